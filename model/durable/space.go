@@ -1,0 +1,38 @@
+package durable
+
+// Free returns the bytes that this user may still write to the file system of
+// dir. The number is what the system says now; quotas it does not report can
+// make it too large. Errors: *WriteError when dir cannot be asked.
+func Free(dir string) (uint64, error) {
+	n, err := freeBytes(dir)
+	if err != nil {
+		return 0, &WriteError{OpLength, dir, err}
+	}
+	return n, nil
+}
+
+// Writable tries the folder: it makes a temporary file in dir, writes a byte
+// and removes it again. A nil answer means that this worked. Permission bits
+// are not looked at, as they do not tell the truth on every system.
+// Errors: *WriteError naming dir.
+func Writable(dir string) error {
+	f, err := createTemp(dir)
+	if err != nil {
+		return &WriteError{OpCreate, dir, err}
+	}
+	_, err = f.Write([]byte{0})
+	closeErr := f.Close()
+	removeErr := remove(f.Name())
+	switch {
+	case err != nil:
+		return &WriteError{OpWrite, dir, err}
+	case closeErr != nil:
+		return &WriteError{OpClose, dir, closeErr}
+	case removeErr != nil:
+		return &WriteError{OpRemove, dir, removeErr}
+	}
+	return nil
+}
+
+// IsNoSpace reports whether err was caused by a full disk or a used-up quota.
+func IsNoSpace(err error) bool { return isNoSpace(err) }
