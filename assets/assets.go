@@ -1,0 +1,30 @@
+package assets
+
+import _ "embed"
+
+// Regular is Atkinson Hyperlegible Next, weight 400, TrueType.
+//
+//go:embed type/AtkinsonHyperlegibleNext-Regular.ttf
+var Regular []byte
+
+// Italic is Atkinson Hyperlegible Next, weight 400, italic, TrueType; used for
+// the scientific names of animals and plants.
+//
+//go:embed type/AtkinsonHyperlegibleNext-Italic.ttf
+var Italic []byte
+
+// SemiBold is Atkinson Hyperlegible Next, weight 600, TrueType.
+//
+//go:embed type/AtkinsonHyperlegibleNext-SemiBold.ttf
+var SemiBold []byte
+
+// Bold is Atkinson Hyperlegible Next, weight 700, TrueType.
+//
+//go:embed type/AtkinsonHyperlegibleNext-Bold.ttf
+var Bold []byte
+
+// TypeLicence is the SIL Open Font License 1.1 under which the type family is
+// embedded, plain text in English.
+//
+//go:embed type/OFL.txt
+var TypeLicence []byte

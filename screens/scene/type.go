@@ -1,0 +1,174 @@
+package scene
+
+import (
+	"fmt"
+	"sync"
+
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+
+	"example.org/driploop/assets"
+)
+
+// Metrics is the room that a line of text takes, in the unit of the size asked.
+type Metrics struct {
+	Width     float64 // sum of the advances
+	Ascent    float64 // above the baseline, > 0
+	Descent   float64 // below the baseline, > 0
+	CapHeight float64 // height of a capital letter
+}
+
+// Height gives Ascent plus Descent.
+func (m Metrics) Height() float64 { return m.Ascent + m.Descent }
+
+// A cutFont is one parsed font with what measuring needs, in units of one em.
+type cutFont struct {
+	data                     []byte
+	font                     *sfnt.Font
+	em                       fixed.Int26_6 // ppem at which tables are read: the units per em
+	ascent, descent, capital float64
+}
+
+// book is the set of fonts in use. It is shared by all back-ends and guarded,
+// because documents may be made beside the window.
+var book struct {
+	sync.Mutex
+	once     sync.Once
+	cut      [weights]*cutFont
+	fallback []*cutFont
+	edition  int // changes when the fallback does
+	buf      sfnt.Buffer
+	glyphs   map[glyphKey]glyphInfo
+}
+
+type glyphKey struct {
+	weight Weight
+	r      rune
+}
+
+// glyphInfo says which font shows a rune, and how wide, in ems.
+type glyphInfo struct {
+	font    int // -1 the cut itself, else an index into fallback
+	index   sfnt.GlyphIndex
+	advance float64
+}
+
+func parseFont(data []byte) (*cutFont, error) {
+	f, err := sfnt.Parse(data)
+	if err != nil {
+		return nil, err
+	}
+	c := &cutFont{data: data, font: f, em: fixed.I(int(f.UnitsPerEm()))}
+	var buf sfnt.Buffer
+	m, err := f.Metrics(&buf, c.em, 0)
+	if err != nil {
+		return nil, err
+	}
+	em := float64(c.em)
+	c.ascent, c.descent, c.capital = float64(m.Ascent)/em, float64(m.Descent)/em, float64(m.CapHeight)/em
+	if c.capital <= 0 {
+		c.capital = 0.7 // judgement: usual for a font that does not say
+	}
+	return c, nil
+}
+
+// open parses the embedded cuts. They are part of the program, so a failure
+// here is a broken build.
+func openBook() {
+	book.once.Do(func() {
+		for w, data := range [weights][]byte{assets.Regular, assets.SemiBold, assets.Bold, assets.Italic} {
+			c, err := parseFont(data)
+			if err != nil {
+				panic(fmt.Sprintf("scene: embedded font %d: %v", w, err))
+			}
+			book.cut[w] = c
+		}
+		book.glyphs = map[glyphKey]glyphInfo{}
+	})
+}
+
+// SetFallback sets the TrueType fonts that show what the embedded family
+// lacks, tried in order; none clears them. It acts on what is drawn afterwards.
+// A font that cannot be read is refused and nothing is changed. For PDF the
+// fonts must have TrueType outlines.
+func SetFallback(fonts ...[]byte) error {
+	var parsed []*cutFont
+	for i, data := range fonts {
+		c, err := parseFont(data)
+		if err != nil {
+			return fmt.Errorf("scene: fallback font %d: %w", i, err)
+		}
+		parsed = append(parsed, c)
+	}
+	openBook()
+	book.Lock()
+	defer book.Unlock()
+	book.fallback = parsed
+	book.edition++
+	book.glyphs = map[glyphKey]glyphInfo{}
+	return nil
+}
+
+// glyph looks up a rune; the book must be locked. What no font has is shown as
+// the cut's own missing-glyph box.
+func glyph(w Weight, r rune) glyphInfo {
+	key := glyphKey{w, r}
+	if g, ok := book.glyphs[key]; ok {
+		return g
+	}
+	g := glyphInfo{font: -1}
+	c := book.cut[w]
+	g.index, _ = c.font.GlyphIndex(&book.buf, r)
+	if g.index == 0 {
+		for i, f := range book.fallback {
+			if x, err := f.font.GlyphIndex(&book.buf, r); err == nil && x != 0 {
+				g.font, g.index, c = i, x, f
+				break
+			}
+		}
+	}
+	if a, err := c.font.GlyphAdvance(&book.buf, g.index, c.em, 0); err == nil {
+		g.advance = float64(a) / float64(c.em)
+	}
+	if len(book.glyphs) > 20000 { // bounds the memory of long sessions
+		book.glyphs = map[glyphKey]glyphInfo{}
+	}
+	book.glyphs[key] = g
+	return g
+}
+
+// Covers tells whether every rune of s can be shown, by the embedded family or
+// by a fallback.
+func Covers(s string, w Weight) bool {
+	openBook()
+	book.Lock()
+	defer book.Unlock()
+	for _, r := range s {
+		if glyph(w.known(), r).index == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// TextSize measures one line of text at the given size, in the size's unit. All
+// back-ends advance glyphs exactly so; there is no kerning.
+func TextSize(s string, w Weight, size float64) Metrics {
+	openBook()
+	book.Lock()
+	defer book.Unlock()
+	w = w.known()
+	sum := 0.0
+	for _, r := range s {
+		sum += glyph(w, r).advance
+	}
+	c := book.cut[w]
+	return Metrics{sum * size, c.ascent * size, c.descent * size, c.capital * size}
+}
+
+func (w Weight) known() Weight {
+	if w >= weights {
+		return Regular
+	}
+	return w
+}
