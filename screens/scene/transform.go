@@ -86,24 +86,26 @@ func Fit(s *Scene, f Frame) Transform {
 	}
 	least := 1e-9
 	most = math.Max(most, least)
-	fits := func(k float64) (Box, bool) {
-		e := s.Extent(Transform{Scale: k, Point: pt})
-		return e, e.W() <= w+1e-9 && e.H() <= h+1e-9
-	}
-	k := most
-	ext, ok := fits(k)
-	if !ok {
-		lo, hi := least, most
-		for range 24 {
-			mid := (lo + hi) / 2
-			if _, good := fits(mid); good {
-				lo = mid
+	extent := func(k float64) Box { return s.Extent(Transform{Scale: k, Point: pt}) }
+	k, ext := most, extent(most)
+	if ext.W() > w || ext.H() > h {
+		// The extent grows with the scale along a curve that bends upwards, so
+		// the chord between a scale that fits and one that does not meets the
+		// frame at a scale that fits, and each chord comes closer.
+		hi, over := most, ext
+		k, ext = least, extent(least)
+		for range 16 {
+			step := math.Min(share(w, ext.W(), over.W()), share(h, ext.H(), over.H()))
+			next := k + (hi-k)*step
+			if e := extent(next); e.W() <= w+1e-9 && e.H() <= h+1e-9 {
+				k, ext = next, e
 			} else {
-				hi = mid
+				hi, over = next, e
+			}
+			if step < 1e-4 {
+				break
 			}
 		}
-		k = lo
-		ext, _ = fits(k)
 	}
 	ax := (clamp(f.AlignX, -1, 1) + 1) / 2
 	ay := (1 - clamp(f.AlignY, -1, 1)) / 2
@@ -112,6 +114,14 @@ func Fit(s *Scene, f Frame) Transform {
 		X: left + (w-ext.W())*ax - ext.Min.X,
 		Y: top + (h-ext.H())*ay - ext.Min.Y,
 	}
+}
+
+// share gives how far from a to b the value v lies, 0 to 1.
+func share(v, a, b float64) float64 {
+	if b <= v || b <= a {
+		return 1
+	}
+	return clamp((v-a)/(b-a), 0, 1)
 }
 
 func clamp(v, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, v)) }

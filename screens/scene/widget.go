@@ -1,0 +1,215 @@
+package scene
+
+import (
+	"image"
+	"image/draw"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"example.org/driploop/screens/look"
+)
+
+// hitSlack is how far, in points, a line may be missed and still be hit.
+const hitSlack = 5 // judgement
+
+// View is a widget that shows a scene as large as it has room for, painted at
+// device pixels in the colours of the theme it is shown in. All its fields and
+// methods belong to the goroutine of the user interface.
+//
+// A part that can be tapped must be reachable by keyboard too: use FocusView
+// where OnTapped is set.
+type View struct {
+	widget.BaseWidget
+
+	OnTapped func(id ID)                    // a part was tapped; "" when beside all parts
+	OnHover  func(id ID, pos fyne.Position) // the pointer moved over a part, or off all of them ("")
+
+	Margins        // kept free around the drawing, in points
+	AlignX, AlignY float64
+	Back           look.Name // ground; "" shows what lies behind
+
+	scene   *Scene
+	min     fyne.Size
+	fitted  fyne.Size // the size that place belongs to
+	place   Transform // in points
+	fixed   *Transform
+	over    ID
+	chosen  ID
+	focused bool
+	self    fyne.Widget // the outermost widget, whose theme counts
+	pen     Raster
+	img     *image.RGBA
+	raster  *canvas.Raster
+	ring    *canvas.Rectangle
+}
+
+// NewView gives a view of s, which may be nil: then nothing is shown until Set.
+func NewView(s *Scene) *View {
+	v := &View{scene: s}
+	v.self = v
+	v.ExtendBaseWidget(v)
+	return v
+}
+
+// Set shows another scene.
+func (v *View) Set(s *Scene) {
+	v.scene, v.fixed = s, nil
+	v.forget()
+	v.Refresh()
+}
+
+// SetPlaced shows a scene under a transform, in points, that the caller has
+// fixed instead of the fitted one; charts use it.
+func (v *View) SetPlaced(s *Scene, t Transform) {
+	v.scene, v.fixed = s, &t
+	v.forget()
+	v.Refresh()
+}
+
+// Scene gives what is shown, or nil.
+func (v *View) Scene() *Scene { return v.scene }
+
+// SetMinSize sets the least size that layouts give the view.
+func (v *View) SetMinSize(s fyne.Size) {
+	v.min = s
+	v.Refresh()
+}
+
+// Transform gives where the scene lies in the view, in points from the view's
+// top left corner. Its Ratio tells the scale of the drawing.
+func (v *View) Transform() Transform {
+	if v.fixed != nil {
+		return *v.fixed
+	}
+	if v.scene == nil {
+		return Transform{Scale: 1, Point: 1}
+	}
+	if size := v.Size(); v.fitted != size || v.place.Scale == 0 {
+		v.place = Fit(v.scene, Frame{W: float64(size.Width), H: float64(size.Height), Margins: v.Margins, Point: 1, AlignX: v.AlignX, AlignY: v.AlignY})
+		v.fitted = size
+	}
+	return v.place
+}
+
+func (v *View) forget() { v.place = Transform{} }
+
+// At gives the part at a position in the view.
+func (v *View) At(pos fyne.Position) ID {
+	if v.scene == nil {
+		return ""
+	}
+	return v.Transform().Hit(v.scene, float64(pos.X), float64(pos.Y), hitSlack)
+}
+
+// Tapped implements fyne.Tappable.
+func (v *View) Tapped(e *fyne.PointEvent) {
+	if v.OnTapped != nil {
+		v.OnTapped(v.At(e.Position))
+	}
+}
+
+// MouseIn implements desktop.Hoverable.
+func (v *View) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
+
+// MouseMoved implements desktop.Hoverable.
+func (v *View) MouseMoved(e *desktop.MouseEvent) {
+	if v.OnHover == nil && v.OnTapped == nil {
+		return
+	}
+	id := v.At(e.Position)
+	if v.OnHover != nil && (id != "" || v.over != "") {
+		v.OnHover(id, e.Position)
+	}
+	v.over = id
+}
+
+// MouseOut implements desktop.Hoverable.
+func (v *View) MouseOut() {
+	if v.over != "" && v.OnHover != nil {
+		v.OnHover("", fyne.Position{})
+	}
+	v.over = ""
+}
+
+// Cursor implements desktop.Cursorable: a hand over a part that can be tapped.
+func (v *View) Cursor() desktop.Cursor {
+	if v.OnTapped != nil && v.over != "" {
+		return desktop.PointerCursor
+	}
+	return desktop.DefaultCursor
+}
+
+// paint draws the scene for a raster of w by h device pixels. The painters use
+// up the picture before they ask for the next, so its memory is kept.
+func (v *View) paint(w, h int) image.Image {
+	if w <= 0 || h <= 0 || w > MaxPixels/h {
+		return image.NewRGBA(image.Rect(0, 0, 1, 1))
+	}
+	if v.img == nil || v.img.Rect.Dx() != w || v.img.Rect.Dy() != h {
+		v.img = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	colours := look.PaletteFor(v.self)
+	ground := image.Transparent
+	if v.Back != "" {
+		ground = image.NewUniform(colours(v.Back))
+	}
+	draw.Draw(v.img, v.img.Rect, ground, image.Point{}, draw.Src)
+	if v.scene != nil && v.Size().Width > 0 {
+		t, k := v.Transform(), float64(w)/float64(v.Size().Width)
+		v.pen.Draw(v.img, v.scene, Transform{Scale: t.Scale * k, X: t.X * k, Y: t.Y * k, Point: t.Point * k}, colours)
+	}
+	return v.img
+}
+
+// CreateRenderer implements fyne.Widget.
+func (v *View) CreateRenderer() fyne.WidgetRenderer {
+	v.raster = canvas.NewRaster(v.paint)
+	v.ring = canvas.NewRectangle(image.Transparent.C)
+	v.ring.StrokeWidth = 2
+	v.ring.CornerRadius = 4
+	r := &viewRenderer{v}
+	r.mark()
+	return r
+}
+
+type viewRenderer struct{ v *View }
+
+func (r *viewRenderer) Layout(size fyne.Size) {
+	r.v.raster.Resize(size)
+	r.mark()
+}
+
+func (r *viewRenderer) MinSize() fyne.Size { return r.v.min }
+
+func (r *viewRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.v.raster, r.v.ring}
+}
+
+func (r *viewRenderer) Refresh() {
+	r.mark()
+	r.v.raster.Refresh()
+}
+
+func (r *viewRenderer) Destroy() {}
+
+// mark puts the focus ring about the chosen part, or about the whole view.
+func (r *viewRenderer) mark() {
+	v := r.v
+	v.ring.Hidden = !v.focused
+	if !v.focused {
+		return
+	}
+	box := Box{Max: Point{float64(v.Size().Width), float64(v.Size().Height)}}.Grow(-1)
+	if v.scene != nil && v.chosen != "" {
+		if b := v.scene.ExtentOf(v.chosen, v.Transform()); !b.Empty() {
+			box = b.Grow(4)
+		}
+	}
+	v.ring.StrokeColor = look.PaletteFor(v.self)(look.Teal)
+	v.ring.Move(fyne.NewPos(float32(box.Min.X), float32(box.Min.Y)))
+	v.ring.Resize(fyne.NewSize(float32(box.W()), float32(box.H())))
+	v.ring.Refresh()
+}
