@@ -1,0 +1,145 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"database/sql/driver"
+	"errors"
+	"fmt"
+	"io"
+	"net/url"
+	"path/filepath"
+	"strings"
+
+	"github.com/mattn/go-sqlite3"
+)
+
+// ApplicationID marks our files in the SQLite header: "Drip" in ASCII.
+const ApplicationID = 0x44726970
+
+// minEngine is the oldest SQLite taken: earlier ones can lose a transaction
+// when a write-ahead log is reset. Source: SQLite release notes, 3.51.3.
+const (
+	minEngine     = 3051003
+	minEngineName = "3.51.3"
+)
+
+// engineVersion gives the SQLite linked in; a variable so that a test can let
+// it be too old.
+var engineVersion = func() (name string, number int) {
+	name, number, _ = sqlite3.Version()
+	return name, number
+}
+
+// pragma is a setting that is set on every connection and read back.
+type pragma struct{ name, set, want string }
+
+// pragmas of every connection. Source: SQLite documentation, "Defense Against
+// The Dark Arts" (trusted_schema, cell_size_check, mmap_size), "PRAGMA
+// Statements". The driver's build would leave a write-ahead log at
+// synchronous=NORMAL, which can lose the last commits in a power cut.
+var pragmas = []pragma{
+	{"busy_timeout", "5000", "5000"}, // milliseconds
+	{"foreign_keys", "ON", "1"},
+	{"trusted_schema", "OFF", "0"},
+	{"cell_size_check", "ON", "1"},
+	{"mmap_size", "0", "0"},
+	{"synchronous", "FULL", "2"},
+	// Only macOS has these; elsewhere they are taken and do nothing.
+	{"fullfsync", "ON", "1"},
+	{"checkpoint_fullfsync", "ON", "1"},
+}
+
+// walPragma is set where the file may be written: a connection for reading
+// takes the journal as it finds it.
+var walPragma = pragma{"journal_mode", "WAL", "wal"}
+
+// access is how a connection is opened.
+type access string
+
+const (
+	// readWrite needs the file to be there: one that vanished is not made anew.
+	readWrite access = "mode=rw&_txlock=immediate"
+	readOnly  access = "mode=ro"
+	// asIs reads the main file alone, taking no lock and making no side file. It
+	// is for files that no one is writing.
+	asIs access = "mode=ro&immutable=1"
+	// makeNew may make the file.
+	makeNew access = "mode=rwc&_txlock=immediate"
+)
+
+// connector opens connections of one file for database/sql.
+type connector struct {
+	path string
+	dsn  string
+	mode access
+}
+
+func (c *connector) Driver() driver.Driver { return &sqlite3.SQLiteDriver{} }
+
+// Connect opens a connection, sets the pragmas and reads them back; so every
+// connection is checked, one that replaces a broken one too.
+func (c *connector) Connect(context.Context) (driver.Conn, error) {
+	d := &sqlite3.SQLiteDriver{ConnectHook: func(conn *sqlite3.SQLiteConn) error {
+		for _, p := range pragmas {
+			if err := setPragma(conn, c.path, p); err != nil {
+				return err
+			}
+		}
+		if c.mode == readWrite || c.mode == makeNew {
+			return setPragma(conn, c.path, walPragma)
+		}
+		return nil
+	}}
+	return d.Open(c.dsn)
+}
+
+func setPragma(conn *sqlite3.SQLiteConn, path string, p pragma) error {
+	if _, err := conn.Exec("PRAGMA "+p.name+"="+p.set, nil); err != nil {
+		return fmt.Errorf("pragma %s: %w", p.name, err)
+	}
+	rows, err := conn.Query("PRAGMA "+p.name, nil)
+	if err != nil {
+		return fmt.Errorf("pragma %s: %w", p.name, err)
+	}
+	defer rows.Close()
+	got := make([]driver.Value, 1)
+	if err := rows.Next(got); err != nil && !errors.Is(err, io.EOF) {
+		return fmt.Errorf("pragma %s: %w", p.name, err)
+	}
+	if s := fmt.Sprint(got[0]); s != p.want {
+		return &OpenError{Code: CodePragma, Path: path, Name: p.name, Wanted: p.want, Got: s}
+	}
+	return nil
+}
+
+// openFile gives a database with exactly one connection, opened already.
+func openFile(ctx context.Context, path string, mode access) (*sql.DB, error) {
+	db := sql.OpenDB(&connector{path: path, dsn: fileURI(path) + "?" + string(mode), mode: mode})
+	db.SetMaxOpenConns(1)
+	db.SetMaxIdleConns(1)
+	if err := db.PingContext(ctx); err != nil {
+		_ = db.Close()
+		return nil, err
+	}
+	return db, nil
+}
+
+// fileURI writes an absolute path as SQLite's URI file name, so that spaces,
+// '?', '#' and '%' in it stay part of the name.
+func fileURI(path string) string {
+	p := filepath.ToSlash(path)
+	if !strings.HasPrefix(p, "/") {
+		p = "/" + p // C:/folder
+	}
+	return "file://" + (&url.URL{Path: p}).EscapedPath()
+}
+
+// number reads one whole number.
+func number(ctx context.Context, q interface {
+	QueryRowContext(context.Context, string, ...any) *sql.Row
+}, query string, args ...any) (int64, error) {
+	var n int64
+	err := q.QueryRowContext(ctx, query, args...).Scan(&n)
+	return n, err
+}

@@ -1,0 +1,205 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"time"
+
+	"example.org/driploop/model/durable"
+)
+
+// Names in the data folder.
+const (
+	FileName       = "driploop.db"
+	LockName       = "lock"
+	SnapshotFolder = "snapshots"
+	AsideFolder    = "aside"
+)
+
+// minFree is the room a data folder must have to be opened, bytes: the log, its
+// index, and a page of daybook. // judgement
+const minFree = 4 << 20
+
+// freeSpace asks the disk; a variable so that a test can fill it.
+var freeSpace = durable.Free
+
+// Options of Open.
+type Options struct {
+	// Now gives the time that goes into the names of snapshots. Required.
+	Now func() time.Time
+
+	// migrations in place of those built in, for tests of an upgrade.
+	migrations fs.FS
+}
+
+// Store is an open data folder.
+type Store struct {
+	dir    string
+	path   string
+	db     *sql.DB
+	lock   *durable.Lock
+	now    func() time.Time
+	reason *OpenError // why only for reading; nil when it takes changes
+	fresh  bool
+}
+
+// Open opens the data folder dir, making it when it is absent, and holds its
+// lock until Close. A database newer than this program opens for reading only:
+// see ReadOnly. Errors: *OpenError; nothing on disk was changed by a refusal,
+// except that an absent folder was made and a step of an upgrade that had
+// finished stays.
+func Open(ctx context.Context, dir string, o Options) (*Store, error) {
+	if o.Now == nil {
+		return nil, &OpenError{Code: CodeOptions, Path: dir, Name: "Now"}
+	}
+	name, number := engineVersion()
+	if number < minEngine {
+		return nil, &OpenError{Code: CodeEngine, Path: dir, Wanted: minEngineName, Got: name}
+	}
+	dir, err := filepath.Abs(dir)
+	if err != nil {
+		return nil, &OpenError{Code: CodeNotWritable, Path: dir, Err: err}
+	}
+	if err := prepare(dir); err != nil {
+		return nil, err
+	}
+	lock, err := take(dir)
+	if err != nil {
+		return nil, err
+	}
+	s := &Store{dir: dir, path: filepath.Join(dir, FileName), lock: lock, now: o.Now}
+	if err := s.open(ctx, o); err != nil {
+		if s.db != nil {
+			_ = s.db.Close()
+		}
+		_ = lock.Release()
+		return nil, err
+	}
+	return s, nil
+}
+
+// prepare makes the folder and tries it.
+func prepare(dir string) error {
+	info, err := os.Stat(dir)
+	switch {
+	case err == nil && !info.IsDir():
+		return &OpenError{Code: CodeNotFolder, Path: dir}
+	case err != nil:
+		if err := os.MkdirAll(dir, 0o700); err != nil {
+			return openError(dir, CodeNotWritable, err)
+		}
+		// The new name must last as long as what will be put below it.
+		if err := durable.SyncDir(filepath.Dir(dir)); err != nil {
+			return openError(dir, CodeNotWritable, err)
+		}
+	}
+	free, err := freeSpace(dir)
+	if err == nil && free < minFree {
+		return &OpenError{Code: CodeNoSpace, Path: dir, Free: free, Wanted: strconv.Itoa(minFree)}
+	}
+	if err := durable.Writable(dir); err != nil {
+		return openError(dir, CodeNotWritable, err)
+	}
+	return nil
+}
+
+// take takes the folder's lock.
+func take(dir string) (*durable.Lock, error) {
+	path := filepath.Join(dir, LockName)
+	lock, err := durable.Acquire(path)
+	var held *durable.LockedError
+	if errors.As(err, &held) {
+		return nil, &OpenError{Code: CodeLocked, Path: path, PID: held.PID, Err: err}
+	}
+	if err != nil {
+		return nil, openError(path, CodeNotWritable, err)
+	}
+	return lock, nil
+}
+
+// open does what is left to do once the lock is held.
+func (s *Store) open(ctx context.Context, o Options) error {
+	for _, d := range []string{s.dir, filepath.Join(s.dir, SnapshotFolder)} {
+		if _, err := durable.Sweep(d); err != nil {
+			return openError(d, CodeNotWritable, err)
+		}
+	}
+	m, err := readMigrations(o.migrations)
+	if err != nil {
+		return openError(s.path, CodeMigration, err)
+	}
+	was, err := inspect(ctx, s.path)
+	if err != nil {
+		return err
+	}
+	if was.version > m.latest {
+		s.reason = &OpenError{Code: CodeNewer, Path: s.path, Name: "user_version",
+			Wanted: strconv.Itoa(m.latest), Got: strconv.Itoa(was.version)}
+		s.db, err = openFile(ctx, s.path, readOnly)
+		return openError(s.path, CodeDamaged, err)
+	}
+	if was.fresh {
+		s.fresh = true
+		if err := create(ctx, s.path); err != nil {
+			return openError(s.path, CodeNotWritable, err)
+		}
+	}
+	if s.db, err = openFile(ctx, s.path, readWrite); err != nil {
+		return openError(s.path, CodeDamaged, err)
+	}
+	return s.upgrade(ctx, was.version, m)
+}
+
+// create makes an empty database that carries our mark. It is made under
+// another name and moved in place, so that a file of ours is never without it.
+func create(ctx context.Context, path string) error {
+	temp := filepath.Join(filepath.Dir(path), durable.TempPrefix+FileName)
+	db, err := openFile(ctx, temp, makeNew)
+	if err != nil {
+		return err
+	}
+	_, err = db.ExecContext(ctx, "PRAGMA application_id="+strconv.Itoa(ApplicationID))
+	// Closing the last connection brings the log into the file and removes it.
+	if closeErr := db.Close(); err == nil {
+		err = closeErr
+	}
+	if err != nil {
+		return err
+	}
+	return durable.Publish(temp, path)
+}
+
+// ReadOnly says why the Store takes no changes, nil when it does. The code is
+// CodeNewer; Wanted and Got are the schema version known and found.
+func (s *Store) ReadOnly() *OpenError { return s.reason }
+
+// Fresh reports whether Open found no database and made one. Beside snapshots
+// in the folder that means that the database was taken away.
+func (s *Store) Fresh() bool { return s.fresh }
+
+// Dir is the data folder's absolute path.
+func (s *Store) Dir() string { return s.dir }
+
+// Close brings the log into the database file, closes it and gives the lock
+// back. The Store cannot be used afterwards.
+func (s *Store) Close() error {
+	var first error
+	if s.reason == nil {
+		if _, err := s.db.Exec("PRAGMA wal_checkpoint(TRUNCATE)"); err != nil {
+			// Not a loss: the log is kept and read again by the next Open.
+			first = opError("close", "", err)
+		}
+	}
+	if err := s.db.Close(); err != nil && first == nil {
+		first = opError("close", "", err)
+	}
+	if err := s.lock.Release(); err != nil && first == nil {
+		first = err
+	}
+	return first
+}
