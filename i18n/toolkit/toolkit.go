@@ -1,0 +1,36 @@
+// Package toolkit puts the toolkit's own words (Cancel, Open, the calendar's
+// weekdays) into the language a person chose.
+//
+// The toolkit looks them up under the system's locale and cannot be told
+// another, so our table is laid over that one. It is complete for every offered
+// language, English too, since a key once overlaid does not fall back.
+package toolkit
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"fyne.io/fyne/v2/lang"
+
+	"example.org/driploop/i18n"
+)
+
+// prefix of the toolkit's keys among our messages.
+const prefix = "fyne."
+
+// Table returns the toolkit's words in an offered language, by the toolkit's keys.
+func Table(code string) map[string]string { return i18n.Under(code, prefix) }
+
+// Use puts the toolkit's words into the language with the given code. Windows
+// already built keep theirs until their content is built again. Call it on the
+// toolkit's own goroutine. It fails for a language that is not offered.
+func Use(code string) error {
+	if !i18n.Offered(code) {
+		return fmt.Errorf("toolkit: language %q is not offered", code)
+	}
+	raw, err := json.Marshal(Table(code))
+	if err != nil {
+		return err
+	}
+	return lang.AddTranslationsForLocale(raw, lang.SystemLocale())
+}

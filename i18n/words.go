@@ -1,0 +1,151 @@
+package i18n
+
+import (
+	"strings"
+	"time"
+
+	goi18n "github.com/nicksnyder/go-i18n/v2/i18n"
+	"github.com/nicksnyder/go-i18n/v2/i18n/template"
+	"golang.org/x/text/language"
+
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+)
+
+// Args fill the placeholders of a message by name. A quantity.Value is written
+// with its unit, a working.Key as its message, a number by Number, a time.Time
+// as its date, a string as it is.
+type Args map[string]any
+
+// Words are the language, the region and the units of one person. The zero
+// value is not usable; Speak makes them. They never change.
+type Words struct {
+	lang    string
+	region  string
+	system  quantity.System
+	decimal rune
+	tag     language.Tag
+	local   *goi18n.Localizer
+	english *goi18n.Localizer
+}
+
+// Speak returns the Words for a language of Languages, an ISO 3166 region (may
+// be empty) and a system of units. A language that is not offered speaks
+// English, an unknown system is metric.
+func Speak(lang, region string, sys quantity.System) *Words {
+	c := read()
+	if !Offered(lang) {
+		lang = source
+	}
+	if sys != quantity.US && sys != quantity.Imperial {
+		sys = quantity.Metric
+	}
+	w := &Words{lang: lang, region: strings.ToUpper(region), system: sys, tag: language.Make(lang)}
+	if r, err := language.ParseRegion(w.region); err == nil {
+		if t, err := language.Compose(w.tag, r); err == nil {
+			w.tag = t
+		}
+	} else {
+		w.region = ""
+	}
+	w.decimal = decimalMark(w.tag)
+	w.local = goi18n.NewLocalizer(c.bundle, lang)
+	w.english = w.local
+	if lang != source {
+		w.english = goi18n.NewLocalizer(c.bundle, source)
+	}
+	return w
+}
+
+// Language returns the language spoken, as a BCP 47 code.
+func (w *Words) Language() string { return w.lang }
+
+// Region returns the ISO 3166 code of the region, or "".
+func (w *Words) Region() string { return w.region }
+
+// System returns the system of units.
+func (w *Words) System() quantity.System { return w.system }
+
+// Decimal returns the decimal mark, '.' or ','.
+func (w *Words) Decimal() rune { return w.decimal }
+
+// T returns the message for key with args filled in.
+func (w *Words) T(key working.Key, args Args) string {
+	return w.render(string(key), nil, args)
+}
+
+// N returns the plural message for key and a count. The form is chosen by the
+// count as it is shown (1.0 is not 1), which the message names {{.Count}}.
+func (w *Words) N(key working.Key, count float64, args Args) string {
+	plain := plainNumber(count, countFigures(count))
+	filled := Args{"Count": w.localise(plain)}
+	for k, v := range args {
+		filled[k] = v
+	}
+	return w.render(string(key), operand(plain), filled)
+}
+
+// Has reports whether there is a message for key in the language spoken.
+func (w *Words) Has(key working.Key) bool {
+	_, ok := read().messages[w.lang][string(key)]
+	return ok
+}
+
+// strict refuses a message whose placeholder is not filled; lenient leaves a
+// mark in its place. Both parse to the same template, which is kept.
+var strict = &template.TextParser{Option: "missingkey=error"}
+
+func (w *Words) render(key string, plural any, args Args) string {
+	data := map[string]any{}
+	for k, v := range args {
+		data[k] = w.say(v)
+	}
+	cfg := &goi18n.LocalizeConfig{MessageID: key, TemplateData: data, PluralCount: plural, TemplateParser: strict}
+	for _, l := range []*goi18n.Localizer{w.local, w.english} {
+		text, err := l.Localize(cfg)
+		if err == nil {
+			return text
+		}
+		recordMissing(w.lang, key)
+		if text != "" { // found in English, the bundle's default
+			return text
+		}
+		if m, ok := read().messages[w.lang][key]; ok { // a placeholder was not filled
+			return unfilled(m.Other, data)
+		}
+	}
+	return "«" + key + "»"
+}
+
+// unfilled fills what it can and leaves the names of the other placeholders
+// between guillemets, so that nothing goes unsaid unseen.
+func unfilled(text string, data map[string]any) string {
+	for name, v := range data {
+		if s, ok := v.(string); ok {
+			text = strings.ReplaceAll(text, "{{."+name+"}}", s)
+		}
+	}
+	return strings.NewReplacer("{{.", "«", "}}", "»").Replace(text)
+}
+
+// say writes one argument for a person.
+func (w *Words) say(v any) string {
+	switch x := v.(type) {
+	case string:
+		return x
+	case quantity.Value:
+		return w.Quantity(x)
+	case quantity.Measure:
+		return w.Measure(x)
+	case working.Key:
+		return w.T(x, nil)
+	case float64:
+		return w.Number(x, 3)
+	case int:
+		return w.localise(plainNumber(float64(x), countFigures(float64(x))))
+	case time.Time:
+		return w.Date(x)
+	}
+	recordMissing(w.lang, "argument of an unknown type")
+	return "«?»"
+}
