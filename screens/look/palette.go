@@ -13,8 +13,9 @@ type shade struct{ light, dark uint32 }
 // shades holds the palette.
 //
 // Source: the light values are those of the product's look, with teal, rust and
-// leaf darkened by one to three percent so that they reach 4.5:1 on Paper
-// (WCAG 2.2 SC 1.4.3); the dark values are chosen here to pass the same pairs.
+// leaf darkened by one to three percent so that they reach 4.5:1 on Paper, and
+// gravel lightened so that load arrows on it reach 3:1 (WCAG 2.2 SC 1.4.3 and
+// 1.4.11); the dark values are chosen here to pass the same pairs.
 // Source: sign colours from ISO 3864-4 by their RAL names as quoted in
 // secondary pages (RAL 3001 red, RAL 2010 orange, RAL 1003 yellow, RAL 5005
 // blue), with the text colours of ANSI Z535.4. Pure black is used on orange:
@@ -25,7 +26,7 @@ type shade struct{ light, dark uint32 }
 var shades = map[Name]shade{
 	Paper: {0xF6F3EA, 0x0F1A22},
 	Sheet: {0xFCFBF6, 0x16242E},
-	Tint:  {0xE2EEEE, 0x1D333D},
+	Tint:  {0xECF4F3, 0x1B2F38},
 	Track: {0xE5E1D2, 0x2B3A44},
 	Water: {0xBFDDE0, 0x1E4752},
 
@@ -42,7 +43,7 @@ var shades = map[Name]shade{
 	Violet:  {0x6B5B95, 0xB7A8E4},
 	Ochre:   {0x826C22, 0xD3B95C},
 
-	Gravel:    {0xB9A98C, 0x7D6E54},
+	Gravel:    {0xD6CAAF, 0x5A4E3A},
 	Glass:     {0x4A7583, 0x8DB4BF},
 	Wood:      {0xEEE8D9, 0x3A3A36},
 	Case:      {0xE8EAE8, 0x2C3B45},
@@ -88,18 +89,15 @@ func PaletteOf(v fyne.ThemeVariant) Palette {
 	return func(n Name) color.NRGBA { return Color(n, v) }
 }
 
-// PaletteFor gives the palette that the widget w is shown with: that of its
-// theme, so that a pinned variant and a container's own theme are followed.
-// Under a theme that does not know our roles the system's variant decides.
+// PaletteFor gives the palette that the widget w is shown with now: that of its
+// theme, so that a pinned variant and a container's own theme are followed. Under
+// a theme that is not ours the system's variant decides.
 func PaletteFor(w fyne.Widget) Palette {
-	return func(n Name) color.NRGBA {
-		if _, ours := shades[n]; !ours {
-			return color.NRGBA{}
-		}
-		c := color.NRGBAModel.Convert(theme.ColorForWidget(n, w)).(color.NRGBA)
-		if c.A == 0 {
-			return Color(n, fyne.CurrentApp().Settings().ThemeVariant())
-		}
-		return c
+	v := fyne.CurrentApp().Settings().ThemeVariant()
+	if t, ours := theme.CurrentForWidget(w).(interface {
+		VariantOf(fyne.ThemeVariant) fyne.ThemeVariant
+	}); ours {
+		v = t.VariantOf(v)
 	}
+	return PaletteOf(v)
 }
