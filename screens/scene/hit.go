@@ -6,9 +6,9 @@ import (
 	"example.org/driploop/screens/look"
 )
 
-// HitTest gives the topmost part at (x, y) in millimetres, "" for none. Lines
-// count when they pass within a hundredth of the drawing's diagonal. What is
-// sized in points cannot be hit without a transform: see Transform.Hit.
+// HitTest gives the topmost part at (x, y) in millimetres, "" for none. Where
+// nothing is hit exactly, lines count that pass within a hundredth of the
+// drawing's diagonal. What is sized in points cannot be hit without a transform: see Transform.Hit.
 func (s *Scene) HitTest(x, y float64) ID {
 	b := s.Bounds()
 	if b.Empty() || !finite(x, y) {
@@ -18,12 +18,19 @@ func (s *Scene) HitTest(x, y float64) ID {
 }
 
 // Hit gives the topmost part of s at the device position (x, y) when s is shown
-// under t; "" for none. Lines count when they pass within slack device units.
+// under t; "" for none. Where nothing is hit exactly, the topmost line that
+// passes within slack device units counts.
 func (t Transform) Hit(s *Scene, x, y, slack float64) ID {
 	if s == nil || !finite(x, y, slack) {
 		return ""
 	}
-	h := hitter{at: Point{x, y}, slack: math.Max(slack, 0)}
+	if id := t.hit(s, hitter{at: Point{x, y}}); id != "" || slack <= 0 {
+		return id
+	}
+	return t.hit(s, hitter{at: Point{x, y}, slack: slack})
+}
+
+func (t Transform) hit(s *Scene, h hitter) ID {
 	d := drawing{t: t, out: &h}
 	for i := len(s.entries) - 1; i >= 0; i-- {
 		e := s.entries[i]

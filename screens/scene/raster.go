@@ -71,7 +71,8 @@ func (r *Raster) stroke(line []Point, closed bool, width float64, dash []float64
 		r.rasterize(r.piece)
 		return
 	}
-	// A long slanting line has a large, mostly empty box: paint it in lots.
+	// A long slanting line has a large, mostly empty box: paint it in lots,
+	// which overlap so that no seam shows.
 	for at := 0; at < len(r.piece); {
 		box, end := emptyBox(), at
 		for end < len(r.piece) {
@@ -85,7 +86,14 @@ func (r *Raster) stroke(line []Point, closed bool, width float64, dash []float64
 			box, end = grown, end+1
 		}
 		r.rasterize(r.piece[at:end])
-		at = end
+		next, seam := end, emptyBox()
+		for end < len(r.piece) && next > at+1 && max(seam.W(), seam.H()) < 3 {
+			next--
+			for _, q := range r.piece[next] {
+				seam.add(q)
+			}
+		}
+		at = next
 	}
 }
 
