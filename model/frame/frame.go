@@ -41,7 +41,8 @@ type Material struct {
 }
 
 // Release frees a member's end from its node: a hinge about the member's
-// local y or z axis. Torsion is always carried.
+// local y or z axis. Torsion is carried as Section.J says; J = 0 for a member
+// that carries none.
 type Release struct{ Y, Z bool }
 
 // Pinned is the release of both bending axes.
