@@ -1,0 +1,112 @@
+package water
+
+import (
+	"math"
+	"sort"
+	"time"
+
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+)
+
+// Direction is where a series of readings goes.
+type Direction string
+
+// The directions. Flat is also a move smaller than the kit can see.
+const (
+	Rising  Direction = "rising"
+	Falling Direction = "falling"
+	Flat    Direction = "flat"
+)
+
+// Trend is the course of a series of readings of one test.
+type Trend struct {
+	Direction Direction      `json:"direction"`
+	PerDay    quantity.Value `json:"per_day"` // change a day, of the test's kind; a difference for temperature
+	Readings  int            `json:"readings"`
+}
+
+// TrendOf returns the trend of the readings of a test: the median of the slopes
+// between all pairs, which one odd reading cannot turn. Readings that are
+// missing, unreadable or without a time are left out; it refuses fewer than
+// three. Ammonia counts as nitrogen, nitrite and nitrate as the ion.
+// Source: Theil 1950, Sen 1968 (from memory).
+func TrendOf(x Test, readings []Reading) (Trend, error) {
+	type point struct {
+		at time.Time
+		c  canonical
+	}
+	var ps []point
+	for _, r := range readings {
+		if c, err := x.canonical(r); err == nil && !r.At.IsZero() {
+			ps = append(ps, point{r.At, c})
+		}
+	}
+	sort.SliceStable(ps, func(i, j int) bool { return ps[i].at.Before(ps[j].at) })
+	var slopes []float64
+	var span, kit float64
+	for i, a := range ps {
+		kit = max(kit, a.c.limit)
+		for _, b := range ps[i+1:] {
+			if days := b.at.Sub(a.at).Hours() / 24; days > 0 {
+				slopes = append(slopes, (b.c.x-a.c.x)/days)
+				span = max(span, days)
+			}
+		}
+	}
+	if len(ps) < 3 || len(slopes) == 0 {
+		return Trend{}, working.Refuse(string(x), "refuse.water.few_readings")
+	}
+	sort.Float64s(slopes)
+	m := (slopes[(len(slopes)-1)/2] + slopes[len(slopes)/2]) / 2
+	t := Trend{Direction: Flat, PerDay: x.change(m), Readings: len(ps)}
+	switch {
+	case !quantity.Finite(m):
+		return Trend{}, working.Refuse(string(x), "refuse.not_a_number")
+	case m*span > kit:
+		t.Direction = Rising
+	case m*span < -kit:
+		t.Direction = Falling
+	}
+	return t, nil
+}
+
+// change is a difference of a test's readings as a value.
+func (x Test) change(d float64) quantity.Value {
+	if x == TestTemperature {
+		return quantity.TemperatureDifference(d).Value()
+	}
+	return x.value(d)
+}
+
+// fastest is the most that a test can move in a tank within a day with no water
+// change, in the unit it is judged in. // judgement, wide on purpose
+var fastest = map[Test]float64{
+	TestAmmonia:     3,
+	TestNitrite:     10,
+	TestNitrate:     25,
+	TestPH:          1.5,
+	TestKH:          6 * degree,
+	TestGH:          6 * degree,
+	TestTemperature: 8,
+}
+
+// Jump reports a change between two readings of a test that a tank can hardly
+// make, so that the test was more likely misread: a finding and true. changed is
+// the share of water changed in between, which allows for any move. Readings
+// that cannot be judged, or have no time, never jump.
+func Jump(x Test, earlier, later Reading, changed quantity.Ratio) (working.Finding, bool) {
+	limit, ok := fastest[x]
+	a, err1 := x.canonical(earlier)
+	b, err2 := x.canonical(later)
+	if !ok || err1 != nil || err2 != nil || earlier.At.IsZero() || later.At.IsZero() || !later.At.After(earlier.At) || !(changed <= 0) {
+		return working.Finding{}, false
+	}
+	days := math.Max(1, later.At.Sub(earlier.At).Hours()/24)
+	moved := b.x - a.x
+	if math.Abs(moved) <= limit*days+b.limit {
+		return working.Finding{}, false
+	}
+	return working.Find(working.Wait, "find.water.jump").Word("Test", x.Name()).
+		With("Earlier", x.value(a.x)).With("Later", x.value(b.x)), true
+}
