@@ -72,28 +72,28 @@ func (r *Raster) stroke(line []Point, closed bool, width float64, dash []float64
 		return
 	}
 	// A long slanting line has a large, mostly empty box: paint it in lots,
-	// which overlap so that no seam shows.
-	for at := 0; at < len(r.piece); {
+	// which overlap by some pieces so that no seam shows.
+	const overlap = 6
+	if closed {
+		r.piece = append(r.piece, r.piece[:min(overlap, len(r.piece))]...)
+	}
+	for at := 0; ; {
 		box, end := emptyBox(), at
 		for end < len(r.piece) {
 			grown := box
 			for _, q := range r.piece[end] {
 				grown.add(q)
 			}
-			if end > at && grown.W()*grown.H() > 4096 { // judgement: 64 x 64 pixels
+			if end >= at+2*overlap && grown.W()*grown.H() > 4096 { // judgement: 64 x 64 pixels
 				break
 			}
 			box, end = grown, end+1
 		}
 		r.rasterize(r.piece[at:end])
-		next, seam := end, emptyBox()
-		for end < len(r.piece) && next > at+1 && max(seam.W(), seam.H()) < 3 {
-			next--
-			for _, q := range r.piece[next] {
-				seam.add(q)
-			}
+		if end == len(r.piece) {
+			return
 		}
-		at = next
+		at = end - overlap
 	}
 }
 
