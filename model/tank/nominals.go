@@ -91,11 +91,28 @@ func NominalOf(code string) (Nominal, bool) {
 	return Nominal{}, false
 }
 
+// Nearest returns the nominal size whose sides are all within 3 % of those of
+// t, the closest when there are several. It reports false when there is none.
+func Nearest(t Tank) (Nominal, bool) {
+	l, w, h := t.Outer()
+	off := func(a, b quantity.Length) float64 { return math.Abs(float64(a/b) - 1) }
+	found, best, ok := Nominal{}, 0.03, false
+	if t.Shape != Box && t.Shape != Cube {
+		return found, false
+	}
+	for _, n := range Nominals() {
+		if d := max(off(l, n.Length), off(w, n.Width), off(h, n.Height)); d < best {
+			found, best, ok = n, d, true
+		}
+	}
+	return found, ok
+}
+
 // UsualThickness returns the panel thickness that a glass or acrylic tank of
 // the outer sizes and rim of t usually has, for walls and bottom alike: that of
-// the nearest nominal size when each side is within 3 %, and otherwise a step by
-// outer volume. It is a default to be shown as such, never a measurement.
-// It reports false when the sizes are not those of a tank. Judgement.
+// the Nearest nominal size, and otherwise a step by outer volume. It is a
+// default to be shown as such, never a measurement. It reports false when the
+// sizes are not those of a tank. Judgement.
 func UsualThickness(t Tank) (quantity.Length, bool) {
 	l, w, h := t.Outer()
 	for _, x := range []quantity.Length{l, w, h} {
@@ -103,16 +120,9 @@ func UsualThickness(t Tank) (quantity.Length, bool) {
 			return 0, false
 		}
 	}
-	near := func(a, b quantity.Length) bool { return math.Abs(float64(a/b)-1) <= 0.03 }
-	pane, found := 0.0, false
-	for _, n := range Nominals() {
-		if near(l, n.Length) && near(w, n.Width) && near(h, n.Height) {
-			pane, found = n.Wall.Millimetres(), true
-			break
-		}
-	}
-	if !found {
-		pane = paneByVolume(float64(l*w*h) * 1000)
+	pane := paneByVolume(float64(l*w*h) * 1000)
+	if n, ok := Nearest(t); ok {
+		pane = n.Wall.Millimetres()
 	}
 	if t.Rim == Rimless {
 		pane = nextPane(pane)
