@@ -1,6 +1,9 @@
 package quantity
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // Kind is a physical dimension with a purpose. Values of different kinds never
 // convert into each other.
@@ -57,6 +60,19 @@ func (k Kind) String() string {
 		return kindNames[k]
 	}
 	return "unknown"
+}
+
+// MarshalText writes the stable name of k.
+func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+
+// UnmarshalText reads the stable name of a kind and refuses any other text.
+func (k *Kind) UnmarshalText(text []byte) error {
+	got, ok := KindOf(string(text))
+	if !ok {
+		return fmt.Errorf("quantity: no kind %q", text)
+	}
+	*k = got
+	return nil
 }
 
 // Kinds lists every kind, in order.

@@ -25,10 +25,21 @@ func (m Measure) Value() (Value, error) {
 		return Value{}, &ParseError{Code: CodeUnknownUnit, Text: m.Number, Token: string(m.Unit)}
 	}
 	x, err := strconv.ParseFloat(m.Number, 64)
-	if err != nil || !Finite(x) || !Finite(u.ToBase(x)) {
+	if err != nil || !plain(m.Number) || !Finite(x) || !Finite(u.ToBase(x)) {
 		return Value{}, &ParseError{Code: CodeNotNumber, Text: m.Number, Kind: u.Kind}
 	}
 	return Value{u.Kind, u.ToBase(x)}, nil
+}
+
+// plain reports whether s is written as Measure.Number is: digits, a point, a
+// leading minus. Powers of ten, hexadecimal and words for infinity are not.
+func plain(s string) bool {
+	for i, r := range s {
+		if (r < '0' || r > '9') && r != '.' && (r != '-' || i > 0) {
+			return false
+		}
+	}
+	return s != ""
 }
 
 // Of writes value x of unit c as a Measure with up to digits significant

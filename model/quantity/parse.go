@@ -45,7 +45,11 @@ type Reading struct {
 	Decimal rune
 }
 
-const maxTyped = 64 // runes; a quantity is short, anything longer is a mistake
+// A quantity is short; anything longer is a mistake.
+const (
+	maxTyped  = 64 // runes typed
+	maxDigits = 32 // characters of the number, well beyond what a float64 resolves
+)
 
 // Parse reads text as a quantity of kind k: digits with either decimal mark,
 // grouping where it is unambiguous, a fraction such as 20 1/2, then a unit of
@@ -63,6 +67,11 @@ func Parse(text string, k Kind, r Reading) (Measure, error) {
 	if s == "" {
 		return fail(CodeEmpty, "")
 	}
+	if k == KindPH { // pH is written before its number
+		if rest, ok := strings.CutPrefix(strings.ToLower(s), "ph"); ok {
+			s = strings.TrimSpace(rest)
+		}
+	}
 	end := numberEnd(s)
 	digits, rest := strings.TrimSpace(s[:end]), strings.ToLower(strings.TrimSpace(s[end:]))
 	number, code := readNumber(digits, r.Decimal)
@@ -71,6 +80,9 @@ func Parse(text string, k Kind, r Reading) (Measure, error) {
 			return fail(CodeNotNumber, rest)
 		}
 		return fail(code, digits)
+	}
+	if len(number) > maxDigits {
+		return fail(CodeTooLong, "")
 	}
 	unit := r.Unit
 	if rest != "" {
@@ -91,8 +103,10 @@ func Parse(text string, k Kind, r Reading) (Measure, error) {
 	return m, nil
 }
 
-// normalise trims, folds full-width digits and the many spaces and minus signs
-// into their plain forms, and drops what a person cannot see.
+// normalise trims, folds full-width digits, ready-made fractions and the many
+// spaces and minus signs into their plain forms, and drops what a person cannot
+// see. Characters that turn the direction of writing stay and so spoil the
+// number: with them, what is seen is not what is read.
 func normalise(s string) string {
 	var b strings.Builder
 	for _, r := range s {
@@ -105,8 +119,16 @@ func normalise(s string) string {
 			b.WriteByte(',')
 		case r == '−' || r == '－' || r == '‒':
 			b.WriteByte('-')
+		case r == '½':
+			b.WriteString(" 1/2")
+		case r == '¼':
+			b.WriteString(" 1/4")
+		case r == '¾':
+			b.WriteString(" 3/4")
 		case unicode.IsSpace(r):
 			b.WriteByte(' ')
+		case r == '\u202b' || r == '\u202d' || r == '\u202e' || r == '\u2067':
+			b.WriteRune(r)
 		case unicode.Is(unicode.Cf, r):
 		default:
 			b.WriteRune(r)
@@ -148,8 +170,7 @@ func readNumber(s string, decimal rune) (string, ErrorCode) {
 	}
 	s = strings.ReplaceAll(s, "⁄", "/")
 	if strings.Contains(s, "/") {
-		n, code := readFraction(s)
-		return sign + n, code
+		return readFraction(sign, s)
 	}
 	s = strings.NewReplacer("'", " ", "’", " ").Replace(s)
 	whole, code := ungroup(s)
@@ -254,7 +275,7 @@ func canonical(sign, s string) (string, ErrorCode) {
 
 // readFraction reads 1/2 and 20 1/2 into a decimal, exact where it is finite and
 // to twelve places otherwise.
-func readFraction(s string) (string, ErrorCode) {
+func readFraction(sign, s string) (string, ErrorCode) {
 	whole := "0"
 	frac := strings.ReplaceAll(strings.ReplaceAll(s, " /", "/"), "/ ", "/")
 	if w, f, ok := strings.Cut(frac, " "); ok {
@@ -273,7 +294,7 @@ func readFraction(s string) (string, ErrorCode) {
 		return "", CodeNotNumber
 	}
 	out := big.NewRat(w*b+t, b).FloatString(12)
-	return canonical("", strings.TrimRight(strings.TrimRight(out, "0"), "."))
+	return canonical(sign, strings.TrimRight(strings.TrimRight(out, "0"), "."))
 }
 
 // readUnit finds the unit that rest names among those of kind k.

@@ -130,6 +130,7 @@ var units = []Unit{
 	{"yr", KindTime, 365.2425 * 86400, 0, []string{"yr", "year", "years", "año", "años"}},
 
 	{"m3/s", KindFlow, 1, 0, []string{"m3/s", "m³/s"}},
+	{"l/min", KindFlow, 1e-3 / 60, 0, []string{"l/min", "lpm"}},
 	{"l/h", KindFlow, 1e-3 / 3600, 0, []string{"l/h", "lph"}},
 	{"ml/min", KindFlow, 1e-6 / 60, 0, []string{"ml/min"}},
 	{"gph_us", KindFlow, galUS / 3600, 0, []string{"us gal/h", "us gph"}},
@@ -147,8 +148,9 @@ var units = []Unit{
 	{"ug/l", KindConcentration, 1e-3, 0, []string{"µg/l", "ug/l", "ppb"}},
 	{"g/l", KindConcentration, 1e3, 0, []string{"g/l", "ppt"}},
 
-	{"mg/l_caco3", KindHardness, 1, 0, []string{"mg/l", "ppm", "mg/l caco3", "ppm caco3"}},
-	{"dkh", KindHardness, degreeDH, 0, []string{"°dkh", "dkh", "°kh", "°dh", "dh", "°d", "kh"}},
+	{"mg/l_caco3", KindHardness, 1, 0, []string{"mg/l", "ppm", "mg/l caco3", "mg/l caco₃", "ppm caco3"}},
+	{"dh", KindHardness, degreeDH, 0, []string{"°dh", "dh", "°d"}}, // carbonate or general, as the context says
+	{"dkh", KindHardness, degreeDH, 0, []string{"°dkh", "dkh", "°kh", "kh"}},
 	{"dgh", KindHardness, degreeDH, 0, []string{"°dgh", "dgh", "°gh", "gh"}},
 	{"meq/l", KindHardness, meqCaCO3, 0, []string{"meq/l"}},
 	{"mmol/l", KindHardness, caCO3, 0, []string{"mmol/l"}}, // of Ca + Mg, or of 2 HCO3
