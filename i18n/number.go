@@ -11,6 +11,7 @@ import (
 	"golang.org/x/text/number"
 
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
 )
 
 // noBreak keeps a number and its unit, and the groups of a long number, on one line.
@@ -60,15 +61,20 @@ func (w *Words) Money(x float64, code string) string {
 const minus = "−"
 
 // List joins items as a person would: one, two and three.
-func (w *Words) List(items []string) string {
+func (w *Words) List(items []string) string { return w.join(items, "list.and") }
+
+// Either joins choices as a person would: one, two or three.
+func (w *Words) Either(items []string) string { return w.join(items, "list.or") }
+
+func (w *Words) join(items []string, last working.Key) string {
 	switch len(items) {
 	case 0:
 		return ""
 	case 1:
 		return items[0]
 	}
-	last := len(items) - 1
-	return w.T("list.last", Args{"Items": strings.Join(items[:last], w.T("list.between", nil)), "Last": items[last]})
+	n := len(items) - 1
+	return w.T(last, Args{"Items": strings.Join(items[:n], w.T("list.between", nil)), "Last": items[n]})
 }
 
 // plainNumber writes x with a point, no grouping, at most sig significant

@@ -2,6 +2,7 @@ package i18n
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -201,24 +202,28 @@ func (w *Words) Example(k quantity.Kind) string {
 	return w.in(quantity.Value{Kind: k, X: x}, w.DefaultUnit(k, General), 2)
 }
 
-// choices lists the units that a field of kind k takes, the person's first.
+// choices lists units that a field of kind k takes: the person's first, then
+// those of the other systems, then others, five at most.
 func (w *Words) choices(k quantity.Kind) string {
-	mine := w.DefaultUnit(k, General)
+	const most = 5
 	var names []string
-	if s := w.Unit(mine); s != "" {
-		names = append(names, s)
-	}
-	for _, u := range quantity.UnitsOf(k) {
-		if s := w.Unit(u.Code); s != "" && u.Code != mine {
+	add := func(c quantity.UnitCode) {
+		s := w.Unit(c)
+		if s != "" && len(names) < most && !slices.Contains(names, s) {
 			names = append(names, s)
 		}
+	}
+	add(w.DefaultUnit(k, General))
+	for _, sys := range quantity.Systems() {
+		o := *w
+		o.system = sys
+		add(o.DefaultUnit(k, General))
+	}
+	for _, u := range quantity.UnitsOf(k) {
+		add(u.Code)
 	}
 	if len(names) == 0 {
 		return w.T("parse.no_unit", nil)
 	}
-	const most = 6
-	if len(names) > most {
-		names = names[:most]
-	}
-	return w.List(names)
+	return w.Either(names)
 }

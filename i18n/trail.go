@@ -150,8 +150,9 @@ func (w *Words) given(g working.Given, cited map[working.SourceID]int) TrailLine
 }
 
 func (w *Words) step(s working.Step, known map[string]string, cited map[working.SourceID]int) TrailLine {
-	l := TrailLine{Text: w.T(s.Name, nil), Symbol: s.Symbol, Equation: s.Formula, Value: w.worked(s.Value), Cite: cited[s.Source]}
-	left, right, ok := strings.Cut(s.Formula, "=")
+	l := TrailLine{Text: w.T(s.Name, nil), Symbol: s.Symbol, Value: w.worked(s.Value), Cite: cited[s.Source]}
+	l.Equation = w.formula(s.Formula)
+	left, right, ok := strings.Cut(l.Equation, "=")
 	if !ok {
 		return l
 	}
@@ -161,29 +162,56 @@ func (w *Words) step(s working.Step, known map[string]string, cited map[working.
 	return l
 }
 
+// formula gives the numbers inside an equation the person's decimal mark.
+func (w *Words) formula(s string) string {
+	if w.decimal == '.' {
+		return s
+	}
+	digit := func(i int) bool { return i >= 0 && i < len(s) && s[i] >= '0' && s[i] <= '9' }
+	b := []byte(s)
+	for i := range b {
+		if b[i] == '.' && digit(i-1) && digit(i+1) {
+			b[i] = byte(w.decimal)
+		}
+	}
+	return string(b)
+}
+
 // fill puts the known values in place of their symbols. A symbol is a run of
-// letters, digits, marks and subscripts that starts with a letter.
+// letters, subscripts, digits and marks that does not start with a digit. Where a
+// power, a division or a minus would read otherwise, the value is bracketed.
 func fill(formula string, known map[string]string) string {
 	var b strings.Builder
-	var word []rune
-	flush := func() {
-		if v, ok := known[string(word)]; ok && len(word) > 0 {
-			b.WriteString(v)
-		} else {
-			b.WriteString(string(word))
-		}
-		word = word[:0]
-	}
-	for _, r := range formula {
-		if unicode.IsLetter(r) || r == '_' || unicode.IsMark(r) || (r >= '₀' && r <= '₉') || (len(word) > 0 && (unicode.IsDigit(r) || r == '′' || r == '\'')) {
-			word = append(word, r)
+	runes := []rune(formula)
+	for i := 0; i < len(runes); {
+		if !opensSymbol(runes[i]) {
+			b.WriteRune(runes[i])
+			i++
 			continue
 		}
-		flush()
-		b.WriteRune(r)
+		end := i + 1
+		for end < len(runes) && (opensSymbol(runes[end]) || unicode.IsDigit(runes[end]) || runes[end] == '′' || runes[end] == '\'') {
+			end++
+		}
+		word := string(runes[i:end])
+		value, ok := known[word]
+		switch {
+		case !ok:
+			b.WriteString(word)
+		case end < len(runes) && (runes[end] == '^' || strings.ContainsRune("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", runes[end])),
+			strings.HasPrefix(value, minus),
+			strings.ContainsAny(value, "/·") && strings.HasSuffix(strings.TrimRight(b.String(), " "), "/"):
+			b.WriteString("(" + value + ")")
+		default:
+			b.WriteString(value)
+		}
+		i = end
 	}
-	flush()
 	return b.String()
+}
+
+func opensSymbol(r rune) bool {
+	return unicode.IsLetter(r) || r == '_' || unicode.IsMark(r) || (r >= '₀' && r <= '₉')
 }
 
 // PlainText writes the working line by line, for the command line and for
@@ -224,7 +252,11 @@ func (l TrailLine) PlainText() string {
 	case l.Value != "":
 		b.WriteString(": " + l.Value)
 	}
-	if l.Note != "" {
+	switch {
+	case l.Note == "":
+	case listed:
+		b.WriteString(" (" + l.Note + ")")
+	default:
 		b.WriteString(". " + l.Note)
 	}
 	if l.Cite > 0 && !listed {

@@ -33,10 +33,14 @@ type Words struct {
 // be empty) and a system of units. A language that is not offered speaks
 // English, an unknown system is metric.
 func Speak(lang, region string, sys quantity.System) *Words {
-	c := read()
 	if !Offered(lang) {
 		lang = source
 	}
+	return speak(lang, region, sys)
+}
+
+func speak(lang, region string, sys quantity.System) *Words {
+	c := read()
 	if sys != quantity.US && sys != quantity.Imperial {
 		sys = quantity.Metric
 	}
