@@ -99,9 +99,10 @@ func HeaterSize(in HeaterInput) (HeaterResult, error) {
 		Given("T_set", "q.heat.set_point", in.SetPoint.Value()).
 		Given("T_a", "q.heat.room_low", in.RoomLow.Value()).
 		Step("P_n", "q.heat.need", "P_n = 1.25·Q", need.Value(), working.Trade)
+	pick := "P = min{P_k ≥ P_n}"
 	count, each := 1, need
 	if need > twoHeatersAt {
-		count, each = 2, shareOfTwo*need
+		count, each, pick = 2, shareOfTwo*need, "P = min{P_k ≥ P_2}"
 		t.Step("P_2", "q.heat.need_each", "P_2 = 0.6·P_n", each.Value(), working.Trade).Assume("assume.heat.two_heaters")
 	}
 	size, ok := nextSize(each)
@@ -109,7 +110,7 @@ func HeaterSize(in HeaterInput) (HeaterResult, error) {
 		return HeaterResult{}, &working.Refusal{Field: "set_point", Code: "refuse.heat.too_large",
 			Values: map[string]quantity.Value{"Need": need.Value()}}
 	}
-	t.Step("P", "q.heat.heater_size", "P = next common size", size.Value(), working.Trade).
+	t.Step("P", "q.heat.heater_size", pick, size.Value(), working.Trade).
 		Assume("assume.heat.common_sizes", "assume.heat.spread")
 	t.As(working.Ranged)
 	r, err := in.judge(loss, size, count)

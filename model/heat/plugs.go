@@ -1,6 +1,8 @@
 package heat
 
 import (
+	"strconv"
+
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 )
@@ -60,13 +62,16 @@ func Plugs(list []Plug, o Outlet, tariff quantity.Value) (PlugsResult, error) {
 	}
 	r := PlugsResult{Sockets: len(list)}
 	t := working.New("ask.heat.plugs").Given("n", "q.heat.sockets", n.Value())
-	for _, p := range list {
+	for i, p := range list {
 		if err := p.check(); err != nil {
 			return PlugsResult{}, err
 		}
 		r.AllOn += p.Power
 		r.Mean += p.mean()
-		t.Given("P_i", "q.heat.plug_power", p.Power.Value()).Given("P_m,i", "q.heat.mean_power", p.mean().Value())
+		n := strconv.Itoa(i + 1)
+		t.Given("P_"+n, "q.heat.plug_power", p.Power.Value()).
+			Given("t_"+n, "q.heat.plug_daily", p.Daily.Value()).
+			Given("s_"+n, "q.heat.plug_share", p.Share.Value())
 	}
 	cost, err := RunningCost(r.Mean, tariff)
 	if err != nil {

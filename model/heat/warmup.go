@@ -42,7 +42,7 @@ func WarmUp(c HeatCapacity, ua quantity.Conductance, power quantity.Power, room,
 		Given("T_set", "q.heat.set_point", set.Value()).
 		Assume("assume.heat.spread", "assume.heat.constant_ua").
 		Cites(srcWater).
-		Step("E", "q.heat.stored", "E = C·(T_set - T_0), not below 0", r.Stored.Value(), working.Algebra).
+		Step("E", "q.heat.stored", "E = C·max(0, T_set - T_0)", r.Stored.Value(), working.Algebra).
 		Step("τ", "q.heat.time_constant", "τ = C/UA", tau.Value(), working.Algebra).
 		As(working.Ranged)
 	r.Trail = t
