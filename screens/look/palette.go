@@ -101,3 +101,12 @@ func PaletteFor(w fyne.Widget) Palette {
 	}
 	return PaletteOf(v)
 }
+
+// ScaleFor gives by how much text, and what is drawn with it, is enlarged where
+// the widget w is shown: 1 to 1.5, and 1 under a theme that is not ours.
+func ScaleFor(w fyne.Widget) float64 {
+	if t, ours := theme.CurrentForWidget(w).(interface{ Options() Options }); ours {
+		return float64(t.Options().TextScale) / 100
+	}
+	return 1
+}

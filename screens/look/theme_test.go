@@ -76,6 +76,9 @@ func TestPaletteForWidget(t *testing.T) {
 	if got, want := PaletteFor(w)(Ink), Color(Ink, theme.VariantDark); got != want {
 		t.Errorf("expected %v, got %v", want, got)
 	}
+	if got := ScaleFor(w); got != 1.5 {
+		t.Errorf("scale: expected 1.5, got %v", got)
+	}
 	if got := PaletteFor(w)("no such role"); got.A != 0 {
 		t.Errorf("unknown role: %v", got)
 	}

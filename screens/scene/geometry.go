@@ -66,8 +66,18 @@ func (b Box) Grow(d float64) Box {
 }
 
 func (b *Box) add(p Point) {
-	b.Min.X, b.Min.Y = math.Min(b.Min.X, p.X), math.Min(b.Min.Y, p.Y)
-	b.Max.X, b.Max.Y = math.Max(b.Max.X, p.X), math.Max(b.Max.Y, p.Y)
+	if p.X < b.Min.X {
+		b.Min.X = p.X
+	}
+	if p.X > b.Max.X {
+		b.Max.X = p.X
+	}
+	if p.Y < b.Min.Y {
+		b.Min.Y = p.Y
+	}
+	if p.Y > b.Max.Y {
+		b.Max.Y = p.Y
+	}
 }
 
 func (b *Box) union(c Box) {

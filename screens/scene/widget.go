@@ -87,8 +87,9 @@ func (v *View) Transform() Transform {
 	if v.scene == nil {
 		return Transform{Scale: 1, Point: 1}
 	}
-	if size := v.Size(); v.fitted != size || v.place.Scale == 0 {
-		v.place = Fit(v.scene, Frame{W: float64(size.Width), H: float64(size.Height), Margins: v.Margins, Point: 1, AlignX: v.AlignX, AlignY: v.AlignY})
+	// Text grows with the person's text scale, and lines and marks with it.
+	if size, k := v.Size(), look.ScaleFor(v.self); v.fitted != size || v.place.Point != k {
+		v.place = Fit(v.scene, Frame{W: float64(size.Width), H: float64(size.Height), Margins: v.Margins, Point: k, AlignX: v.AlignX, AlignY: v.AlignY})
 		v.fitted = size
 	}
 	return v.place
