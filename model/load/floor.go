@@ -71,13 +71,14 @@ type FloorInput struct {
 	Spacing quantity.Length `json:"spacing,omitempty"`
 	// WallGap is between the stand and the wall; zero counts as 50 mm.
 	WallGap quantity.Length `json:"wall_gap,omitempty"`
-	// Live is the design load of the floor; zero counts as LiveEurope.
+	// Joist and Wood are the joists' own section and NDS species; empty is not
+	// known. They tell whether the joists span further than is usual.
+	Joist Section     `json:"joist,omitzero"`
+	Wood  LegMaterial `json:"wood,omitempty"`
+	// Live is the design load of the floor; zero counts as LiveEurope (LiveUS in the US and Canada).
 	Live quantity.Pressure `json:"live,omitempty"`
 	// FootForce is the greatest force under one foot; zero when it stands on its area.
 	FootForce  quantity.Force   `json:"foot_force,omitempty"`
 	Conditions []FloorCondition `json:"conditions,omitempty"`
 }
 
-// CheckFloor screens a floor. The best it says is "screening found nothing":
-// it is never an approval. Refusals: an impossible size or mass.
-func CheckFloor(in FloorInput) (Assessment, error) { return Assessment{}, nil }

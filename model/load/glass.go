@@ -48,8 +48,3 @@ type GlassInput struct {
 	Inspected  Answer           `json:"inspected,omitempty"`
 	Conditions []GlassCondition `json:"conditions,omitempty"`
 }
-
-// CheckGlass screens the panels of a tank against long-term stress.
-// Refusals: length over height outside 0.5 to 5 (rimless above 3), panels that
-// are no tank. Curved tanks and acrylic are "not calculated": state wait.
-func CheckGlass(in GlassInput) (Assessment, error) { return Assessment{}, nil }

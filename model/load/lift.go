@@ -38,7 +38,3 @@ type Lift struct {
 	Findings []working.Finding `json:"findings,omitempty"`
 	Trail    *working.Trail    `json:"working"`
 }
-
-// LiftAdvice returns how much water to lift at once, by the revised NIOSH
-// lifting equation (NIOSH 94-110). Refusals: heights or reach outside its range.
-func LiftAdvice(in LiftInput) (Lift, error) { return Lift{}, nil }

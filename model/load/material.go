@@ -17,21 +17,22 @@ type Board string
 // The boards. Unmarked chipboard counts as BoardP2, unmarked fibreboard as BoardMDF.
 const (
 	BoardUnknown Board = ""
-	BoardP2      Board = "p2"      // furniture chipboard, EN 312
-	BoardP4      Board = "p4"      // load-bearing, dry
-	BoardP5      Board = "p5"      // load-bearing, humid
-	BoardP6      Board = "p6"      // heavy duty, dry
-	BoardMDF     Board = "mdf"     // plain fibreboard
-	BoardMDFLA   Board = "mdf_la"  // load-bearing fibreboard, dry
-	BoardOSB3    Board = "osb3"    // oriented strand board, humid
-	BoardPlywood Board = "plywood" // birch, across the face grain
-	BoardTimber  Board = "timber"  // glued softwood boards, taken as C16
-	BoardGlass   Board = "glass"   // never a support for a tank
+	BoardP2      Board = "p2"       // furniture chipboard, EN 312
+	BoardP4      Board = "p4"       // load-bearing, dry
+	BoardP5      Board = "p5"       // load-bearing, humid
+	BoardP6      Board = "p6"       // heavy duty, dry
+	BoardMDF     Board = "mdf"      // plain fibreboard
+	BoardMDFLA   Board = "mdf_la"   // load-bearing fibreboard, dry
+	BoardOSB3    Board = "osb3"     // oriented strand board, humid; strands across the span or not known
+	BoardOSB3Run Board = "osb3_run" // the same with its strands along the span
+	BoardPlywood Board = "plywood"  // birch, across the face grain
+	BoardTimber  Board = "timber"   // glued softwood boards, taken as C16
+	BoardGlass   Board = "glass"    // never a support for a tank
 )
 
 // Boards lists the boards in the order in which they are offered.
 func Boards() []Board {
-	return []Board{BoardPlywood, BoardTimber, BoardOSB3, BoardP2, BoardP4, BoardP5, BoardP6, BoardMDF, BoardMDFLA, BoardGlass}
+	return []Board{BoardPlywood, BoardTimber, BoardOSB3, BoardOSB3Run, BoardP2, BoardP4, BoardP5, BoardP6, BoardMDF, BoardMDFLA, BoardGlass}
 }
 
 // Strength is a board's or a timber's characteristic values.
