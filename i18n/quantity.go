@@ -177,7 +177,7 @@ func (w *Words) symbol(u quantity.Unit, operand string) string {
 			key += "_here"
 		}
 	}
-	return w.render(string(key), operand, nil)
+	return strings.ReplaceAll(w.render(string(key), operand, nil), " ", noBreak)
 }
 
 var keyed = strings.NewReplacer("/", "_per_", ".", "_")

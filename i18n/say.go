@@ -187,7 +187,7 @@ var examples = map[quantity.Kind]float64{
 	quantity.KindForce: 500, quantity.KindPower: 100, quantity.KindEnergy: 3.6e6, quantity.KindTime: 7200,
 	quantity.KindFlow: 300.0 / 3.6e6, quantity.KindTemperature: 25, quantity.KindTempDiff: 2, quantity.KindConcentration: 0.25,
 	quantity.KindHardness: 71.4, quantity.KindAngle: 0.7853981633974483, quantity.KindVoltage: 230, quantity.KindCurrent: 2,
-	quantity.KindDensity: 1500, quantity.KindMoney: 12.5,
+	quantity.KindDensity: 1500, quantity.KindInertia: 1e-6, quantity.KindModulus: 1e-5, quantity.KindMoney: 12.5,
 }
 
 // Example writes a typical value of a kind in the person's units: 15 gal.
