@@ -75,11 +75,6 @@ func (f *Frame) prepare(order []int) (*Assembled, *skyline, error) {
 			}
 		}
 	}
-	for _, v := range k.val {
-		if !isFinite(v) {
-			return nil, nil, &InputError{ItemFrame, 0, "stiffness", OutOfRange}
-		}
-	}
 	return a, k, nil
 }
 

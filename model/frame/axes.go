@@ -16,12 +16,9 @@ const alongLimit = 1e-6 // judgement: far above rounding, far below any drawing
 func (f *Frame) axes(m Member) (float64, triad, Fault) {
 	a, b := r3.Vec(f.Nodes[m.Start]), r3.Vec(f.Nodes[m.End])
 	d := r3.Sub(b, a)
-	length := math.Hypot(math.Hypot(d.X, d.Y), d.Z)
-	if !isFinite(length) {
-		return 0, triad{}, OutOfRange
-	}
+	length := r3.Norm(d)
 	// A length lost in the rounding of the coordinates is no length.
-	if size := max(r3.Norm(a), r3.Norm(b)); length <= 1e-12*size || length == 0 {
+	if size := max(r3.Norm(a), r3.Norm(b)); length <= 1e-12*size || length < smallestInput {
 		return 0, triad{}, ZeroLength
 	}
 	x := r3.Scale(1/length, d)
@@ -29,9 +26,9 @@ func (f *Frame) axes(m Member) (float64, triad, Fault) {
 	if up == (r3.Vec{}) {
 		up = f.defaultUp(x)
 	} else {
-		// Unit first, so that neither huge nor tiny directions overflow.
-		up = r3.Scale(1/max(math.Abs(up.X), math.Abs(up.Y), math.Abs(up.Z)), up)
-		up = r3.Unit(up)
+		// By its largest part first: the square of a tiny direction is zero.
+		largest := max(math.Abs(up.X), math.Abs(up.Y), math.Abs(up.Z))
+		up = r3.Unit(r3.Vec{X: up.X / largest, Y: up.Y / largest, Z: up.Z / largest})
 	}
 	z := r3.Cross(x, up)
 	sine := r3.Norm(z)

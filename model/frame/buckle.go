@@ -43,14 +43,19 @@ func (f *Frame) Buckling(c Case, divisions int) (Buckling, error) {
 	if r.Mechanism {
 		return Buckling{Mechanism: true, Free: r.Free}, nil
 	}
-	if !a.addGeometric(geometric, r) {
+	force := a.addGeometric(geometric, r)
+	if force == 0 {
 		return Buckling{}, nil
 	}
 	inverse, err := a.largestInverse(geometric)
 	if err != nil || inverse == 0 {
 		return Buckling{}, err
 	}
-	return Buckling{Buckles: true, Factor: 1 / inverse}, nil
+	factor := 1 / inverse / force
+	if !isFinite(factor) { // loads too small to speak of
+		return Buckling{}, nil
+	}
+	return Buckling{Buckles: true, Factor: factor}, nil
 }
 
 // divide cuts every member into equal pieces. The frame's own nodes keep
@@ -99,22 +104,23 @@ func (f *Frame) divide(c Case, divisions int) (Frame, Case, []int) {
 	return fine, fineCase, order
 }
 
-// addGeometric sums the geometric stiffness of the axial forces; false if
-// there are none beyond rounding.
-func (a *Assembled) addGeometric(k *skyline, r *Result) bool {
+// addGeometric sums the geometric stiffness of the axial forces, as shares of
+// the largest end force, which it returns; zero if no member has an axial
+// force beyond rounding.
+func (a *Assembled) addGeometric(k *skyline, r *Result) float64 {
 	largest := 0.0
 	for i := range r.spans {
 		for _, d := range []int{0, 1, 2, 6, 7, 8} {
 			largest = max(largest, math.Abs(r.spans[i].f[d]))
 		}
 	}
-	any := false
+	found := false
 	for i, m := range a.frame.Members {
 		tension := (r.spans[i].f[6] - r.spans[i].f[0]) / 2
-		if math.Abs(tension) <= 1e-10*largest { // rounding
+		if math.Abs(tension) <= 1e-9*largest { // rounding
 			continue
 		}
-		any = true
+		found = true
 		local := localGeometric(a.elements[i].length)
 		for j := range a.elements[i].hinges {
 			a.elements[i].hinges[j].reduce(&local)
@@ -122,16 +128,20 @@ func (a *Assembled) addGeometric(k *skyline, r *Result) bool {
 		g := a.elements[i].axes.globalMatrix(&local)
 		for x := range g {
 			for y := range g[x] {
-				g[x][y] *= tension
+				g[x][y] *= tension / largest
 			}
 		}
 		a.scatter(k, m, &g)
 	}
-	return any
+	if !found {
+		return 0
+	}
+	return largest
 }
 
 // largestInverse is the largest eigenvalue of D^-1/2 L^-1 (-Kg) L'^-1 D^-1/2:
-// one over the smallest positive load factor. Zero if none is positive.
+// one over the smallest positive factor on the forces in Kg. Zero if none is
+// positive.
 func (a *Assembled) largestInverse(geometric *skyline) (float64, error) {
 	n := a.stiff.size()
 	root := make([]float64, n) // D^-1/2, zero for equations left out

@@ -28,7 +28,8 @@
 // # Units and validity
 //
 // SI throughout: m, N, Pa, N m, rad, kg/m3. Any consistent set works for
-// [Frame]. A plane frame lies in x-y with y up; a space frame has z up.
+// [Frame]. Numbers beyond 1e18, and positive ones below 1e-24, are refused. A
+// plane frame lies in x-y with y up; a space frame has z up.
 // Real furniture joints are neither pinned nor rigid: callers check both and
 // take the worse. Supports pull as well as push: a negative foot reaction
 // means that the foot lifts and the linear result no longer holds.

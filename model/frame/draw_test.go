@@ -51,7 +51,7 @@ func drawFrame(t *rapid.T) *Frame {
 
 func drawCase(t *rapid.T, f *Frame) Case {
 	var c Case
-	force := rapid.Float64Range(-1000, 1000)
+	force := rapid.Map(rapid.IntRange(-1000, 1000), func(n int) float64 { return float64(n) })
 	for range rapid.IntRange(1, 3).Draw(t, "node loads") {
 		l := NodeLoad{Node: rapid.IntRange(0, len(f.Nodes)-1).Draw(t, "node")}
 		for d := range l.Load {

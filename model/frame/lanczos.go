@@ -13,7 +13,7 @@ const eigenTolerance = 1e-7 // judgement
 
 // noneLimit is the share of the largest eigenvalue by size below which a
 // positive one is rounding.
-const noneLimit = 1e-10 // judgement
+const noneLimit = 1e-8 // judgement
 
 // largestEigenvalue finds the largest eigenvalue of the symmetric operator
 // apply on n unknowns, or zero if none is positive.

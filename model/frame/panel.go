@@ -29,7 +29,7 @@ func (f *Frame) panelShape(p Panel) (panelShape, bool) {
 	}
 	e1, e2 := r3.Sub(c[1], c[0]), r3.Sub(c[3], c[0])
 	b, h := r3.Norm(e1), r3.Norm(e2)
-	if b == 0 || h == 0 || !isFinite(b*h) || b*h == 0 {
+	if b < smallestInput || h < smallestInput {
 		return panelShape{}, false
 	}
 	if math.Abs(r3.Dot(e1, e2)) > rectangleLimit*b*h {

@@ -40,7 +40,7 @@ func TestRefusesFrames(t *testing.T) {
 		{"no end", func(f *Frame) { f.Members[3].End = -1 }, ItemMember, 3, "End", Missing},
 		{"one node", func(f *Frame) { f.Members[3].End = f.Members[3].Start }, ItemMember, 3, "End", ZeroLength},
 		{"two nodes in one place", func(f *Frame) { f.Nodes[8] = f.Nodes[4] }, ItemMember, 4, "End", ZeroLength},
-		{"length beyond numbers", func(f *Frame) { f.Nodes[8] = Node{1e308, 1e308, 1e308}; f.Nodes[4] = Node{-1e308, 0, 0} }, ItemMember, 4, "End", OutOfRange},
+		{"place beyond range", func(f *Frame) { f.Nodes[8].X = -1e19 }, ItemNode, 8, "X", OutOfRange},
 		{"soft", func(f *Frame) { f.Members[1].Material.E = 0 }, ItemMember, 1, "Material.E", NotPositive},
 		{"NaN E", func(f *Frame) { f.Members[1].Material.E = nan }, ItemMember, 1, "Material.E", NotFinite},
 		{"no G", func(f *Frame) { f.Members[1].Material.G = 0 }, ItemMember, 1, "Material.G", NotPositive},
@@ -60,7 +60,8 @@ func TestRefusesFrames(t *testing.T) {
 		{"crossed panel", func(f *Frame) { f.Panels = []Panel{{[4]int{0, 1, 4, 5}, 1e5}} }, ItemPanel, 0, "Corners", NotRectangle},
 		{"panel without height", func(f *Frame) { f.Panels = []Panel{{[4]int{0, 1, 1, 0}, 1e5}} }, ItemPanel, 0, "Corners", NotRectangle},
 		{"soft panel", func(f *Frame) { f.Panels = []Panel{{[4]int{0, 1, 5, 4}, 0}} }, ItemPanel, 0, "Shear", NotPositive},
-		{"stiffness beyond numbers", func(f *Frame) { f.Members[2].Material.E = 1e308; f.Members[2].Section.A = 1e200 }, ItemFrame, 0, "stiffness", OutOfRange},
+		{"stiffer than the range", func(f *Frame) { f.Members[2].Material.E = 1e20 }, ItemMember, 2, "Material.E", OutOfRange},
+		{"thinner than the range", func(f *Frame) { f.Members[2].Section.Iy = 1e-30 }, ItemMember, 2, "Section.Iy", OutOfRange},
 	} {
 		f := referenceStand(.61, .33, .7)
 		c.spoil(f)
@@ -96,7 +97,7 @@ func TestRefusesLoads(t *testing.T) {
 		{"force out of plane", plane, Case{Nodes: []NodeLoad{{Load: Vec6{UZ: 1}}}}, ItemLoad, 0, "Load", OutOfPlane},
 		{"moment out of plane", plane, Case{Nodes: []NodeLoad{{Load: Vec6{RX: 1}}}}, ItemLoad, 0, "Load", OutOfPlane},
 		{"line load out of plane", plane, Case{Lines: []LineLoad{{Load: Vector{Z: 1}}}}, ItemLoad, 0, "Load", OutOfPlane},
-		{"answer beyond numbers", space, Case{Nodes: []NodeLoad{{4, Vec6{UX: 1e308, RY: 1e308}}}}, ItemFrame, 0, "result", OutOfRange},
+		{"load beyond range", space, Case{Nodes: []NodeLoad{{4, Vec6{UX: 1e308}}}}, ItemLoad, 0, "Load", OutOfRange},
 	} {
 		_, err := c.frame.Solve(c.load)
 		refused(t, c.name, err, c.item, c.index, c.field, c.what)
@@ -127,8 +128,8 @@ func TestRefusesSections(t *testing.T) {
 	}{
 		{"no width", 0, 1, "width", NotPositive},
 		{"NaN height", 1, math.NaN(), "height", NotFinite},
-		{"too large for numbers", 1e200, 1e200, "A", NotFinite},
-		{"too small for numbers", 1e-200, 1e-200, "A", NotPositive},
+		{"too large for numbers", 1e200, 1, "width", OutOfRange},
+		{"too small for numbers", 1e-10, 1e-10, "Iy", OutOfRange},
 	} {
 		_, err := Rectangle(c.width, c.height)
 		refused(t, c.name, err, ItemSection, 0, c.field, c.what)

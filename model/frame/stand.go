@@ -68,7 +68,13 @@ type Stand struct {
 	Front, Back, Left, Right, Top Face
 
 	PinnedCorners bool
-	Hanging       Corner // a foot that does not touch the ground
+	// Hanging is a foot that does not touch the ground: the rocking stand.
+	// Below hinged rails it is still kept from swinging sideways, as a board
+	// along the leg keeps it; with rigid corners nothing holds it. Hinged
+	// corners with an open face are a mechanism here, as an open box twists:
+	// such a stand settles onto its foot, so the verdict to use is that of
+	// rigid corners.
+	Hanging Corner
 
 	Weight   float64 // N, everything on the top rails, > 0
 	LoadPath LoadPath

@@ -46,10 +46,14 @@ func (s *Stand) build() (*standFrame, error) {
 	b.face(s.Left, [4]int{face[0], face[3], t[3], t[0]})
 	b.face(s.Top, t)
 	for i, foot := range feet {
+		fixed := [6]bool{UX: true, UY: true, UZ: true, RZ: true}
 		if Corner(i+1) == s.Hanging {
-			continue
+			if !s.PinnedCorners {
+				continue
+			}
+			fixed[UZ] = false
 		}
-		b.Supports = append(b.Supports, Support{Node: foot, Fixed: [6]bool{UX: true, UY: true, UZ: true, RZ: true}})
+		b.Supports = append(b.Supports, Support{Node: foot, Fixed: fixed})
 	}
 	return b, nil
 }

@@ -97,6 +97,23 @@ func TestHangingFoot(t *testing.T) {
 	}
 }
 
+// Hinged corners and boards on all faces: the feet by statics, and the two
+// boards beside the hanging leg bring its quarter of the weight to the next
+// legs, an eighth each. With the front open the box twists.
+func TestHangingFootOfBox(t *testing.T) {
+	s := boxed(1e6)
+	s.Hanging = FrontLeft
+	if r := checked(t, s); !r.Mechanism {
+		t.Errorf("an open box must twist: %+v", r)
+	}
+	s.Front.Panel = 1e6
+	r := sound(t, s)
+	for i, want := range []float64{0, 490.3325, 0, 490.3325} {
+		near(t, "foot", r.Feet[i].Max, want, 1e-9)
+	}
+	near(t, "boards", r.PanelShear, s.Weight/8/s.Height, 1e-6)
+}
+
 // boxed is a stand with hinged corners and boards behind, on both sides and
 // on top.
 func boxed(shear float64) Stand {

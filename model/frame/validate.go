@@ -8,12 +8,22 @@ type fault struct {
 	what  Fault
 }
 
+// Accepted sizes, in any unit: wide enough for every frame, narrow enough that
+// no product of them leaves the range of float64.
+const (
+	largestInput  = 1e18  // judgement
+	smallestInput = 1e-24 // judgement; for values that must be positive
+)
+
 func isFinite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
 func finite(field string, values ...float64) fault {
 	for _, v := range values {
 		if !isFinite(v) {
 			return fault{field, NotFinite}
+		}
+		if math.Abs(v) > largestInput {
+			return fault{field, OutOfRange}
 		}
 	}
 	return fault{}
@@ -25,6 +35,9 @@ func positive(field string, v float64) fault {
 	}
 	if v <= 0 {
 		return fault{field, NotPositive}
+	}
+	if v < smallestInput {
+		return fault{field, OutOfRange}
 	}
 	return fault{}
 }
@@ -112,8 +125,8 @@ func (f *Frame) checkMember(i int) error {
 		return err
 	}
 	if !f.Plane {
-		if m.Section.Iy == 0 {
-			return &InputError{ItemMember, i, "Section.Iy", NotPositive}
+		if err := firstFault(ItemMember, i, positive("Section.Iy", m.Section.Iy)); err != nil {
+			return err
 		}
 		if m.Section.J > 0 && m.Material.G == 0 {
 			return &InputError{ItemMember, i, "Material.G", NotPositive}
