@@ -22,7 +22,7 @@ var (
 	srcRogersYau = working.Register(working.Source{ID: "rogers-yau-1989",
 		Cite:   "R. R. Rogers, M. K. Yau: A Short Course in Cloud Physics, 3rd edition, Pergamon 1989 (heat of vaporisation)",
 		Origin: working.Memory})
-	srcGlass = working.Register(working.Source{ID: "en-572-1",
+	srcGlass = working.Register(working.Source{ID: "en-572-1-heat",
 		Cite:   "EN 572-1: Glass in building. Basic soda-lime silicate glass products. Definitions and general physical and mechanical properties",
 		Origin: working.Published})
 	srcAcrylic = working.Register(working.Source{ID: "pmma-data",

@@ -19,7 +19,7 @@ CREATE TABLE answer (
   text   TEXT NOT NULL,
   unit   TEXT,
   basis  TEXT,
-  origin TEXT NOT NULL CHECK (origin IN ('person', 'profile')),
+  origin TEXT NOT NULL CHECK (origin IN ('person', 'profile', 'default')),
   at     TEXT NOT NULL,
   PRIMARY KEY (tank, field)
 ) STRICT, WITHOUT ROWID;
@@ -59,7 +59,7 @@ CREATE TABLE entry (
   step    TEXT,
   deleted TEXT,
   edited  TEXT
-) STRICT;
+) STRICT, WITHOUT ROWID;
 CREATE INDEX entry_by_tank ON entry (tank, at, seq);
 CREATE INDEX entry_by_seq ON entry (seq);
 

@@ -1,0 +1,90 @@
+package care
+
+import (
+	"time"
+
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/quantity"
+)
+
+// Record is all that First fill knows of one tank. It is a plain value: the
+// calculations read it and never change it.
+type Record struct {
+	Name    string
+	System  quantity.System // decides only which round figures are proposed
+	Region  Region
+	Answers map[FieldID]Answer
+	Done    map[Step]Done
+	Acks    []Ack
+	Entries []journal.Entry // earliest first, deleted ones left out
+	Timers  []Timer
+	// Offered are the values of the nominal sizes etc. that apply at Now.
+	Now time.Time // passed in; the domain has no clock
+}
+
+// Done records that a step was finished, and on which answers.
+type Done struct {
+	At    time.Time
+	Basis map[FieldID]string // canonical text of each answer relied on
+}
+
+// Ack records a safety note or electrical check that a person acknowledged, with
+// the text that stood on the screen.
+type Ack struct {
+	Step  Step
+	Note  NoteID
+	Lang  string
+	Shown string
+	Hash  string // of the English source of the text
+	At    time.Time
+}
+
+// Acknowledged reports whether note was acknowledged in step.
+func (r *Record) Acknowledged(s Step, n NoteID) (Ack, bool) {
+	for i := len(r.Acks) - 1; i >= 0; i-- {
+		if a := r.Acks[i]; a.Step == s && a.Note == n {
+			return a, true
+		}
+	}
+	return Ack{}, false
+}
+
+// Timer is a wait that goes on while the program is closed.
+type Timer struct {
+	ID      string
+	Kind    TimerKind
+	Started time.Time
+	Wait    time.Duration // how long it was set for
+	// Elapsed is what had certainly passed at Seen. It is counted by a steady
+	// clock while the program runs and by the wall clock between runs, and never
+	// runs backwards when the wall clock is set back.
+	Elapsed time.Duration
+	Seen    time.Time
+	Ended   bool
+}
+
+// TimerKind says what a timer waits for.
+type TimerKind string
+
+// The timers of First fill.
+const (
+	TimerFloat TimerKind = "float" // a bag floating
+	TimerDrip  TimerKind = "drip"  // a bag being filled drop by drop
+)
+
+// Passed returns how much of the timer has run at now: a wall clock that was set
+// back counts nothing rather than something negative.
+func (t Timer) Passed(now time.Time) time.Duration {
+	if d := now.Sub(t.Seen); d > 0 {
+		return t.Elapsed + d
+	}
+	return t.Elapsed
+}
+
+// Left returns what remains at now, never negative.
+func (t Timer) Left(now time.Time) time.Duration {
+	if d := t.Wait - t.Passed(now); d > 0 {
+		return d
+	}
+	return 0
+}

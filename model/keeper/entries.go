@@ -1,0 +1,144 @@
+package keeper
+
+import (
+	"context"
+	"time"
+
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/store"
+	"example.org/driploop/model/working"
+)
+
+// Day is the entries of one civil day, in order.
+type Day struct {
+	Date    string // 2026-11-25
+	Entries []journal.Entry
+}
+
+// Days lists the daybook by day, the newest day first and, within a day, the
+// newest entry first.
+func (k *Keeper) Days(ctx context.Context, tank string) ([]Day, error) {
+	r, err := k.record(ctx, tank)
+	if err != nil {
+		return nil, err
+	}
+	var out []Day
+	for i := len(r.Entries) - 1; i >= 0; i-- {
+		e := r.Entries[i]
+		if n := len(out); n == 0 || out[n-1].Date != e.At.Day() {
+			out = append(out, Day{Date: e.At.Day()})
+		}
+		d := &out[len(out)-1]
+		d.Entries = append(d.Entries, e)
+	}
+	return out, nil
+}
+
+// Entry reads one entry.
+func (k *Keeper) Entry(ctx context.Context, tank, id string) (journal.Entry, error) {
+	r, err := k.record(ctx, tank)
+	if err != nil {
+		return journal.Entry{}, err
+	}
+	for _, e := range r.Entries {
+		if e.ID == id {
+			return e, nil
+		}
+	}
+	return journal.Entry{}, working.Refuse("entry", "refuse.keeper.no_entry")
+}
+
+// AddEntry writes an entry. An empty At is now; ID, Seq and Edited are set here.
+// Refusals: see journal.Entry.Check; an entry without anything in it; a time
+// later than tomorrow.
+func (k *Keeper) AddEntry(ctx context.Context, tank string, e journal.Entry) (string, error) {
+	return k.addEntry(ctx, tank, e, k.now())
+}
+
+func (k *Keeper) addEntry(ctx context.Context, tank string, e journal.Entry, now time.Time) (string, error) {
+	if e.At == "" {
+		e.At, e.Zone = journal.CivilOf(now), journal.ZoneOf(now)
+	}
+	if e.Zone == "" {
+		e.Zone = journal.ZoneOf(now)
+	}
+	if err := checkEntry(e, now); err != nil {
+		return "", err
+	}
+	if _, err := k.tankRow(ctx, tank); err != nil {
+		return "", err
+	}
+	e.ID = k.newID()
+	return e.ID, k.apply(ctx, store.Change{Tank: tank, Label: "undo.entry_add", Values: map[string]string{"Kind": string(e.Kind)}, At: stamp(now), Ops: entryOps(tank, e)})
+}
+
+func checkEntry(e journal.Entry, now time.Time) error {
+	if err := e.Check(); err != nil {
+		return err
+	}
+	if len(e.Readings) == 0 && e.Note == "" && (e.Kind == journal.Note || e.Kind == journal.Tested || e.Kind == journal.Temperature) {
+		return working.Refuse("entry", "refuse.journal.empty")
+	}
+	if e.At > journal.CivilOf(now.AddDate(0, 0, 1)) {
+		return working.Refuse("at", "refuse.journal.future")
+	}
+	return nil
+}
+
+// EditEntry gives an entry another time, note and readings; its kind stays.
+func (k *Keeper) EditEntry(ctx context.Context, tank string, e journal.Entry) error {
+	old, err := k.Entry(ctx, tank, e.ID)
+	if err != nil {
+		return err
+	}
+	e.Kind, e.Step, e.Seq = old.Kind, old.Step, old.Seq
+	if e.Zone == "" {
+		e.Zone = old.Zone
+	}
+	if err := checkEntry(e, k.now()); err != nil {
+		return err
+	}
+	c := store.Change{Tank: tank, Label: "undo.entry_edit", Values: map[string]string{"Kind": string(e.Kind)}, At: stamp(k.now())}
+	c.Ops = append(c.Ops, store.Op{Table: "entry",
+		Before: store.Row{"id": old.ID, "at": string(old.At), "zone": old.Zone, "note": orNil(old.Note), "edited": orNil(old.Edited)},
+		After:  store.Row{"id": old.ID, "at": string(e.At), "zone": e.Zone, "note": orNil(e.Note), "edited": stamp(k.now())}})
+	for _, r := range old.Readings {
+		if _, keep := e.Get(r.Name); !keep {
+			c.Ops = append(c.Ops, store.Op{Table: "entry_value", Before: readingRow(old.ID, r)})
+		}
+	}
+	for _, r := range e.Readings {
+		was, had := old.Get(r.Name)
+		switch {
+		case !had:
+			c.Ops = append(c.Ops, store.Op{Table: "entry_value", After: readingRow(old.ID, r)})
+		case was != r:
+			c.Ops = append(c.Ops, store.Op{Table: "entry_value", Before: readingRow(old.ID, was), After: readingRow(old.ID, r)})
+		}
+	}
+	return k.apply(ctx, c)
+}
+
+// DeleteEntry puts an entry into the bin. It can be undone.
+func (k *Keeper) DeleteEntry(ctx context.Context, tank, id string) error {
+	e, err := k.Entry(ctx, tank, id)
+	if err != nil {
+		return err
+	}
+	return k.apply(ctx, store.Change{Tank: tank, Label: "undo.entry_delete", Values: map[string]string{"Kind": string(e.Kind)}, At: stamp(k.now()),
+		Ops: []store.Op{{Table: "entry", Before: store.Row{"id": id, "deleted": nil}, After: store.Row{"id": id, "deleted": stamp(k.now())}}}})
+}
+
+func entryOps(tank string, e journal.Entry) []store.Op {
+	ops := []store.Op{{Table: "entry", After: store.Row{"id": e.ID, "tank": tank, "kind": string(e.Kind), "at": string(e.At), "zone": e.Zone,
+		"note": orNil(e.Note), "step": orNil(e.Step)}}}
+	for _, r := range e.Readings {
+		ops = append(ops, store.Op{Table: "entry_value", After: readingRow(e.ID, r)})
+	}
+	return ops
+}
+
+func readingRow(entry string, r journal.Reading) store.Row {
+	return store.Row{"entry": entry, "name": r.Name, "text": r.Measure.Number, "unit": orNil(string(r.Measure.Unit)),
+		"basis": orNil(string(r.Measure.Basis)), "qualifier": string(r.Qualifier)}
+}

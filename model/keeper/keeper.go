@@ -1,0 +1,119 @@
+package keeper
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"github.com/google/uuid"
+
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/store"
+	"example.org/driploop/model/working"
+)
+
+// Options of Open.
+type Options struct {
+	// Now is the present time, with the zone of the clock on the wall. Required.
+	Now func() time.Time
+	// NewID makes keys; nil makes UUIDv7.
+	NewID func() string
+	// Region is where the mains and the words for them come from.
+	Region care.Region
+}
+
+// Keeper is the open daybook.
+type Keeper struct {
+	st    *store.Store
+	now   func() time.Time
+	newID func() string
+
+	mu      sync.Mutex
+	region  care.Region
+	records map[string]*care.Record
+}
+
+// Open opens the data folder. Errors: *store.OpenError.
+func Open(ctx context.Context, dir string, o Options) (*Keeper, error) {
+	st, err := store.Open(ctx, dir, store.Options{Now: o.Now})
+	if err != nil {
+		return nil, err
+	}
+	k := &Keeper{st: st, now: o.Now, newID: o.NewID, region: o.Region, records: map[string]*care.Record{}}
+	if k.newID == nil {
+		k.newID = func() string { return uuid.Must(uuid.NewV7()).String() }
+	}
+	return k, nil
+}
+
+// Close brings everything to rest. Running timers are noted first.
+func (k *Keeper) Close() error {
+	k.TickTimers(context.Background())
+	return k.st.Close()
+}
+
+// ReadOnly says why nothing can be changed, nil when it can.
+func (k *Keeper) ReadOnly() *store.OpenError { return k.st.ReadOnly() }
+
+// Dir is the data folder.
+func (k *Keeper) Dir() string { return k.st.Dir() }
+
+// Verify checks the whole database.
+func (k *Keeper) Verify(ctx context.Context) (store.Report, error) { return k.st.Verify(ctx) }
+
+// Snapshot copies the database into the folder of snapshots.
+func (k *Keeper) Snapshot(ctx context.Context) (string, error) { return k.st.Snapshot(ctx) }
+
+// SetRegion changes the region that words and mains follow.
+func (k *Keeper) SetRegion(r care.Region) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.region = r
+	k.records = map[string]*care.Record{}
+}
+
+// Setting reads a setting; ok is false when it was never set.
+func (k *Keeper) Setting(ctx context.Context, name string) (string, bool, error) {
+	return k.st.Setting(ctx, name)
+}
+
+// SetSetting keeps a setting at once.
+func (k *Keeper) SetSetting(ctx context.Context, name, value string) error {
+	return k.st.SetSetting(ctx, name, value)
+}
+
+// Blocked says that a step is not finished yet, and what it waits for.
+type Blocked struct {
+	Step     care.Step
+	Findings []working.Finding
+}
+
+// Error implements error for logs.
+func (b *Blocked) Error() string {
+	s := "keeper: " + string(b.Step) + " waits"
+	for _, f := range b.Findings {
+		s += " " + string(f.Code)
+	}
+	return s
+}
+
+func stamp(t time.Time) string { return t.UTC().Format(time.RFC3339) }
+
+func unstamp(v any) time.Time {
+	s, _ := v.(string)
+	t, _ := time.Parse(time.RFC3339, s)
+	return t
+}
+
+func text(v any) string {
+	s, _ := v.(string)
+	return s
+}
+
+// orNil keeps an empty text as missing.
+func orNil(s string) any {
+	if s == "" {
+		return nil
+	}
+	return s
+}

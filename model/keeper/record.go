@@ -1,0 +1,151 @@
+package keeper
+
+import (
+	"context"
+	"encoding/json"
+	"time"
+
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/quantity"
+)
+
+// record reads all that First fill knows of a tank, as of now. The caller gets a
+// copy of the parts it may change.
+func (k *Keeper) record(ctx context.Context, tank string) (*care.Record, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	now := k.now()
+	r, ok := k.records[tank]
+	if !ok {
+		var err error
+		if r, err = k.read(ctx, tank, now); err != nil {
+			return nil, err
+		}
+		k.records[tank] = r
+	}
+	c := *r
+	c.Now = now
+	c.Answers = make(map[care.FieldID]care.Answer, len(r.Answers))
+	for id, a := range r.Answers {
+		c.Answers[id] = a
+	}
+	return &c, nil
+}
+
+func (k *Keeper) read(ctx context.Context, tank string, now time.Time) (*care.Record, error) {
+	row, err := k.tankRow(ctx, tank)
+	if err != nil {
+		return nil, err
+	}
+	r := &care.Record{Name: text(row["name"]), Region: k.region, System: quantity.Metric,
+		Answers: map[care.FieldID]care.Answer{}, Done: map[care.Step]care.Done{}}
+	mine := map[string]any{"tank": tank}
+	rows, err := k.st.Load(ctx, "answer", mine, "field")
+	if err != nil {
+		return nil, err
+	}
+	for _, row := range rows {
+		r.Answers[care.FieldID(text(row["field"]))] = answerOf(row)
+	}
+	if s := quantity.System(r.Answers["tank.system"].Choice); s != "" {
+		r.System = s
+	}
+	if rows, err = k.st.Load(ctx, "done", mine, "at"); err != nil {
+		return nil, err
+	}
+	for _, row := range rows {
+		d := care.Done{At: unstamp(row["at"]), Basis: map[care.FieldID]string{}}
+		// The column is JSON by the schema's own check.
+		if err := json.Unmarshal([]byte(text(row["basis"])), &d.Basis); err != nil {
+			return nil, err
+		}
+		r.Done[care.Step(text(row["step"]))] = d
+	}
+	if rows, err = k.st.Load(ctx, "ack", mine, "at, id"); err != nil {
+		return nil, err
+	}
+	for _, row := range rows {
+		r.Acks = append(r.Acks, care.Ack{Step: care.Step(text(row["step"])), Note: care.NoteID(text(row["note"])), Lang: text(row["lang"]),
+			Shown: text(row["shown"]), Hash: text(row["source_hash"]), At: unstamp(row["at"])})
+	}
+	if r.Entries, err = k.entries(ctx, tank); err != nil {
+		return nil, err
+	}
+	if r.Timers, err = k.timers(ctx, tank, now); err != nil {
+		return nil, err
+	}
+	return r, nil
+}
+
+// entries reads the tank's entries that are not in the bin, earliest first.
+func (k *Keeper) entries(ctx context.Context, tank string) ([]journal.Entry, error) {
+	rows, err := k.st.Load(ctx, "entry", map[string]any{"tank": tank, "deleted": nil}, "at, seq")
+	if err != nil {
+		return nil, err
+	}
+	out := make([]journal.Entry, 0, len(rows))
+	place := make(map[string]int, len(rows))
+	for i, row := range rows {
+		seq, _ := row["seq"].(int64)
+		out = append(out, journal.Entry{ID: text(row["id"]), Kind: journal.Kind(text(row["kind"])), At: journal.Civil(text(row["at"])),
+			Zone: text(row["zone"]), Seq: seq, Note: text(row["note"]), Step: text(row["step"]), Edited: text(row["edited"])})
+		place[out[i].ID] = i
+	}
+	values, err := k.st.Load(ctx, "entry_value", nil, "entry, name")
+	if err != nil {
+		return nil, err
+	}
+	for _, row := range values {
+		if i, ok := place[text(row["entry"])]; ok {
+			out[i].Readings = append(out[i].Readings, readingOf(row))
+		}
+	}
+	return out, nil
+}
+
+func (k *Keeper) timers(ctx context.Context, tank string, now time.Time) ([]care.Timer, error) {
+	rows, err := k.st.Load(ctx, "timer", map[string]any{"tank": tank}, "started, id")
+	if err != nil {
+		return nil, err
+	}
+	var out []care.Timer
+	for _, row := range rows {
+		ms, _ := row["elapsed_ms"].(int64)
+		t := care.Timer{ID: text(row["id"]), Kind: care.TimerKind(text(row["kind"])), Started: unstamp(row["started"]),
+			Elapsed: time.Duration(ms) * time.Millisecond, Seen: unstamp(row["last_seen"]), Ended: text(row["ended"]) != ""}
+		t.Wait = unstamp(row["due"]).Sub(t.Started)
+		if !t.Ended {
+			// What passed since it was last noted is taken from the wall clock once;
+			// from here on Seen carries the steady clock's reading.
+			t.Elapsed, t.Seen = t.Passed(now), now
+		}
+		out = append(out, t)
+	}
+	return out, nil
+}
+
+func readingOf(row map[string]any) journal.Reading {
+	return journal.Reading{Name: text(row["name"]), Qualifier: journal.Qualifier(text(row["qualifier"])),
+		Measure: quantity.Measure{Number: text(row["text"]), Unit: quantity.UnitCode(text(row["unit"])), Basis: quantity.Basis(text(row["basis"]))}}
+}
+
+// Kinds of answers in the store.
+const (
+	kindMeasure = "measure"
+	kindChoice  = "choice"
+	kindWords   = "words"
+)
+
+func answerOf(row map[string]any) care.Answer {
+	a := care.Answer{Origin: care.Origin(text(row["origin"]))}
+	switch text(row["kind"]) {
+	case kindMeasure:
+		a.Measure = quantity.Measure{Number: text(row["text"]), Unit: quantity.UnitCode(text(row["unit"])), Basis: quantity.Basis(text(row["basis"]))}
+	case kindChoice:
+		a.Choice = text(row["text"])
+	default:
+		a.Words = text(row["text"])
+	}
+	return a
+}

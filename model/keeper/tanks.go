@@ -1,0 +1,156 @@
+package keeper
+
+import (
+	"context"
+	"strings"
+	"time"
+
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/store"
+	"example.org/driploop/model/working"
+)
+
+// TankOrigin says how a tank came into the daybook.
+type TankOrigin string
+
+// The origins.
+const (
+	Own         TankOrigin = "own"
+	Example     TankOrigin = "example" // comes with the program; marked so and removable
+	FromProfile TankOrigin = "profile"
+)
+
+// Tank is the summary of a tank.
+type Tank struct {
+	ID      string
+	Name    string
+	Origin  TankOrigin
+	Created time.Time
+}
+
+// MaxName is the longest name of a tank, in runes.
+const MaxName = 60
+
+// Tanks lists the tanks that are not removed, oldest first.
+func (k *Keeper) Tanks(ctx context.Context) ([]Tank, error) {
+	rows, err := k.st.Load(ctx, "tank", map[string]any{"deleted": nil}, "created, id")
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Tank, 0, len(rows))
+	for _, r := range rows {
+		out = append(out, Tank{ID: text(r["id"]), Name: text(r["name"]), Origin: TankOrigin(text(r["origin"])), Created: unstamp(r["created"])})
+	}
+	return out, nil
+}
+
+func checkName(name string) (string, error) {
+	name = strings.Join(strings.Fields(name), " ")
+	switch {
+	case name == "":
+		return "", working.Refuse("tank.name", "refuse.missing")
+	case len([]rune(name)) > MaxName:
+		return "", working.Refuse("tank.name", "refuse.care.words_long")
+	}
+	return name, nil
+}
+
+// StartTank begins First fill for a new tank. system decides which round
+// figures are proposed, once and for all. Refusals: an empty or overlong name.
+func (k *Keeper) StartTank(ctx context.Context, name string, system quantity.System) (string, error) {
+	return k.startTank(ctx, name, system, Own, k.now())
+}
+
+func (k *Keeper) startTank(ctx context.Context, name string, system quantity.System, origin TankOrigin, at time.Time) (string, error) {
+	name, err := checkName(name)
+	if err != nil {
+		return "", err
+	}
+	id := k.newID()
+	ops := []store.Op{{Table: "tank", After: store.Row{"id": id, "name": name, "origin": string(origin), "created": stamp(at)}},
+		k.answerOp(id, "tank.system", nil, care.Answer{Choice: string(system), Origin: care.FromPerson}, at),
+		k.answerOp(id, "tank.nominal", nil, care.Answer{Choice: care.DefaultNominal(system), Origin: care.FromProposal}, at)}
+	return id, k.st.Apply(ctx, store.Change{Label: "undo.tank_start", Values: map[string]string{"Name": name}, At: stamp(at), Ops: ops})
+}
+
+func (k *Keeper) tankRow(ctx context.Context, id string) (store.Row, error) {
+	rows, err := k.st.Load(ctx, "tank", map[string]any{"id": id, "deleted": nil}, "")
+	if err != nil {
+		return nil, err
+	}
+	if len(rows) == 0 {
+		return nil, working.Refuse("tank", "refuse.keeper.no_tank")
+	}
+	return rows[0], nil
+}
+
+// RenameTank gives a tank another name.
+func (k *Keeper) RenameTank(ctx context.Context, id, name string) error {
+	name, err := checkName(name)
+	if err != nil {
+		return err
+	}
+	row, err := k.tankRow(ctx, id)
+	if err != nil || text(row["name"]) == name {
+		return err
+	}
+	return k.apply(ctx, store.Change{Tank: id, Label: "undo.tank_rename", Values: map[string]string{"Name": name}, At: stamp(k.now()),
+		Ops: []store.Op{{Table: "tank", Before: store.Row{"id": id, "name": row["name"]}, After: store.Row{"id": id, "name": name}}}})
+}
+
+// RemoveTank puts a tank aside with everything in it. It can be undone.
+func (k *Keeper) RemoveTank(ctx context.Context, id string) error {
+	row, err := k.tankRow(ctx, id)
+	if err != nil {
+		return err
+	}
+	return k.apply(ctx, store.Change{Label: "undo.tank_remove", Values: map[string]string{"Name": text(row["name"])}, At: stamp(k.now()),
+		Ops: []store.Op{{Table: "tank", Before: store.Row{"id": id, "deleted": nil}, After: store.Row{"id": id, "deleted": stamp(k.now())}}}})
+}
+
+// apply makes a change and forgets what was read before it.
+func (k *Keeper) apply(ctx context.Context, c store.Change) error {
+	err := k.st.Apply(ctx, c)
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if c.Tank != "" {
+		delete(k.records, c.Tank)
+	} else {
+		k.records = map[string]*care.Record{}
+	}
+	return err
+}
+
+// Step back and forth in the history of a tank.
+
+// UndoLabel tells what Undo would take back; ok is false when there is nothing.
+func (k *Keeper) UndoLabel(ctx context.Context, tank string) (label working.Key, values map[string]string, ok bool) {
+	c, err := k.st.UndoLabel(ctx, tank)
+	return working.Key(c.Label), c.Values, err == nil
+}
+
+// RedoLabel tells what Redo would make again; ok is false when there is nothing.
+func (k *Keeper) RedoLabel(ctx context.Context, tank string) (label working.Key, values map[string]string, ok bool) {
+	c, err := k.st.RedoLabel(ctx, tank)
+	return working.Key(c.Label), c.Values, err == nil
+}
+
+// Undo takes back the latest change of a tank ("" for changes of the list of
+// tanks) and says which it was. Errors: store.ErrNothing.
+func (k *Keeper) Undo(ctx context.Context, tank string) (working.Key, map[string]string, error) {
+	return k.walk(ctx, tank, k.st.Undo)
+}
+
+// Redo makes again what was taken back last. Errors: store.ErrNothing.
+func (k *Keeper) Redo(ctx context.Context, tank string) (working.Key, map[string]string, error) {
+	return k.walk(ctx, tank, k.st.Redo)
+}
+
+func (k *Keeper) walk(ctx context.Context, tank string, step func(context.Context, string) (store.Change, error)) (working.Key, map[string]string, error) {
+	c, err := step(ctx, tank)
+	k.mu.Lock()
+	k.records = map[string]*care.Record{}
+	k.mu.Unlock()
+	return working.Key(c.Label), c.Values, err
+}

@@ -1,0 +1,118 @@
+package keeper
+
+import (
+	"context"
+
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+)
+
+// Today is what matters now: the next thing to do, how the water stands, what
+// was done last.
+type Today struct {
+	Tank    Tank
+	Day     int // days since the fill by the calendar, the day of the fill is 1; 0 before it
+	Steps   []care.Status
+	Next    Next
+	Last    []journal.Entry // the latest few, newest first
+	Facts   []care.Line     // net volume, temperature, tests
+	Picture care.Picture
+}
+
+// Next is the one thing to do now.
+type Next struct {
+	Step  care.Step
+	State working.State
+	Why   []working.Finding
+	All   bool // First fill is finished
+}
+
+// lastShown is how many entries the page shows. Judgement: what fits.
+const lastShown = 6
+
+// Today looks at a tank as it stands.
+func (k *Keeper) Today(ctx context.Context, tank string) (Today, error) {
+	r, err := k.record(ctx, tank)
+	if err != nil {
+		return Today{}, err
+	}
+	f := care.NewFacts(r)
+	v, err := k.view(ctx, tank, care.HomeComing, r)
+	if err != nil {
+		return Today{}, err
+	}
+	t := Today{Tank: v.Tank, Steps: v.Steps, Picture: f.Picture(v.Current)}
+	t.Picture.ShowLoads = false
+	t.Next = next(f, v.Steps)
+	for i := len(r.Entries) - 1; i >= 0 && len(t.Last) < lastShown; i-- {
+		if r.Entries[i].Kind != journal.StepDone {
+			t.Last = append(t.Last, r.Entries[i])
+		}
+	}
+	for _, e := range r.Entries {
+		if e.Kind == journal.Filled {
+			if d, err := journal.DaysBetween(e.At, journal.CivilOf(r.Now)); err == nil && d >= 0 {
+				t.Day = d + 1
+			}
+		}
+	}
+	if full, err := f.Full(); err == nil {
+		t.Facts = append(t.Facts, care.Line{Name: "q.care.net_volume", Value: full.Net.Value()})
+	}
+	for _, want := range []struct {
+		name string
+		key  working.Key
+	}{{journal.NameTemperature, "q.care.temperature"}, {journal.NameAmmonia, "q.care.ammonia"}, {journal.NameNitrite, "q.care.nitrite"},
+		{journal.NameNitrate, "q.care.nitrate"}, {journal.NamePH, "q.care.ph"}} {
+		if e, reading, ok := newest(r.Entries, want.name); ok {
+			line := care.Line{Name: want.key}
+			if v, ok := reading.Value(); ok {
+				line.Value = v
+			}
+			note := working.Find(working.Steady, "find.keeper.measured_on").Say("Day", e.At.Day())
+			if reading.Qualifier != journal.Plain {
+				note = working.Find(working.Steady, working.Key("find.keeper."+string(reading.Qualifier))).Say("Day", e.At.Day())
+			}
+			if b := reading.Measure.Basis; b != quantity.BasisNone {
+				note = note.Word("Basis", working.Key("word.basis."+string(b)))
+			}
+			line.Note = &note
+			t.Facts = append(t.Facts, line)
+		}
+	}
+	return t, nil
+}
+
+func newest(es []journal.Entry, name string) (journal.Entry, journal.Reading, bool) {
+	for i := len(es) - 1; i >= 0; i-- {
+		if r, ok := es[i].Get(name); ok {
+			return es[i], r, true
+		}
+	}
+	return journal.Entry{}, journal.Reading{}, false
+}
+
+// next finds the one thing to do: a step that an answer has reopened, before
+// anything new; else the first open one.
+func next(f *care.Facts, steps []care.Status) Next {
+	pick := func(state care.StepState) (care.Step, bool) {
+		for _, s := range steps {
+			if s.State == state {
+				return s.Step, true
+			}
+		}
+		return "", false
+	}
+	step, ok := pick(care.Reopened)
+	if !ok {
+		if step, ok = pick(care.Open); !ok {
+			return Next{All: true, Step: steps[len(steps)-1].Step}
+		}
+	}
+	page := f.Page(step)
+	n := Next{Step: step, Why: page.Blocked}
+	n.State = working.WorstOf(page.Blocked)
+	return n
+}
