@@ -31,6 +31,7 @@ type tank struct {
 
 	muA, muN, bA, bN float64 // at this temperature and oxygen, 1/d
 	pk1              float64
+	ph1              float64 // pH at one meq/L
 	nh3              float64 // 10^(pKa − pK1)·CO2: NH4 over NH3 times alkalinity
 }
 
@@ -49,6 +50,7 @@ func (k *tank) prepare() error {
 	t := k.temperature.Kelvin()
 	decay := math.Pow(k.p.DecayTheta, float64(k.temperature)-20)
 	k.pk1 = c.PK1
+	k.ph1 = c.PK1 - math.Log10(k.co2/molarCO2)
 	k.nh3 = math.Pow(10, pka-c.PK1) * k.co2 / molarCO2
 	k.muA = warm(k.p.GrowthA, k.p.EnergyA, t) * k.oxygen / (k.p.OxygenA + k.oxygen)
 	k.muN = warm(k.p.GrowthN, k.p.EnergyN, t) * k.oxygen / (k.p.OxygenN + k.oxygen)
@@ -58,14 +60,17 @@ func (k *tank) prepare() error {
 
 // ph of the water: alkalinity against dissolved CO2.
 func (k *tank) ph(alk float64) float64 {
-	return k.pk1 + math.Log10(math.Max(alk, leastAlk)/(k.co2/molarCO2))
+	return k.ph1 + math.Log(max(alk, leastAlk))/math.Ln10
 }
 
 // freeAmmonia is un-ionised ammonia as nitrogen. With pH = pK1 + lg(Alk/CO2),
 // 10^(pKa − pH) is nh3/Alk, so that no power is needed at each step.
 func (k *tank) freeAmmonia(a, alk float64) float64 {
-	return a / (1 + k.nh3/math.Max(alk, leastAlk))
+	alk = max(alk, leastAlk)
+	return a * alk / (alk + k.nh3)
 }
+
+var ln235 = math.Log(2.35)
 
 // speedOfPH is the pH function of the Henze set, one at pH 7.2 and nothing from 9.5.
 func speedOfPH(ph float64) float64 {
@@ -74,18 +79,19 @@ func speedOfPH(ph float64) float64 {
 	}
 	g := 1.13 * (9.5 - ph) / (9.8 - ph)
 	if ph < 7.2 {
-		g *= math.Pow(2.35, ph-7.2)
+		g *= math.Exp(ln235 * (ph - 7.2)) // 2.35^(pH − 7.2)
 	}
 	return g
 }
 
 // slope is the right-hand side of the model.
 func (k *tank) slope(y *vector) vector {
-	a, b, alk := math.Max(0, y[0]), math.Max(0, y[1]), math.Max(0, y[5])
+	a, b, alk := max(0, y[0]), max(0, y[1]), max(0, y[5])
 	g := speedOfPH(k.ph(alk))
 	p := &k.p
-	rA := k.muA * g * alk / (p.HalfAlk + alk) * a / (p.HalfA + a) * y[3]
-	rN := k.muN * g * b / (p.HalfN + b) * p.InhibitNH3 / (p.InhibitNH3 + k.freeAmmonia(a, alk)) * y[4]
+	// Each product of limits is one division: this is where a run spends its time.
+	rA := k.muA * g * alk * a * y[3] / ((p.HalfAlk + alk) * (p.HalfA + a))
+	rN := k.muN * g * b * p.InhibitNH3 * y[4] / ((p.HalfN + b) * (p.InhibitNH3 + k.freeAmmonia(a, alk)))
 	takenA, takenN := rA/p.YieldA, rN/p.YieldN
 	return vector{
 		k.production - takenA,

@@ -54,9 +54,9 @@ type Result struct {
 	Findings []working.Finding `json:"findings,omitempty"` // where the run leaves the model's range, or the KH gives out
 }
 
-// step is the length of a step of the solver, d. A tank with more bacteria
-// takes shorter ones.
-const step = 0.02
+// step is the length of a step of the solver, d: an hour. A tank with more
+// bacteria takes shorter ones.
+const step = 1.0 / 24
 
 // Run follows a tank from its start until a time (up to 400 days) through the
 // events, sampling every sampleStep (from 15 minutes) and before and after each
