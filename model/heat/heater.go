@@ -112,7 +112,10 @@ func HeaterSize(in HeaterInput) (HeaterResult, error) {
 	}
 	t.Step("P", "q.heat.heater_size", pick, size.Value(), working.Trade).
 		Assume("assume.heat.common_sizes", "assume.heat.spread")
-	t.As(working.Ranged)
+	// The reserve equals the spread of the loss, so the size itself is the upper end.
+	if least, ok := nextSize(each * quantity.Power((1-lossSpread)/heaterReserve)); ok {
+		t.Between(least.Value(), size.Value(), "assume.heat.reserve_covers")
+	}
 	r, err := in.judge(loss, size, count)
 	if err != nil {
 		return HeaterResult{}, err
@@ -151,7 +154,7 @@ func HeaterCheck(in HeaterInput, size quantity.Power, count int) (HeaterResult, 
 		Given("Q", "q.heat.loss_total", loss.Total.Value()).
 		Step("P_n", "q.heat.need", "P_n = 1.25·Q", r.Need.Value(), working.Trade).
 		Step("P_i", "q.heat.installed", "P_i = n·P", r.Installed.Value(), working.Algebra).
-		Assume("assume.heat.spread").As(working.Ranged)
+		Assume("assume.heat.spread")
 	return r, nil
 }
 

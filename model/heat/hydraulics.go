@@ -58,6 +58,7 @@ const (
 	waterViscosity = 0.9e-6
 	roughness      = 1.5e-6
 	laminarEnds    = 2300.0
+	pumpSpread     = 0.15 // of the flow; judgement, the shape of the pump's curve is assumed
 )
 
 func velocityValue(x float64) quantity.Value {
@@ -135,12 +136,14 @@ func FilterOperatingPoint(p Pump, h Hose) (OperatingPoint, error) {
 		Given("z", "q.heat.lift", h.Lift.Value()).
 		Given("H_0", "q.heat.pump_head", p.Head.Value()).
 		Given("q_0", "q.heat.pump_flow", p.Flow.Value()).
+		Step("v", "q.heat.velocity", "v = 4·q/(π·d²)", velocityValue(h.velocity(float64(flow))), working.Algebra).
+		Step("Re", "q.heat.reynolds", "Re = v·d/ν", quantity.Ratio(re).Value(), working.Algebra).
 		Step("f", "q.heat.friction", frictionFormula(re), quantity.Ratio(f).Value(), srcPipe).
 		Step("h", "q.heat.head_loss", "h = (f·L/d + ΣK)·v²/(2·g)", quantity.Length(loss).Value(), srcPipe).
 		Step("H", "q.heat.operating_head", "H = H_0·(1 - (q/q_0)²)", head.Value(), working.Ours).
-		Step("q", "q.heat.operating_flow", "H(q) = z + h(q)", flow.Value(), working.Algebra).
-		Assume("assume.heat.pump_curve", "assume.heat.smooth_hose").
-		As(working.Ranged)
+		Step("q", "q.heat.operating_flow", "H_0·(1 - (q/q_0)²) = z + h", flow.Value(), working.Algebra).
+		Between(((1 - pumpSpread) * flow).Value(), min((1+pumpSpread)*flow, p.Flow).Value(), "assume.heat.pump_curve").
+		Assume("assume.heat.smooth_hose")
 	if !r.Trail.Finite() {
 		return OperatingPoint{}, working.Refuse("pump_flow", "refuse.not_a_number")
 	}

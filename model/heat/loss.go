@@ -119,6 +119,7 @@ func lossTrail(e Enclosure, b box, f flows, r LossResult, water, room quantity.T
 		Given("T_a", "q.heat.room_temperature", room.Value()).
 		Given("φ", "q.heat.humidity", humidity.Value()).
 		Constant("h_in", "q.heat.film_inside", u(filmInside), working.Ours).
+		Constant("ρ", "q.heat.water_density", quantity.Density(waterDensity).Value(), srcWater).
 		Constant("U_b", "q.heat.bottom_u", u(b.bottomU), working.Ours).
 		Cites(e.Material.stuff().source).
 		Step("A_w", "q.heat.wall_area", "A_w = 2·(L + W)·H", quantity.Area(b.wallArea).Value(), working.Algebra).
@@ -139,11 +140,13 @@ func lossTrail(e Enclosure, b box, f flows, r LossResult, water, room quantity.T
 	}
 	t.Step("V_E", "q.heat.evaporation_daily", "V_E = 24·E·A/ρ", r.Evaporation.Value(), "").
 		Step("Q_E", "q.heat.loss_evaporation", "Q_E = E·A·h_fg", r.Evaporating.Value(), srcRogersYau)
+	t.Step("Q", "q.heat.loss_total", "Q = Q_w + Q_b + Q_d + Q_E", r.Total.Value(), working.Algebra)
+	total := t.Result
 	if r.Conductance.Known() {
 		t.Step("UA", "q.heat.conductance", "UA = Q/(T_w - T_a)", r.Conductance, "")
+		t.Result = total
 	}
-	t.Step("Q", "q.heat.loss_total", "Q = Q_w + Q_b + Q_d + Q_E", r.Total.Value(), working.Algebra).
-		Cites(srcHylandWexler).
+	t.Cites(srcHylandWexler).
 		Between(r.Low.Value(), r.High.Value(), "assume.heat.spread").
 		Assume("assume.heat.still_air", "assume.heat.bottom").
 		Within("q.heat.water_temperature", waterMin.Value(), waterMax.Value()).

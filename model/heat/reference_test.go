@@ -338,4 +338,7 @@ func refused(t *testing.T, err error, field string) {
 	if r.Field != field {
 		t.Errorf("expected a refusal of %s, got one of %s", field, r.Field)
 	}
+	if strings.HasPrefix(string(r.Code), "refuse.heat.") {
+		sayable(t, r.Code, r.Values)
+	}
 }

@@ -43,29 +43,45 @@ func WarmUp(c HeatCapacity, ua quantity.Conductance, power quantity.Power, room,
 		Assume("assume.heat.spread", "assume.heat.constant_ua").
 		Cites(srcWater).
 		Step("E", "q.heat.stored", "E = C·max(0, T_set - T_0)", r.Stored.Value(), working.Algebra).
-		Step("τ", "q.heat.time_constant", "τ = C/UA", tau.Value(), working.Algebra).
-		As(working.Ranged)
+		Step("τ", "q.heat.time_constant", "τ = C/UA", tau.Value(), working.Algebra)
 	r.Trail = t
 	if start >= set {
 		r.Reached, r.Time, r.Drawn = true, quantity.Time(0).Value(), quantity.Energy(0).Value()
 		t.Step("t", "q.heat.warm_up", "T_0 ≥ T_set", r.Time, working.Algebra)
 		return r, nil
 	}
-	// With a = P/UA the end temperature is T_a + a; only differences enter.
-	a := float64(power) / float64(ua)
-	left := a - float64(set-room)
-	if left <= 0 {
-		limit := quantity.TemperatureDifference(a)
-		t.Step("ΔT", "q.heat.rise", "ΔT = P/UA", limit.Value(), working.Algebra)
+	seconds, ok := warmingTime(float64(c), float64(ua), power, room, start, set)
+	if !ok {
+		rise := quantity.TemperatureDifference(float64(power) / float64(ua))
+		t.Step("ΔT", "q.heat.rise", "ΔT = P/UA", rise.Value(), working.Algebra)
 		return r, nil
 	}
-	seconds := float64(tau) * math.Log((a-float64(start-room))/left)
 	drawn := quantity.Energy(seconds * float64(power))
 	r.Reached, r.Time, r.Drawn = true, quantity.Time(seconds).Value(), drawn.Value()
-	t.Step("E_P", "q.heat.drawn", "E_P = P·t", r.Drawn, working.Algebra).
-		Step("t", "q.heat.warm_up", "t = τ·ln((T_a + P/UA - T_0)/(T_a + P/UA - T_set))", r.Time, working.Algebra)
+	t.Step("t", "q.heat.warm_up", "t = τ·ln((T_a + P/UA - T_0)/(T_a + P/UA - T_set))", r.Time, working.Algebra)
+	answer := t.Result
+	t.Step("E_P", "q.heat.drawn", "E_P = P·t", r.Drawn, working.Algebra)
+	t.Result = answer
+	fast, _ := warmingTime(float64(c), (1-lossSpread)*float64(ua), power, room, start, set)
+	if slow, ok := warmingTime(float64(c), (1+lossSpread)*float64(ua), power, room, start, set); ok {
+		t.Between(quantity.Time(fast).Value(), quantity.Time(slow).Value(), "assume.heat.spread")
+	} else {
+		t.Assume("assume.heat.may_never_warm")
+	}
 	if !t.Finite() {
 		return WarmUpResult{}, working.Refuse("heater_power", "refuse.not_a_number")
 	}
 	return r, nil
+}
+
+// warmingTime returns the seconds from start to set, and false where the heater
+// does not get there. With a = P/UA the water ends at T_room + a; only
+// differences enter.
+func warmingTime(c, ua float64, power quantity.Power, room, start, set quantity.Temperature) (float64, bool) {
+	a := float64(power) / ua
+	left := a - float64(set-room)
+	if left <= 0 {
+		return 0, false
+	}
+	return c / ua * math.Log((a-float64(start-room))/left), true
 }
