@@ -1,0 +1,238 @@
+package i18n
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"sort"
+	"strings"
+	"testing"
+
+	goi18n "github.com/nicksnyder/go-i18n/v2/i18n"
+
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+)
+
+// categories are the plural forms a language asks for. Source: Unicode CLDR 41.
+var categories = map[string][]string{
+	"en": {"one", "other"}, "de": {"one", "other"}, "nl": {"one", "other"}, "sv": {"one", "other"}, "tr": {"one", "other"}, "hu": {"one", "other"},
+	"es": {"one", "many", "other"}, "fr": {"one", "many", "other"}, "it": {"one", "many", "other"}, "pt": {"one", "many", "other"},
+	"ro": {"one", "few", "other"}, "ja": {"other"}, "zh": {"other"}, "ko": {"other"},
+	"cs": {"one", "few", "many", "other"}, "pl": {"one", "few", "many", "other"}, "uk": {"one", "few", "many", "other"},
+}
+
+func forms(m *goi18n.Message) map[string]string {
+	out := map[string]string{}
+	for name, text := range map[string]string{"zero": m.Zero, "one": m.One, "two": m.Two, "few": m.Few, "many": m.Many, "other": m.Other} {
+		if text != "" {
+			out[name] = text
+		}
+	}
+	return out
+}
+
+func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
+
+// eachMessage visits every message of every language in order.
+func eachMessage(visit func(lang, key string, m *goi18n.Message)) int {
+	n := 0
+	for _, lang := range sortedKeys(read().messages) {
+		for _, key := range sortedKeys(read().messages[lang]) {
+			visit(lang, key, read().messages[lang][key])
+			n++
+		}
+	}
+	return n
+}
+
+// Every message stands in every language, so that each language is offered.
+func TestEveryLanguageHasEveryMessage(t *testing.T) {
+	c := read()
+	for _, lang := range sortedKeys(c.messages) {
+		for _, k := range c.missing(lang) {
+			t.Errorf("%s.%s.toml lacks %q", c.areas[k], lang, k)
+		}
+		for _, k := range sortedKeys(c.messages[lang]) {
+			if _, ok := c.messages[source][k]; !ok {
+				t.Errorf("%s has %q, which English does not", lang, k)
+			}
+		}
+	}
+	if len(c.messages) < 2 || len(c.messages[source]) < 300 {
+		t.Fatalf("%d languages and %d messages were read, want at least 2 and 300", len(c.messages), len(c.messages[source]))
+	}
+}
+
+var placeholder = regexp.MustCompile(`\{\{\s*\.([A-Za-z0-9_]+)\s*\}\}`)
+
+// names lists the placeholders of a text.
+func names(text string) []string {
+	set := map[string]bool{}
+	for _, m := range placeholder.FindAllStringSubmatch(text, -1) {
+		set[m[1]] = true
+	}
+	return sortedKeys(set)
+}
+
+func TestPlaceholdersAgree(t *testing.T) {
+	c := read()
+	eachMessage(func(lang, key string, m *goi18n.Message) {
+		want := names(m.Other)
+		if e, ok := c.messages[source][key]; ok {
+			want = names(e.Other)
+		}
+		for form, text := range forms(m) {
+			got := names(text)
+			if form == "one" || form == "zero" || form == "two" { // "one day" may leave the number out
+				got, want := without(got, "Count"), without(want, "Count")
+				if !slices.Equal(got, want) {
+					t.Errorf("%s %q (%s): placeholders %v, want %v", lang, key, form, got, want)
+				}
+				continue
+			}
+			if !slices.Equal(got, want) {
+				t.Errorf("%s %q (%s): placeholders %v, want %v", lang, key, form, got, want)
+			}
+		}
+	})
+}
+
+func without(list []string, x string) []string {
+	return slices.DeleteFunc(slices.Clone(list), func(s string) bool { return s == x })
+}
+
+func TestPluralFormsAreThoseOfTheLanguage(t *testing.T) {
+	eachMessage(func(lang, key string, m *goi18n.Message) {
+		have := forms(m)
+		e := read().messages[source][key]
+		if len(have) == 1 && (e == nil || len(forms(e)) == 1) {
+			return
+		}
+		want, ok := categories[lang]
+		if !ok {
+			t.Fatalf("the plural categories of %q are not known here", lang)
+		}
+		if got := sortedKeys(have); !slices.Equal(got, slices.Sorted(slices.Values(want))) {
+			t.Errorf("%s %q: forms %v, want %v", lang, key, got, want)
+		}
+	})
+}
+
+func TestEveryMessageRenders(t *testing.T) {
+	samples := []float64{0, 1, 1.5, 2, 3, 5, 11, 21, 100, 1000000}
+	n := eachMessage(func(lang, key string, m *goi18n.Message) {
+		w := speak(lang, "", quantity.Metric)
+		args := Args{}
+		for _, name := range names(m.Other) {
+			args[name] = "x"
+		}
+		if len(forms(m)) == 1 {
+			if got := w.T(working.Key(key), args); bad(got) {
+				t.Errorf("%s %q renders as %q", lang, key, got)
+			}
+			return
+		}
+		delete(args, "Count")
+		for _, x := range samples {
+			if got := w.N(working.Key(key), x, args); bad(got) {
+				t.Errorf("%s %q for %g renders as %q", lang, key, x, got)
+			}
+		}
+	})
+	if n < 600 {
+		t.Fatalf("only %d messages were rendered, want at least 600", n)
+	}
+}
+
+func bad(s string) bool {
+	return s == "" || strings.Contains(s, "{{") || strings.Contains(s, "<no value>") || regexp.MustCompile(`«[a-z]+\.`).MatchString(s)
+}
+
+// acting are the keys of texts that tell a person how to act: they keep to the
+// rules of controlled English.
+var acting = []string{"note.", "step.", "tick."}
+
+var (
+	sentenceEnd = regexp.MustCompile(`[.?:;]\s+|[.?:;]$`)
+	should      = regexp.MustCompile(`(?i)\bshould\b`)
+)
+
+const mostWords = 20
+
+func TestStyle(t *testing.T) {
+	eachMessage(func(lang, key string, m *goi18n.Message) {
+		for form, text := range forms(m) {
+			for _, fault := range faults(lang, key, text) {
+				t.Errorf("%s %q (%s): %s: %q", lang, key, form, fault, text)
+			}
+		}
+		if strings.TrimSpace(m.Other) == "" {
+			t.Errorf("%s %q is empty", lang, key)
+		}
+	})
+}
+
+func faults(lang, key, text string) []string {
+	var out []string
+	if text != strings.TrimSpace(text) && key != "list.between" {
+		out = append(out, "space at an end")
+	}
+	if strings.ContainsAny(text, "!¡") {
+		out = append(out, "exclamation mark")
+	}
+	if strings.Contains(text, "  ") {
+		out = append(out, "two spaces")
+	}
+	if lang != source || !slices.ContainsFunc(acting, func(p string) bool { return strings.HasPrefix(key, p) }) {
+		return out
+	}
+	if strings.ContainsAny(text, "()") {
+		out = append(out, "parentheses")
+	}
+	if should.MatchString(text) {
+		out = append(out, "should")
+	}
+	for _, s := range sentenceEnd.Split(text, -1) {
+		if n := len(strings.Fields(s)); n > mostWords {
+			out = append(out, fmt.Sprintf("a sentence of %d words", n))
+		}
+	}
+	return out
+}
+
+// The rules find what they are for.
+func TestStyleFindsFaults(t *testing.T) {
+	long := strings.Repeat("word ", 21) + "end."
+	for _, c := range []struct {
+		lang, key, text string
+		want            int
+	}{
+		{"en", "note.x", "Unplug the heater. Wait fifteen minutes.", 0},
+		{"en", "note.x", "You should wait (a bit) now!", 3},
+		{"en", "note.x", long, 1}, {"es", "note.x", long, 0}, {"en", "q.x", " two  spaces", 2}, {"es", "q.x", "¡Hola!", 1},
+	} {
+		if got := faults(c.lang, c.key, c.text); len(got) != c.want {
+			t.Errorf("%s %q %q: want %d faults, got %v", c.lang, c.key, c.text, c.want, got)
+		}
+	}
+}
+
+// The keys are flat, lower case and dotted; the toolkit's own are as it has them.
+func TestKeysAreWellFormed(t *testing.T) {
+	form := regexp.MustCompile(`^[a-z]+(\.[a-z0-9_]+)+$`)
+	var odd []string
+	for k := range read().messages[source] {
+		if !form.MatchString(k) && !strings.HasPrefix(k, "fyne.") {
+			odd = append(odd, k)
+		}
+		if i := strings.IndexByte(k, '.'); i > 0 && !slices.Contains(families, k[:i]) {
+			odd = append(odd, k+" (its first part is not among the families)")
+		}
+	}
+	sort.Strings(odd)
+	for _, k := range odd {
+		t.Errorf("key %q", k)
+	}
+}
