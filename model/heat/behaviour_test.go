@@ -194,6 +194,9 @@ func TestHeaterFindings(t *testing.T) {
 	if r.Size != 50 || r.Count != 1 {
 		t.Errorf("expected one heater of 50 W, got %d of %v W", r.Count, r.Size)
 	}
+	if math.Abs(float64(r.Need)-1.25*float64(r.Loss.Total)) > 1e-9 {
+		t.Errorf("common practice, 1.25 times the loss %v: got %v", r.Loss.Total, r.Need)
+	}
 	expect(t, r.Findings, "find.heat.size_one", working.Steady)
 	if r.Rule.Low >= r.Rule.High || r.Rule.Trail.Strength != working.RuleOfThumb {
 		t.Errorf("rule of thumb %+v", r.Rule)
@@ -408,6 +411,9 @@ func TestFilterFindings(t *testing.T) {
 		t.Errorf("%v, %v", none.Area, err)
 	}
 	young, err := MediaArea(2, 0.45, 25, true)
+	if math.Abs(float64(young.Low)-0.0828) > 1e-9 || math.Abs(float64(young.High)-1.656) > 1e-9 {
+		t.Errorf("expected 0.0828 (rate 1) to 1.656 m² (rate 0.05), got %v to %v", young.Low, young.High)
+	}
 	if err != nil || math.Abs(float64(young.Area)-0.828) > 1e-9 {
 		t.Errorf("new media: expected 0.828 m² (twice 0.414), got %v, %v", young.Area, err)
 	}
@@ -442,6 +448,19 @@ func BenchmarkPowerCut(b *testing.B) {
 	for b.Loop() {
 		if _, err := PowerCut(in); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// McAdams' three forms by hand, at Rayleigh numbers whose roots are round.
+func TestHorizontalSurfaces(t *testing.T) {
+	for _, c := range []struct {
+		ra   float64
+		warm bool
+		want float64
+	}{{1e4, true, 5.4}, {1e9, true, 150}, {1e8, false, 27}} {
+		if got := nusseltTop(c.ra, c.warm); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("McAdams, Ra %g, warm %v: expected Nu %g, got %g", c.ra, c.warm, c.want, got)
 		}
 	}
 }
