@@ -81,4 +81,3 @@ type FloorInput struct {
 	FootForce  quantity.Force   `json:"foot_force,omitempty"`
 	Conditions []FloorCondition `json:"conditions,omitempty"`
 }
-

@@ -242,7 +242,7 @@ func (r *report) floorCures(in FloorInput, worst joistLoad) {
 	try := func(code working.Key, change func(*layout)) {
 		l := worst.layout
 		change(&l)
-		if u := in.onJoists(l).ratio(); u < worst.ratio() && u <= waitFrom {
+		if u := in.onJoists(l).ratio(); u < worst.ratio() && u <= 1 {
 			r.offer(r.cure(code).With("Use", quantity.Ratio(u).Value()))
 		}
 	}

@@ -122,7 +122,9 @@ func (r *report) pane(in GlassInput, p pane, name, edgeName working.Key) {
 	for _, a := range Allowables() {
 		tr.Constant("f", a.Name, a.Stress.Value(), a.Source)
 	}
-	r.addGraded(name, stress.Value(), glassMost.Value(), float64(glassSteady/glassMost), tr)
+	if k := r.addGraded(name, stress.Value(), glassMost.Value(), float64(glassSteady/glassMost), tr); k.State != working.Steady {
+		r.thickerGlass(in, p)
+	}
 	if bow > quantity.Length(p.thickness/2) {
 		r.find(working.Find(working.Wait, "find.load.glass_bows").With("Bow", bow.Value()))
 	}
