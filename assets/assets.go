@@ -28,3 +28,8 @@ var Bold []byte
 //
 //go:embed type/OFL.txt
 var TypeLicence []byte
+
+// Icon is the application's icon, a PNG of 512 by 512 pixels.
+//
+//go:embed icon.png
+var Icon []byte

@@ -35,7 +35,7 @@ func (p *plan) draw() *scene.Scene {
 	p.drawLimits(s, &pl)
 	for _, m := range p.marks {
 		p.drawMark(s, m)
-		pl.lines = append(pl.lines, []scene.Point{{X: p.x(m.X), Y: p.plot.Min.Y}, {X: p.x(m.X), Y: p.plot.Max.Y}})
+		pl.line(scene.Pt(p.x(m.X), p.plot.Min.Y), scene.Pt(p.x(m.X), p.plot.Max.Y))
 	}
 	for i, a := range p.spec.Series {
 		for _, r := range runs[i] {
@@ -44,13 +44,15 @@ func (p *plan) draw() *scene.Scene {
 			} else {
 				s.Add(scene.Circle(r[0], 1.5, scene.Style{Fill: a.Colour})) // alone between gaps
 			}
-			pl.lines = append(pl.lines, r)
+			pl.line(r...)
 		}
 	}
 	for _, a := range p.spec.Series {
 		p.drawPoints(s, a, &pl)
 	}
+	markers := len(pl.boxes)
 	p.drawLabels(s, runs, &pl)
+	p.labels = pl.boxes[markers:]
 	return s
 }
 
@@ -129,7 +131,7 @@ func (p *plan) drawBand(s *scene.Scene, a Series, pl *placer) {
 		return
 	}
 	low, high = thin(low), thin(high)
-	pl.bands = append(pl.bands, strip{low, high})
+	pl.bands = append(pl.bands, [2]profile{profileOf(low, p.plot), profileOf(high, p.plot)})
 	ring := append([]scene.Point(nil), low...)
 	for i := len(high) - 1; i >= 0; i-- {
 		ring = append(ring, high[i])
@@ -187,7 +189,7 @@ func (p *plan) drawLimits(s *scene.Scene, pl *placer) {
 		}
 		line := []scene.Point{p.at(p.x0, l.Y), p.at(p.x1, l.Y)}
 		s.Add(scene.Line{From: line[0], To: line[1], Style: scene.Style{Stroke: look.Limit, Width: 1.5, Dash: []float64{6, 4}}})
-		pl.lines = append(pl.lines, line)
+		pl.line(line...)
 	}
 }
 
@@ -209,7 +211,12 @@ func (p *plan) drawMark(s *scene.Scene, m marked) {
 	if m.Label == "" {
 		return
 	}
-	t := scene.Text{At: scene.Pt(m.x, m.baseline), S: m.Label, Size: note, Colour: look.SoftInk, Back: p.spec.Ground}
+	t := scene.Text{At: scene.Pt(m.x, m.baseline), S: m.Label, Size: note, Colour: look.SoftInk}
+	for _, o := range p.marks { // another mark's line passes through the label
+		if q := p.x(o.X); q != x && q > m.x-2 && q < m.x+t.Box(scene.Transform{Scale: 1, Point: 1}).W()+2 {
+			t.Back = p.spec.Ground
+		}
+	}
 	if m.Colour != "" {
 		t.Colour, t.Weight = m.Colour, scene.SemiBold
 	}

@@ -6,16 +6,65 @@ import (
 	"example.org/driploop/screens/scene"
 )
 
+// columnWidth is the width in points of the columns in which lines are looked
+// up when texts are placed.
+const columnWidth = 3.0
+
+// A profile is a line as its lowest and highest place in each column.
+type profile struct {
+	left   float64
+	lo, hi []float64
+}
+
+func profileOf(line []scene.Point, room scene.Box) profile {
+	n := int(room.W()/columnWidth) + 2
+	p := profile{left: room.Min.X, lo: make([]float64, n), hi: make([]float64, n)}
+	for i := range n {
+		p.lo[i], p.hi[i] = math.Inf(1), math.Inf(-1)
+	}
+	add := func(c int, y float64) {
+		if c >= 0 && c < n {
+			p.lo[c], p.hi[c] = math.Min(p.lo[c], y), math.Max(p.hi[c], y)
+		}
+	}
+	for i, q := range line {
+		add(p.column(q.X), q.Y)
+		if i == 0 {
+			continue
+		}
+		o := line[i-1] // and where the line between them passes from column to column
+		for c := max(0, p.column(o.X)+1); c <= min(n-1, p.column(q.X)); c++ {
+			y := o.Y + (q.Y-o.Y)*(p.left+float64(c)*columnWidth-o.X)/(q.X-o.X)
+			add(c-1, y)
+			add(c, y)
+		}
+	}
+	return p
+}
+
+func (p profile) column(x float64) int { return int(math.Floor((x - p.left) / columnWidth)) }
+
+// span gives the lowest and highest place between two x; hi < lo when the line
+// is not there.
+func (p profile) span(x0, x1 float64) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for c := max(0, p.column(x0)); c <= min(len(p.lo)-1, p.column(x1)); c++ {
+		lo, hi = math.Min(lo, p.lo[c]), math.Max(hi, p.hi[c])
+	}
+	return lo, hi
+}
+
 // A placer puts texts where they cover neither lines nor each other.
 type placer struct {
 	room  scene.Box // texts stay within
-	lines [][]scene.Point
-	bands []strip
+	lines []profile
+	bands [][2]profile // lower and upper edge
 	boxes []scene.Box
 }
 
-// A strip is a band: its lower and upper edge from left to right.
-type strip struct{ low, high []scene.Point }
+func (p *placer) line(points ...scene.Point) {
+	p.lines = append(p.lines, profileOf(points, p.room))
+}
 
 // cost tells how bad it is to put a text there; 0 is free.
 func (p *placer) cost(b scene.Box) float64 {
@@ -28,22 +77,16 @@ func (p *placer) cost(b scene.Box) float64 {
 			c += 1e4
 		}
 	}
-	for _, line := range p.lines {
-		for i := 0; i+1 < len(line); i++ {
-			if crosses(line[i], line[i+1], b) {
+	for _, l := range p.lines {
+		for k := max(0, l.column(b.Min.X)); k <= min(len(l.lo)-1, l.column(b.Max.X)); k++ {
+			if b.Min.Y <= l.hi[k] && b.Max.Y >= l.lo[k] {
 				c += 100
 			}
 		}
 	}
 	for _, s := range p.bands {
-		lo, hi := math.Inf(1), math.Inf(-1)
-		for _, e := range [][]scene.Point{s.low, s.high} {
-			for _, q := range e {
-				if q.X >= b.Min.X && q.X <= b.Max.X {
-					lo, hi = math.Min(lo, q.Y), math.Max(hi, q.Y)
-				}
-			}
-		}
+		lo, _ := s[0].span(b.Min.X, b.Max.X)
+		_, hi := s[1].span(b.Min.X, b.Max.X)
 		if b.Min.Y < hi && b.Max.Y > lo {
 			c += 5 // legible, but better elsewhere
 		}
@@ -56,34 +99,15 @@ func (p *placer) cost(b scene.Box) float64 {
 func (p *placer) place(candidates []scene.Box) (best scene.Box, free bool) {
 	least := math.Inf(1)
 	for i, b := range candidates {
+		// Moved in from the sides; a text wider than the room begins at its left.
+		in := scene.Pt(math.Max(p.room.Min.X+1-b.Min.X, math.Min(0, p.room.Max.X-1-b.Max.X)), 0)
+		b = scene.Box{Min: b.Min.Add(in), Max: b.Max.Add(in)}
 		if c := p.cost(b.Grow(1)) + float64(i)*1e-3; c < least {
 			least, best = c, b
 		}
 	}
 	p.boxes = append(p.boxes, best)
 	return best, least < 100
-}
-
-// crosses tells whether the straight line from a to b touches the box, by
-// cutting it at the four sides.
-func crosses(a, b scene.Point, box scene.Box) bool {
-	t0, t1 := 0.0, 1.0
-	d := b.Sub(a)
-	for _, s := range [][2]float64{{-d.X, a.X - box.Min.X}, {d.X, box.Max.X - a.X}, {-d.Y, a.Y - box.Min.Y}, {d.Y, box.Max.Y - a.Y}} {
-		if s[0] == 0 {
-			if s[1] < 0 {
-				return false
-			}
-			continue
-		}
-		r := s[1] / s[0]
-		if s[0] < 0 {
-			t0 = math.Max(t0, r)
-		} else {
-			t1 = math.Min(t1, r)
-		}
-	}
-	return t0 <= t1
 }
 
 // boxAt gives the room of a text with its left end at x and its baseline at y.
@@ -103,19 +127,13 @@ func beside(line []scene.Point, m scene.Metrics, room scene.Box) []scene.Box {
 			peak = i
 		}
 	}
-	var out []scene.Box
+	var out, tight []scene.Box
 	const spots = 40
 	w := room.W() / spots
+	shape := profileOf(line, room)
 	for k := range 2 * spots {
 		x := line[peak].X + float64((k+1)/2)*w*(1-2*float64(k%2)) - m.Width/2
-		lo, hi := math.Inf(1), math.Inf(-1)
-		for i, p := range line {
-			if p.X >= x-3 && p.X <= x+m.Width+3 {
-				lo, hi = math.Min(lo, p.Y), math.Max(hi, p.Y)
-			} else if i+1 < len(line) && p.X < x && line[i+1].X > x+m.Width {
-				lo, hi = math.Min(lo, math.Min(p.Y, line[i+1].Y)), math.Max(hi, math.Max(p.Y, line[i+1].Y))
-			}
-		}
+		lo, hi := shape.span(x-3, x+m.Width+3)
 		if hi < lo {
 			continue // the line is not here
 		}
@@ -124,6 +142,9 @@ func beside(line []scene.Point, m scene.Metrics, room scene.Box) []scene.Box {
 			continue
 		}
 		out = append(out, boxAt(x, hi+8+m.Descent*0.6, m), boxAt(x, lo-8-m.CapHeight, m))
+		tight = append(tight, boxAt(x, hi+4+m.Descent*0.6, m), boxAt(x, lo-5-m.CapHeight, m))
 	}
-	return out
+	first, last := line[0], line[len(line)-1]
+	out = append(out, boxAt(last.X+8, last.Y-m.CapHeight/2, m), boxAt(first.X-8-m.Width, first.Y-m.CapHeight/2, m))
+	return append(out, tight...)
 }

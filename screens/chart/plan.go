@@ -17,6 +17,8 @@ type plan struct {
 	grid           []float64 // level lines
 	marks          []marked
 	empty          bool
+
+	labels []scene.Box // where names, limits' labels and notes were put, once drawn
 }
 
 // marked is a mark's label put in its row below the plot.
@@ -91,7 +93,11 @@ func (p *plan) ticks(a Axis, lo, hi, step float64) []Tick {
 		}
 		return out
 	}
-	for _, v := range ticksIn(lo, hi, step, a.Zone) {
+	zone := 0.0
+	if a.Time {
+		zone = a.Zone
+	}
+	for _, v := range ticksIn(lo, hi, step, zone) {
 		t := Tick{At: v}
 		if a.Label != nil {
 			t.Label = a.Label(v, step)

@@ -55,7 +55,7 @@ func widen(lo, hi float64, a Axis, n float64, round bool) (float64, float64, flo
 	if a.FromZero {
 		lo, hi = math.Min(lo, 0), math.Max(hi, 0)
 	}
-	if hi-lo < 1e-12*math.Max(1, math.Max(math.Abs(lo), math.Abs(hi))) {
+	if a.Time && hi-lo < 1 || hi-lo < 1e-12*math.Max(1, math.Max(math.Abs(lo), math.Abs(hi))) {
 		pad := math.Max(math.Abs(lo)*0.1, 0.5)
 		if a.Time {
 			pad = 43200 // judgement: one moment alone is shown in the middle of a day

@@ -46,6 +46,7 @@ type View struct {
 	ring    *canvas.Rectangle
 	dots    []*canvas.Circle
 	lines   []*canvas.Text
+	drawn   *viewRenderer
 }
 
 // NewView gives a view of the chart.
@@ -102,7 +103,7 @@ func (v *View) readAt(x float64) {
 	if v.OnRead != nil {
 		v.OnRead(r, true)
 	}
-	v.Refresh()
+	v.touch()
 }
 
 func (v *View) end() {
@@ -113,7 +114,15 @@ func (v *View) end() {
 	if v.OnRead != nil {
 		v.OnRead(Reading{}, false)
 	}
-	v.Refresh()
+	v.touch()
+}
+
+// touch shows the read-out without painting the picture anew.
+func (v *View) touch() {
+	if v.drawn != nil {
+		v.drawn.mark()
+		canvas.Refresh(v)
+	}
 }
 
 // MouseIn implements desktop.Hoverable.
@@ -146,14 +155,14 @@ func (v *View) Tapped(*fyne.PointEvent) {
 // FocusGained implements fyne.Focusable.
 func (v *View) FocusGained() {
 	v.focused = true
-	v.Refresh()
+	v.touch()
 }
 
 // FocusLost implements fyne.Focusable.
 func (v *View) FocusLost() {
 	v.focused = false
 	v.end()
-	v.Refresh()
+	v.touch()
 }
 
 // TypedRune implements fyne.Focusable.
@@ -200,9 +209,9 @@ func (v *View) CreateRenderer() fyne.WidgetRenderer {
 	v.ring = canvas.NewRectangle(nil)
 	v.ring.StrokeWidth = 2
 	v.ring.CornerRadius = 4
-	r := &viewRenderer{v}
-	r.Refresh()
-	return r
+	v.drawn = &viewRenderer{v}
+	v.drawn.Refresh()
+	return v.drawn
 }
 
 type viewRenderer struct{ v *View }

@@ -139,6 +139,30 @@ func TestStrokedArcByProbe(t *testing.T) {
 	}
 }
 
+// A wide curve has no cracks at the bends of its chords.
+func TestWideCurveHasNoCracks(t *testing.T) {
+	img := blank(300, 300)
+	draws(img, NewPath(Style{Stroke: look.Ink, Width: 40}).MoveTo(Pt(40, 250)).CubicTo(Pt(40, 60), Pt(80, 46), Pt(150, 46)).CubicTo(Pt(260, 46), Pt(220, 240), Pt(270, 250)))
+	// Along every row of the picture the ink is without light pixels inside.
+	for y := range 300 {
+		var runs, grey int
+		was := white
+		for x := range 300 {
+			c := img.RGBAAt(x, y)
+			if c != white && was == white {
+				runs++
+			}
+			if c != white && c != opaque(look.Ink) && x > 0 && x < 299 && img.RGBAAt(x-1, y) == opaque(look.Ink) && img.RGBAAt(x+1, y) == opaque(look.Ink) && int(c.R)-int(opaque(look.Ink).R) > 8 {
+				grey++
+			}
+			was = c
+		}
+		if runs > 2 || grey > 0 {
+			t.Errorf("row %d: %d runs of ink, %d light pixels within", y, runs, grey)
+		}
+	}
+}
+
 func TestThinUprightLinesAreCrisp(t *testing.T) {
 	for _, y := range []float64{10, 10.2, 10.5, 10.77} {
 		img := blank(40, 20)

@@ -55,7 +55,7 @@ func solid(line []Point, closed bool, width float64, caps bool, piece func([]Poi
 // join covers the gap at p between directions u and v.
 func join(p, u, v Point, h float64, piece func([]Point)) {
 	cross, dot := u.X*v.Y-u.Y*v.X, u.X*v.X+u.Y*v.Y
-	if math.Abs(cross) < 0.02 && dot > 0 { // the gap is under a hundredth of the width
+	if math.Abs(cross)*h < 0.05 && dot > 0 { // the gap is too thin to be seen
 		return
 	}
 	if dot < 0.94 && h > 0.6 { // more than 20 degrees: a round join

@@ -161,3 +161,27 @@ func TestFocusViewByKeyboard(t *testing.T) {
 		t.Error("a tap does not focus the view")
 	}
 }
+
+// At a larger text scale the words grow and the drawing makes room for them.
+func TestViewFollowsTheTextScale(t *testing.T) {
+	app := test.NewTempApp(t)
+	var scales []float64
+	for _, percent := range []int{100, 150} {
+		th, err := look.New(look.Options{TextScale: percent})
+		if err != nil {
+			t.Fatal(err)
+		}
+		app.Settings().SetTheme(th)
+		v := NewView(sample())
+		v.Resize(fyne.NewSize(500, 450))
+		tr := v.Transform()
+		near(t, "points", tr.Point, float64(percent)/100, 1e-9)
+		if e := v.Scene().Extent(tr); e.Min.X < -1e-6 || e.Min.Y < -1e-6 || e.Max.X > 500+1e-6 || e.Max.Y > 450+1e-6 {
+			t.Errorf("at %d %%: extent %v is cut off", percent, e)
+		}
+		scales = append(scales, tr.Scale)
+	}
+	if !(scales[1] < scales[0]) {
+		t.Errorf("scales %v: the drawing makes no room", scales)
+	}
+}
