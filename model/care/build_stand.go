@@ -66,10 +66,8 @@ func (f *Facts) standPage(p *Page) {
 	if len(p.Checks) > 0 {
 		v.Title = v.Title.Word("Check", p.Checks[0].Name)
 	}
-	v.Lines = append(v.Lines, stand.Cautions...)
-	v.Lines = append(v.Lines, floor.Cautions...)
-	v.Lines = append(v.Lines, working.Find(working.Steady, "find.care.defer"))
 	v.Lines = distinct(v.Lines)
+	p.Cautions = distinct(append(append([]working.Finding{working.Find(working.Steady, "find.care.defer")}, stand.Cautions...), floor.Cautions...))
 	p.Verdict = v
 	trails := []*working.Trail{full.MassTrail}
 	for _, c := range p.Checks {

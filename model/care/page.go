@@ -22,7 +22,8 @@ type Page struct {
 	Headline *Headline
 	Checks   []working.Check // governing first
 	Verdict  *Verdict
-	Lines    []Line // further figures, one a row
+	Cautions []working.Finding // said whatever the verdict is
+	Lines    []Line            // further figures, one a row
 	Ticks    []TickView
 	Notes    []Note
 	Kit      []KitItem

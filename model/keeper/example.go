@@ -138,6 +138,8 @@ func (s *scene) play(now time.Time) {
 	s.measure("frame.leg_width", "45", "mm")
 	s.measure("frame.leg_depth", "45", "mm")
 	s.measure("frame.rail_height", "95", "mm")
+	s.measure("stand.depth", "14", "in")
+	s.choose([]care.FieldID{"stand.anchored"}, "yes")
 	s.choose([]care.FieldID{"floor.kind"}, "slab")
 	s.finish(care.StandFloor)
 	s.at = s.at.Add(26 * time.Hour)
