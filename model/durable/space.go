@@ -13,7 +13,8 @@ func Free(dir string) (uint64, error) {
 
 // Writable tries the folder: it makes a temporary file in dir, writes a byte
 // and removes it again. A nil answer means that this worked. Permission bits
-// are not looked at, as they do not tell the truth on every system.
+// are not looked at, as they do not tell the truth on every system. Where
+// Sweep may run, hold the lock: it would take the temporary file away.
 // Errors: *WriteError naming dir.
 func Writable(dir string) error {
 	f, err := createTemp(dir)

@@ -59,7 +59,8 @@ type access string
 
 const (
 	// readWrite needs the file to be there: one that vanished is not made anew.
-	readWrite access = "mode=rw&_txlock=immediate"
+	// The statements of this package are few, so they are kept prepared.
+	readWrite access = "mode=rw&_txlock=immediate&_stmt_cache_size=32"
 	readOnly  access = "mode=ro"
 	// asIs reads the main file alone, taking no lock and making no side file. It
 	// is for files that no one is writing.

@@ -83,7 +83,7 @@ func Open(ctx context.Context, dir string, o Options) (*Store, error) {
 	return s, nil
 }
 
-// prepare makes the folder and tries it.
+// prepare makes the folder.
 func prepare(dir string) error {
 	info, err := os.Stat(dir)
 	switch {
@@ -98,17 +98,23 @@ func prepare(dir string) error {
 			return openError(dir, CodeNotWritable, err)
 		}
 	}
-	free, err := freeSpace(dir)
-	if err == nil && free < minFree {
-		return &OpenError{Code: CodeNoSpace, Path: dir, Free: free, Wanted: strconv.Itoa(minFree)}
-	}
+	return nil
+}
+
+// try writes to the folder and asks for its room. The lock must be held: the
+// holder of the lock sweeps away temporary files, another's trial among them.
+func try(dir string) error {
 	if err := durable.Writable(dir); err != nil {
 		return openError(dir, CodeNotWritable, err)
+	}
+	// A disk that cannot say how full it is gets the benefit of the doubt.
+	if free, err := freeSpace(dir); err == nil && free < minFree {
+		return &OpenError{Code: CodeNoSpace, Path: dir, Free: free, Wanted: strconv.Itoa(minFree)}
 	}
 	return nil
 }
 
-// take takes the folder's lock.
+// take takes the folder's lock and sees that the folder can be written.
 func take(dir string) (*durable.Lock, error) {
 	path := filepath.Join(dir, LockName)
 	lock, err := durable.Acquire(path)
@@ -118,6 +124,10 @@ func take(dir string) (*durable.Lock, error) {
 	}
 	if err != nil {
 		return nil, openError(path, CodeNotWritable, err)
+	}
+	if err := try(dir); err != nil {
+		_ = lock.Release()
+		return nil, err
 	}
 	return lock, nil
 }
