@@ -104,19 +104,22 @@ func PHOfCO2(co2 quantity.Concentration, kh quantity.Hardness, t quantity.Temper
 	return quantity.PH(ph), tr, nil
 }
 
-// AirCO2 returns the CO2 that water holds in balance with air of a share of CO2
-// (0 to 0.01; outdoors 420e-6, a lived-in room about 800e-6) at one atmosphere.
+// AirCO2 returns the CO2 that water holds in balance with moist air of a share
+// of CO2 (0 to 0.01 of the dry air; outdoors 420e-6, a lived-in room about
+// 800e-6) at one atmosphere and t (0 to 40 °C).
 func AirCO2(share quantity.Ratio, t quantity.Temperature) (quantity.Concentration, *working.Trail, error) {
-	err := first(acceptRatio("share", "q.water.air_co2", share, 0, 0.01), acceptTemperature("temperature", t, 0, 50))
+	err := first(acceptRatio("share", "q.water.air_co2", share, 0, 0.01), acceptTemperature("temperature", t, 0, 40))
 	if err != nil {
 		return 0, nil, err
 	}
 	c := carbonateAt(t)
-	x := quantity.Concentration(co2Molar * 1000 * float64(share) * math.Pow(10, c.LogKH))
+	u := vapour(t)
+	x := quantity.Concentration(co2Molar * 1000 * float64(share) * (1 - u) * math.Pow(10, c.LogKH))
 	tr := working.New("ask.water.air_co2").
 		Given("x", "q.water.air_co2", share.Value()).
 		Given("t", "q.water.temperature", t.Value()).
-		Step("CO2", "q.water.co2", "CO2 = 44009.5·x·10^lgK_H", x.Value(), srcPlummer)
+		Step("u", "q.water.vapour", "u = exp(11.8571 − 3840.7/T − 216961/T²)", number(u), srcBenson).
+		Step("CO2", "q.water.co2", "CO2 = 44009.5·x·(1 − u)·10^lgK_H", x.Value(), srcPlummer)
 	return x, tr, nil
 }
 

@@ -155,7 +155,8 @@ func treatBuckets(p Treatment) (Treated, *working.Trail, error) {
 	r := Treated{Water: p.NewWater, Whole: whole, PerBucket: each}
 	// A rest below a ten-thousandth of a bucket is rounding, not a bucket.
 	r.Buckets = int(math.Ceil(float64(p.NewWater/p.Bucket) - 1e-4))
-	if r.Buckets > 0 {
+	if p.NewWater > 0 {
+		r.Buckets = max(1, r.Buckets)
 		r.LastVolume = p.NewWater - p.Bucket*quantity.Volume(r.Buckets-1)
 		last, _, err := Dose(p.Label, r.LastVolume)
 		if err != nil {

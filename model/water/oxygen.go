@@ -60,8 +60,13 @@ func oxygenAtSea(t quantity.Temperature) float64 {
 // pressureFactor corrects the saturation to another pressure. Theta takes
 // degrees Celsius, not kelvin.
 func pressureFactor(t quantity.Temperature, pressure quantity.Pressure) float64 {
-	k, x, p := t.Kelvin(), float64(t), float64(pressure/StandardPressure)
-	u := math.Exp(11.8571 - 3840.70/k - 216961/(k*k))
+	x, p, u := float64(t), float64(pressure/StandardPressure), vapour(t)
 	theta := 9.75e-4 - 1.426e-5*x + 6.436e-8*x*x
 	return (p - u) * (1 - theta*p) / ((1 - u) * (1 - theta))
+}
+
+// vapour is the pressure of water vapour over water, in atmospheres.
+func vapour(t quantity.Temperature) float64 {
+	k := t.Kelvin()
+	return math.Exp(11.8571 - 3840.70/k - 216961/(k*k))
 }
