@@ -22,8 +22,9 @@ import (
 var families = []string{
 	// of the model
 	"q", "ask", "assume", "find", "refuse", "word", "why", "note", "step", "tick", "tickname", "kit", "field", "option", "carry", "use",
+	"stepfor", "group", "form", "entry", "reading", "undo",
 	// of the program
-	"page", "label", "menu", "msg", "err", "n", "nav", "help", "paper", "verb",
+	"page", "label", "menu", "msg", "err", "n", "nav", "help", "paper", "verb", "example", "region",
 	// shared
 	"state", "signal", "parse", "origin", "strength", "working", "limit", "quantity", "list", "date", "time", "weekday", "month",
 	"language", "system", "unit", "fyne",

@@ -1,0 +1,101 @@
+package nav
+
+import (
+	"context"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/screens/present"
+)
+
+// Place is a part of the program.
+type Place string
+
+// The places.
+const (
+	Start     Place = "start" // no tank yet, or the choice among tanks
+	FirstFill Place = "first_fill"
+	Today     Place = "today"
+	Daybook   Place = "daybook"
+)
+
+// Places lists the places of the bar at the top, in order.
+func Places() []Place { return []Place{FirstFill, Today, Daybook} }
+
+// Route is a place with its argument.
+type Route struct {
+	Place Place
+	Tank  string
+	Step  care.Step // of First fill; empty is where it stands
+	Entry string    // of the daybook
+}
+
+// Page is what a place shows.
+type Page interface {
+	// Object is the page's root, made once.
+	Object() fyne.CanvasObject
+	// Refresh shows the record as it now is.
+	Refresh()
+	// Focus puts the keyboard where work begins.
+	Focus()
+}
+
+// Ticker is a Page that changes with time.
+type Ticker interface {
+	Tick(now time.Time)
+}
+
+// Deps is what a page is given.
+type Deps struct {
+	Keeper  *keeper.Keeper
+	Present present.Presenter
+	Now     func() time.Time
+	// Go shows another place.
+	Go func(Route)
+	// Work runs a job off the window's thread, jobs in order, and then on the
+	// thread with its error. A failure that the page does not handle is for Fail.
+	Work func(job func(context.Context) error, then func(error))
+	// Fail tells of an error in the person's words.
+	Fail func(error)
+	// Say tells that something was done, with a way back where there is one.
+	Say func(text, action string, do func())
+	// Changed says that the record has changed, so that bar and menu follow.
+	Changed func()
+	// Canvas is where the page's focus lives.
+	Canvas func() fyne.Canvas
+	// Dialog shows a panel over the page; close it by the function returned.
+	Dialog func(title string, content fyne.CanvasObject) (shut func())
+	// Still asks for no motion.
+	Still bool
+}
+
+// History is where one has been, the newest last.
+type History struct {
+	past []Route
+}
+
+// Push adds a route unless it is where one is.
+func (h *History) Push(r Route) {
+	if n := len(h.past); n > 0 && h.past[n-1] == r {
+		return
+	}
+	h.past = append(h.past, r)
+	if len(h.past) > depth {
+		h.past = h.past[len(h.past)-depth:]
+	}
+}
+
+// Back drops the present route and returns the one before it.
+func (h *History) Back() (Route, bool) {
+	if len(h.past) < 2 {
+		return Route{}, false
+	}
+	h.past = h.past[:len(h.past)-1]
+	return h.past[len(h.past)-1], true
+}
+
+// depth is how many places are remembered. Judgement.
+const depth = 50

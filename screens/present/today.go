@@ -1,0 +1,148 @@
+package present
+
+import (
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+)
+
+// Today is the page of today as text.
+type Today struct {
+	Heading string
+	Beside  string // how many days since the fill
+	Next    Next
+	Facts   []Line
+	Last    []Entry
+	LastOf  string // heading over Last
+	Empty   string // instead of Last
+}
+
+// Next is the one thing to do now.
+type Next struct {
+	Title string
+	Lines []string
+	State working.State
+	Word  string
+	Go    string
+	Step  care.Step
+}
+
+// Entry is a row of the daybook.
+type Entry struct {
+	ID    string
+	Time  string
+	Kind  string
+	Text  string
+	Note  string // at the right
+	State working.State
+}
+
+// Day is a day of the daybook.
+type Day struct {
+	Title   string
+	Entries []Entry
+}
+
+// Today presents what matters now.
+func (p Presenter) Today(t keeper.Today) Today {
+	w := p.W
+	out := Today{Heading: w.T("nav.today", nil), LastOf: w.T("page.today.last", nil)}
+	if t.Day > 0 {
+		out.Beside = w.T("page.today.day", i18n.Args{"Day": w.Number(float64(t.Day), 6)})
+	}
+	n := Next{Step: t.Next.Step, State: t.Next.State}
+	if t.Next.All {
+		n.Title = w.T("page.today.all_done", nil)
+		n.Go = w.T("page.today.daybook", nil)
+	} else {
+		n.Title = w.T(working.Key("step."+string(t.Next.Step)), nil)
+		n.Go = w.T("page.today.go", i18n.Args{"Step": w.T(working.Key("step."+string(t.Next.Step)), nil)})
+		n.Word = w.State(t.Next.State)
+		for i, f := range t.Next.Why {
+			if i == 4 {
+				n.Lines = append(n.Lines, w.N("n.more", float64(len(t.Next.Why)-4), nil))
+				break
+			}
+			n.Lines = append(n.Lines, p.Say(f))
+		}
+	}
+	out.Next = n
+	for _, l := range t.Facts {
+		out.Facts = append(out.Facts, p.Line(l))
+	}
+	for _, e := range t.Last {
+		row := p.Entry(e)
+		if at, err := e.At.Parse(); err == nil {
+			row.Time = w.ShortDate(at)
+		}
+		out.Last = append(out.Last, row)
+	}
+	if len(out.Last) == 0 {
+		out.Empty = w.T("page.today.nothing", nil)
+	}
+	return out
+}
+
+// Days presents the daybook.
+func (p Presenter) Days(days []keeper.Day) []Day {
+	out := make([]Day, 0, len(days))
+	for _, d := range days {
+		day := Day{Title: d.Date}
+		if t, err := dayOf(d.Date); err == nil {
+			day.Title = p.W.DayHeading(t)
+		}
+		for _, e := range d.Entries {
+			day.Entries = append(day.Entries, p.Entry(e))
+		}
+		out = append(out, day)
+	}
+	return out
+}
+
+// Entry presents one entry as a row.
+func (p Presenter) Entry(e journal.Entry) Entry {
+	out := Entry{ID: e.ID, Kind: p.W.T(working.Key("entry."+string(e.Kind)), nil)}
+	if t, err := e.At.Parse(); err == nil {
+		out.Time = p.W.Time(t)
+	}
+	var parts []string
+	if e.Kind == journal.StepDone {
+		parts = append(parts, p.W.T(working.Key("step."+e.Step), nil))
+	}
+	for _, r := range e.Readings {
+		parts = append(parts, p.reading(e.Kind, r))
+	}
+	for i, s := range parts {
+		if i > 0 {
+			out.Text += " · "
+		}
+		out.Text += s
+	}
+	if e.Note != "" {
+		if out.Text != "" {
+			out.Text += ". "
+		}
+		out.Text += e.Note
+	}
+	return out
+}
+
+// reading writes one value: its name, what was typed, and the basis where a
+// nitrogen compound was measured.
+func (p Presenter) reading(kind journal.Kind, r journal.Reading) string {
+	name := p.W.T(working.Key("reading."+r.Name), nil)
+	value := p.W.Measure(r.Measure)
+	if r.Qualifier != journal.Plain {
+		value = p.W.T(working.Key("reading.is_"+string(r.Qualifier)), nil)
+	}
+	if u, ok := quantity.UnitOf(r.Measure.Unit); ok && r.Qualifier == journal.Plain && u.Kind == quantity.KindPH {
+		return value // a pH carries its own name
+	}
+	if (kind == journal.Temperature || kind == journal.HomeComing || kind == journal.Filled) && r.Name != journal.NameDuration {
+		return value
+	}
+	return name + " " + value
+}
