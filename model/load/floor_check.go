@@ -69,17 +69,12 @@ func (in FloorInput) check() error {
 	if err := firstRefusal(mass("mass", "q.load.mass", in.Mass, 0.1),
 		side("length", "q.load.stand_length", in.Length, 0.05, maxSide), side("width", "q.load.stand_depth", in.Width, 0.05, maxSide),
 		side("wall_gap", "q.load.wall_gap", in.WallGap, 0, 5),
-		bound{"live", "q.load.live", in.Live.Value(), quantity.Pressure(0).Value(), quantity.Pressure(10000).Value()},
 		bound{"foot_force", "q.load.foot_force", in.FootForce.Value(), quantity.Force(0).Value(), quantity.Force(1e5).Value()}); err != nil {
 		return err
 	}
-	for _, b := range []bound{side("span", "q.load.joist_span", in.Span, 1, 8), side("spacing", "q.load.joist_spacing", in.Spacing, 0.2, 1)} {
-		if b.v.X == 0 {
-			continue // not known
-		}
-		if err := firstRefusal(b); err != nil {
-			return err
-		}
+	if err := firstRefusal(known(side("span", "q.load.joist_span", in.Span, 1, 8), side("spacing", "q.load.joist_spacing", in.Spacing, 0.2, 1),
+		bound{"live", "q.load.live", in.Live.Value(), quantity.Pressure(100).Value(), quantity.Pressure(10000).Value()})...); err != nil {
+		return err
 	}
 	switch in.Kind {
 	case FloorUnknown, Joists, GroundSlab, ConcreteFloor:

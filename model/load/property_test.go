@@ -24,7 +24,7 @@ func anyStand(t *rapid.T) StandInput {
 	}
 	return StandInput{Kind: rapid.SampledFrom([]StandKind{Bought, Furniture, SelfBuilt}).Draw(t, "kind"), Load: l, Height: length(t, "height", 0.2, 1.2),
 		Length: l.Length + 0.1, Depth: l.Width + 0.1, Back: answers.Draw(t, "back"), Anchored: answers.Draw(t, "anchored"), Wetted: answers.Draw(t, "wetted"),
-		Bought: BoughtStand{Rated: quantity.Mass(rapid.Float64Range(0, 900).Draw(t, "rated")), Damaged: answers.Draw(t, "damaged")},
+		Bought: BoughtStand{Rated: quantity.Mass(rapid.Float64Range(1, 900).Draw(t, "rated")), Damaged: answers.Draw(t, "damaged")},
 		Furniture: FurnitureStand{Top: rapid.SampledFrom(Boards()).Draw(t, "board"), Thickness: length(t, "thickness", 0.012, 0.06), Depth: l.Width + 0.1,
 			Span: length(t, "span", 0.3, 1.8), Support: rapid.SampledFrom([]Support{SupportUnknown, OnSides, OnPins, OnLegs}).Draw(t, "support"),
 			Middle: answers.Draw(t, "middle"), LegSection: section("own leg"), LegMaterial: C24},

@@ -202,7 +202,8 @@ func (r *report) solved(in StandInput) error {
 			}
 			return err
 		}
-		if got.Mechanism {
+		// A drift beyond the height is a mechanism that rounding hides.
+		if got.Mechanism || !(got.Drift < s.Height) {
 			r.leans(in, got)
 			return nil
 		}
@@ -223,7 +224,7 @@ func (r *report) solved(in StandInput) error {
 
 // leans says which way a frame without enough bracing falls over.
 func (r *report) leans(in StandInput, got *frame.StandResult) {
-	if got.Free == frame.UX {
+	if got.Mechanism && got.Free == frame.UX {
 		r.find(working.Find(working.Act, "find.load.leans_long"))
 		r.offer(r.cure("find.load.cure_back"))
 		return

@@ -60,6 +60,17 @@ func firstRefusal(bs ...bound) error {
 	return nil
 }
 
+// known makes bounds of values for which zero means "not known": a zero passes.
+func known(bs ...bound) []bound {
+	var list []bound
+	for _, b := range bs {
+		if b.v.X != 0 {
+			list = append(list, b)
+		}
+	}
+	return list
+}
+
 func mass(field string, name working.Key, m, low quantity.Mass) bound {
 	return bound{field, name, m.Value(), low.Value(), maxMass.Value()}
 }
@@ -70,8 +81,10 @@ func side(field string, name working.Key, l, low, high quantity.Length) bound {
 
 // check refuses what is impossible in a load.
 func (l Load) check() error {
-	return firstRefusal(mass("load.mass", "q.load.mass", l.Mass, 0.1), mass("load.usual", "q.load.usual_mass", l.Usual, 0),
-		mass("load.empty", "q.load.empty_mass", l.Empty, 0),
+	if err := firstRefusal(known(mass("load.usual", "q.load.usual_mass", l.Usual, 0.1))...); err != nil {
+		return err
+	}
+	return firstRefusal(mass("load.mass", "q.load.mass", l.Mass, 0.1), mass("load.empty", "q.load.empty_mass", l.Empty, 0),
 		side("load.length", "q.load.tank_length", l.Length, 0.05, 5), side("load.width", "q.load.tank_width", l.Width, 0.05, 8),
 		side("load.height", "q.load.tank_height", l.Height, 0.05, 5), side("load.centre", "q.load.centre", l.Centre, 0, 5))
 }
@@ -84,19 +97,19 @@ func (in StandInput) check() error {
 	if in.Service > Class2 {
 		return working.Refuse("service", "refuse.load.service")
 	}
-	if err := firstRefusal(side("height", "q.load.stand_height", in.Height, 0, maxHeight),
-		side("length", "q.load.stand_length", in.Length, 0, maxSide), side("depth", "q.load.stand_depth", in.Depth, 0, maxSide),
-		mass("mass", "q.load.stand_mass", in.Mass, 0)); err != nil {
+	if err := firstRefusal(append(known(side("length", "q.load.stand_length", in.Length, 0.05, maxSide),
+		side("depth", "q.load.stand_depth", in.Depth, 0.05, maxSide)),
+		side("height", "q.load.stand_height", in.Height, 0, maxHeight), mass("mass", "q.load.stand_mass", in.Mass, 0))...); err != nil {
 		return err
 	}
-	thick, thin := quantity.Millimetres(100), quantity.Length(0)
+	thick, thin := quantity.Millimetres(100), quantity.Millimetres(3)
 	switch in.Kind {
 	case Bought:
 		b := in.Bought
-		litres := quantity.Litres(10000)
-		return firstRefusal(mass("bought.rated", "q.load.rated", b.Rated, 0),
-			bound{"bought.rated_volume", "q.load.rated_volume", b.RatedVolume.Value(), quantity.Volume(0).Value(), litres.Value()},
-			bound{"bought.tank_volume", "q.load.tank_volume", b.TankVolume.Value(), quantity.Volume(0).Value(), litres.Value()})
+		one, most := quantity.Litres(1).Value(), quantity.Litres(10000).Value()
+		return firstRefusal(known(mass("bought.rated", "q.load.rated", b.Rated, 1),
+			bound{"bought.rated_volume", "q.load.rated_volume", b.RatedVolume.Value(), one, most},
+			bound{"bought.tank_volume", "q.load.tank_volume", b.TankVolume.Value(), one, most})...)
 	case Furniture:
 		f := in.Furniture
 		if _, ok := f.Top.Strength(0.018); !ok {
@@ -105,9 +118,9 @@ func (in StandInput) check() error {
 		if _, ok := f.LegMaterial.grade(Section{}, Class2); !ok {
 			return working.Refuse("furniture.leg_material", "refuse.load.material")
 		}
-		if err := firstRefusal(side("furniture.thickness", "q.load.thickness", f.Thickness, thin, thick),
-			side("furniture.depth", "q.load.board_depth", f.Depth, 0, maxSide), side("furniture.span", "q.load.span", f.Span, 0, maxSide),
-			mass("furniture.rated", "q.load.rated", f.Rated, 0)); err != nil {
+		if err := firstRefusal(known(side("furniture.thickness", "q.load.thickness", f.Thickness, thin, thick),
+			side("furniture.depth", "q.load.board_depth", f.Depth, 0.05, maxSide), side("furniture.span", "q.load.span", f.Span, 0.05, maxSide),
+			mass("furniture.rated", "q.load.rated", f.Rated, 1))...); err != nil {
 			return err
 		}
 		return f.LegSection.check("furniture.leg_section")
@@ -119,8 +132,8 @@ func (in StandInput) check() error {
 		if _, ok := f.Top.Strength(0.018); !ok {
 			return working.Refuse("frame.top", "refuse.load.board")
 		}
-		if err := firstRefusal(side("height", "q.load.stand_height", in.Height, 0.1, maxHeight),
-			side("frame.thickness", "q.load.thickness", f.Thickness, thin, thick)); err != nil {
+		if err := firstRefusal(append(known(side("frame.thickness", "q.load.thickness", f.Thickness, thin, thick)),
+			side("height", "q.load.stand_height", in.Height, 0.1, maxHeight))...); err != nil {
 			return err
 		}
 		if err := f.Leg.check("frame.leg"); err != nil {

@@ -223,6 +223,8 @@ func TestStandRefusals(t *testing.T) {
 		"leg too big":   {"frame.leg", func(in *StandInput) { in.Frame.Leg.Width = 0.3 }},
 		"NaN rail":      {"frame.rail", func(in *StandInput) { in.Frame.Rail.Depth = nan }},
 		"board":         {"frame.top", func(in *StandInput) { in.Frame.Top = "cheese" }},
+		"tiny mass":     {"load.usual", func(in *StandInput) { in.Load.Usual = 1e-300 }},
+		"tiny depth":    {"depth", func(in *StandInput) { in.Depth = 1e-300 }},
 		"thickness":     {"frame.thickness", func(in *StandInput) { in.Frame.Thickness = 18 }},
 	} {
 		in := smallFrame(t)

@@ -57,9 +57,9 @@ func (r *report) tipping(in StandInput) {
 	ratio := float64(push / in.Depth)
 	switch {
 	case ratio > tooTallBeyond && in.Anchored == No:
-		r.find(working.Find(working.Act, "find.load.too_tall").With("Ratio", quantity.Count(ratio).Value()))
+		r.find(working.Find(working.Act, "find.load.too_tall").With("Height", push.Value()).With("Depth", in.Depth.Value()))
 	case ratio > tallFrom:
-		r.find(working.Find(working.Wait, "find.load.tall").With("Ratio", quantity.Count(ratio).Value()))
+		r.find(working.Find(working.Wait, "find.load.tall").With("Height", push.Value()).With("Depth", in.Depth.Value()))
 	}
 	if ratio > tallFrom || f < childPush*tipFactor {
 		r.offer(r.cure("find.load.cure_anchor"))

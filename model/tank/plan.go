@@ -64,13 +64,14 @@ func (p Plan) Arc() quantity.Length {
 	return quantity.Length(r * theta)
 }
 
-// bowAngle returns the radius and the angle θ = 2·asin(c/2R) of the arc.
+// bowAngle returns the radius and the angle θ = 2·asin(c/2R) of the arc, written
+// as 4·atan(2s/c), which stays exact near a half circle.
 func (p Plan) bowAngle() (r, theta float64) {
 	r = float64(p.Radius())
 	if r == 0 {
 		return 0, 0
 	}
-	return r, 2 * math.Asin(math.Min(1, float64(p.Length)/(2*r)))
+	return r, 4 * math.Atan(2*float64(p.Bow)/float64(p.Length))
 }
 
 // segment is the area between chord and arc, R²/2·(θ − sin θ).
@@ -110,7 +111,10 @@ func (p Plan) inset(wall quantity.Length) Plan {
 		r, c := float64(p.Radius()), float64(p.Length)
 		centre := p.depth() - r // of the arc, from the back
 		ri, half := r-float64(wall), c/2-float64(wall)
-		side := math.Sqrt(math.Max(0, ri*ri-half*half))
+		// √(ri² − half²), written so that it stays exact near a half circle:
+		// r − c/2 is (c/2 − s)²/(2s).
+		s := float64(p.Bow)
+		side := math.Abs(c/2-s) * math.Sqrt(math.Max(0, ri+half)/(2*s))
 		in.Length = p.Length - 2*wall
 		in.Width = quantity.Length(centre+side) - wall
 		in.Bow = quantity.Length(ri - side)
