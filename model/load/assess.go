@@ -6,7 +6,7 @@ import (
 )
 
 // Answer is a reply to a yes-or-no question. The zero value is "not known",
-// which counts as the worse of the two.
+// which keeps the verdict from steady wherever the answer matters.
 type Answer string
 
 // The answers.

@@ -1,6 +1,9 @@
 package load
 
-import "example.org/driploop/model/quantity"
+import (
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+)
 
 // factors are k_mod for permanent load, k_def and γ_M of a board in a service
 // class. Source: EN 1995-1-1 tables 2.3, 3.1 and 3.2.
@@ -96,5 +99,22 @@ func (b Board) grade(thickness quantity.Length, class ServiceClass) (grade, bool
 		b = BoardP2
 	}
 	return grade{factor: permanent, fm: s.Bending * d, fv: s.Shear * d, e: s.Modulus, creep: 1 + f.kDef,
-		density: quantity.Density(boardRows[b].density)}, true
+		density: quantity.Density(boardRows[b].density), origin: b.origin()}, true
+}
+
+// origin is where the strengths of a board come from.
+func (b Board) origin() working.SourceID {
+	switch b {
+	case BoardP2:
+		return srcEN312
+	case BoardMDF:
+		return srcEN622
+	case BoardPlywood:
+		return srcBirch
+	case BoardTimber:
+		return srcEN338
+	case BoardGlass:
+		return srcEN16
+	}
+	return srcPanel
 }

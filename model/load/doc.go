@@ -7,8 +7,9 @@
 //   - an Assessment is the verdict: checks with the governing one first, what
 //     would cure it, cautions, and forces for the drawing.
 //
-// It is screening for a beginner, never design or approval. Every input that
-// is not known counts as its worst case and keeps the verdict from steady.
+// It is screening for a beginner, never design or approval. A size or material
+// that is not known counts as the worst that is usual, and whatever decides
+// and is not known keeps the verdict from steady.
 // Structural checks take the upper mass (see tank.Full.Upper), 1.35 on
 // permanent load against long-term design strength, and W/2 in each leg for a
 // stand that rocks on two of four feet.

@@ -196,6 +196,9 @@ func (r *report) joists(in FloorInput) {
 		Step("r_V", "q.load.shear_ratio", "r_V = V/V_d", quantity.Ratio(v).Value(), working.Algebra).
 		Step("r", "q.load.floor_ratio", "r = max(r_M, r_V)/0.9 + 0.3", quantity.Ratio(worst.ratio()).Value(), working.Ours).
 		Assume("assume.load.equal_share", "assume.load.sound_joists").As(working.RuleOfThumb)
+	if in.Joist.known() {
+		tr.Cites(srcIRC)
+	}
 	c := r.add("q.load.check_floor", quantity.Ratio(worst.ratio()).Value(), quantity.Ratio(1).Value(), tr)
 	if c.Use > 1 {
 		r.find(working.Find(working.Act, "find.load.floor_over"))

@@ -246,3 +246,28 @@ func BenchmarkCheckStand(b *testing.B) {
 		mustStand(b, in)
 	}
 }
+
+// Every figure cites where its strength comes from.
+func TestWorkingsCiteTheirMaterial(t *testing.T) {
+	cites := func(a Assessment, name working.Key, id working.SourceID) {
+		t.Helper()
+		for _, c := range a.Checks {
+			if c.Name != name {
+				continue
+			}
+			for _, s := range c.Trail.Sources {
+				if s == id {
+					return
+				}
+			}
+			t.Errorf("%s: expected %s among %v", name, id, c.Trail.Sources)
+			return
+		}
+		t.Errorf("no check %s", name)
+	}
+	cites(mustStand(t, chipboardShelf(t)), "q.load.check_top_bending", srcEN312)
+	cites(mustStand(t, smallFrame(t)), "q.load.check_rail_bending", srcEN338)
+	nds := smallFrame(t)
+	nds.Frame.Material = HFNo2
+	cites(mustStand(t, nds), "q.load.check_rail_sag", srcNDS)
+}

@@ -1,6 +1,9 @@
 package load
 
-import "example.org/driploop/model/quantity"
+import (
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+)
 
 // Timber classes of EN 338, NDS species groups and steel grades.
 const (
@@ -112,6 +115,7 @@ type grade struct {
 	creep        float64 // final sag over sag at once
 	density      quantity.Density
 	slenderLimit float64
+	origin       working.SourceID // of the strengths
 }
 
 // grade returns the design strengths of a material in a section. It reports
@@ -130,7 +134,7 @@ func (m LegMaterial) grade(s Section, class ServiceClass) (grade, bool) {
 		return grade{method: byEC5, factor: permanent, fm: quantity.Pressure(t.fm * d), fv: quantity.Pressure(t.fv * crackFactor * d),
 			fc: quantity.Pressure(t.fc0 * d), fc90: quantity.Pressure(t.fc90 * d), fcK: quantity.Pressure(t.fc0 * mpa),
 			e: quantity.Pressure(t.eMean * gpa), eLow: quantity.Pressure(t.e05 * gpa), g: quantity.Pressure(t.g * gpa), creep: 1 + kDef,
-			density: quantity.Density(t.rhoMean)}, true
+			density: quantity.Density(t.rhoMean), origin: srcEN338}, true
 	}
 	if n, ok := ndsTable[m]; ok {
 		cfB, cfC := ndsSize(s.Depth)
@@ -141,14 +145,14 @@ func (m LegMaterial) grade(s Section, class ServiceClass) (grade, bool) {
 		return grade{method: byNDS, factor: 1, fm: quantity.Pressure(n.fb * ndsDuration * cfB * psi), fv: quantity.Pressure(n.fv * ndsDuration * psi),
 			fc: quantity.Pressure(n.fc * ndsDuration * cfC * psi), fc90: quantity.Pressure(n.fcPerp * psi), fcK: quantity.Pressure(n.fc * psi),
 			e: quantity.Pressure(n.e * psi), eLow: quantity.Pressure(n.eMin * psi), g: quantity.Pressure(n.e * psi / 16), creep: creep,
-			density: ndsDensity, slenderLimit: 50}, true
+			density: ndsDensity, slenderLimit: 50, origin: srcNDS}, true
 	}
 	if y, ok := steelYield[m]; ok {
 		f := quantity.Pressure(y * mpa)
 		gr := grade{method: byEC3, factor: permanent, fm: f, fv: f * 0.577, fc: f, fc90: f, fcK: f, e: steelModulus, eLow: steelModulus,
-			g: steelShear, creep: 1, density: steelDensity}
+			g: steelShear, creep: 1, density: steelDensity, origin: srcEC3}
 		if m == A500B {
-			gr.method, gr.factor, gr.e, gr.eLow = byAISC, 1, aiscModulus, aiscModulus
+			gr.method, gr.factor, gr.e, gr.eLow, gr.origin = byAISC, 1, aiscModulus, aiscModulus, srcAISC
 			gr.fm, gr.fv, gr.fc, gr.fc90 = f/aiscSafety, f*0.6/aiscSafety, f/aiscSafety, f/aiscSafety
 		}
 		return gr, true
