@@ -17,7 +17,7 @@ func kitFields() []*Field {
 				if h, err := f.HeaterAdvice(); err == nil {
 					return Measured(float64(h.Size), "w")
 				}
-				return Answer{}
+				return Measured(300, "w") // the largest that is commonly sold; the check says whether it does
 			}},
 		{ID: "heater.count", Step: KitList, Group: "kit", Kind: quantity.KindCount, Low: 1, High: 4, Whole: true,
 			Propose: func(f *Facts) Answer {
@@ -30,8 +30,8 @@ func kitFields() []*Field {
 		{ID: "filter.flow", Step: KitList, Group: "kit", Kind: quantity.KindFlow, Low: 1e-3 * 10 / 3600, High: 20.0 / 3600,
 			Propose: func(f *Facts) Answer {
 				flow, err := f.FlowAdvice()
-				if err != nil {
-					return Answer{}
+				if err != nil { // beyond any first tank: the largest that the field takes
+					return Measured(20000, "l/h")
 				}
 				if f.us() {
 					return round(float64(flow.LabelLow), "gph_us", 2)
