@@ -38,7 +38,7 @@ func kitFields() []*Field {
 				}
 				return round(float64(flow.LabelLow), "l/h", 2)
 			}},
-		{ID: "filter.watts", Step: KitList, Group: "power", Kind: quantity.KindPower, Low: 0, High: 300, Free: true,
+		{ID: "filter.watts", Step: KitList, Group: "power", Kind: quantity.KindPower, Low: 0, High: 1000, Free: true,
 			Propose: func(f *Facts) Answer { // common practice: about 1 W for 50 L/h, never under 3 W
 				w := f.or("filter.flow", 0) * 3.6e6 / 50
 				if !(w > 3) {
@@ -46,7 +46,7 @@ func kitFields() []*Field {
 				}
 				return Measured(float64(int(w+0.5)), "w")
 			}},
-		{ID: "light.watts", Step: KitList, Group: "power", Kind: quantity.KindPower, Low: 0, High: 500, Free: true,
+		{ID: "light.watts", Step: KitList, Group: "power", Kind: quantity.KindPower, Low: 0, High: 2000, Free: true,
 			Propose: func(f *Facts) Answer { // common practice: about 0.2 W of LED a litre
 				w := float64(int(f.netLitres()*0.2 + 0.5))
 				if !(w > 5) {
@@ -100,7 +100,7 @@ func standFields() []*Field {
 		{ID: "stand.damaged", Step: StandFloor, Group: "stand", Type: TypeChoice, Options: yesNo(), When: kind(load.Bought), Propose: always(Chosen(no))},
 		{ID: "top.board", Step: StandFloor, Group: "stand", Type: TypeChoice, Options: boards(), When: kind(load.Furniture), Propose: always(Chosen(string(load.BoardP2)))},
 		{ID: "top.thickness", Step: StandFloor, Group: "stand", Kind: quantity.KindLength, Purpose: ForBoard, Low: 0.003, High: 0.1, When: kind(load.Furniture), Propose: boardMM(18)},
-		{ID: "top.depth", Step: StandFloor, Group: "stand", Kind: quantity.KindLength, Purpose: ForBoard, Low: 0.1, High: 1.5, When: kind(load.Furniture),
+		{ID: "top.depth", Step: StandFloor, Group: "stand", Kind: quantity.KindLength, Purpose: ForBoard, Low: 0.1, High: 2, When: kind(load.Furniture),
 			Propose: func(f *Facts) Answer { return round(f.or("stand.depth", 0.3), "mm", 3) }},
 		{ID: "top.span", Step: StandFloor, Group: "stand", Kind: quantity.KindLength, Purpose: ForBoard, Low: 0.05, High: 3, When: kind(load.Furniture),
 			Propose: func(f *Facts) Answer { return round(f.or("tank.length", 0.6), "mm", 3) }},
