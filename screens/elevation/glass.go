@@ -23,11 +23,15 @@ func (d *sheet) drawGlass() {
 		d.rect(d.length-d.wall, d.base, d.length, d.rim(), 0, pane)
 		d.rect(d.wall, d.base, d.length-d.wall, d.base+d.wall, 0, pane)
 		if d.wall > d.px(2.2) {
-			d.s.Add(scene.Polyline{Style: d.pen(look.Glass, fine), Points: []scene.Point{
-				scene.Pt(d.inLeft(), d.rim()), scene.Pt(d.inLeft(), d.inBottom()), scene.Pt(d.inRight(), d.inBottom()), scene.Pt(d.inRight(), d.rim())}})
+			edge := d.pen(look.Glass, fine)
+			d.line(d.inLeft(), d.inBottom(), d.inLeft(), d.rim(), edge)
+			d.line(d.inRight(), d.inBottom(), d.inRight(), d.rim(), edge)
+			d.line(d.inLeft(), d.inBottom(), d.inRight(), d.inBottom(), edge)
 		}
-		d.s.Add(scene.Polyline{Style: d.pen(look.Glass, strong+0.4), Points: []scene.Point{
-			scene.Pt(0, d.rim()), scene.Pt(0, d.base), scene.Pt(d.length, d.base), scene.Pt(d.length, d.rim())}})
+		edge := d.pen(look.Glass, strong+0.4)
+		d.line(0, d.base, 0, d.rim(), edge)
+		d.line(d.length, d.base, d.length, d.rim(), edge)
+		d.line(0, d.base, d.length, d.base, edge)
 		d.drawGlare()
 	})
 	if d.tankKnown {

@@ -108,6 +108,20 @@ func (d *sheet) rect(x0, y0, x1, y1, radius float64, st scene.Style) {
 	d.s.Add(scene.Rect{Min: scene.Pt(x0, y0), Max: scene.Pt(x1, y1), Radius: radius, Style: st})
 }
 
+// panel draws a large square-cornered rectangle as a surface and four lines: a
+// line takes little to paint, the outline of a large box takes its whole inside.
+func (d *sheet) panel(x0, y0, x1, y1 float64, st scene.Style) {
+	if st.Fill != "" {
+		d.rect(x0, y0, x1, y1, 0, scene.Style{Fill: st.Fill, Alpha: st.Alpha})
+	}
+	st.Fill = ""
+	h := d.px(st.Width / 2) // so that the corners are filled
+	d.line(x0-h, y0, x1+h, y0, st)
+	d.line(x0-h, y1, x1+h, y1, st)
+	d.line(x0, y0, x0, y1, st)
+	d.line(x1, y0, x1, y1, st)
+}
+
 func (d *sheet) line(x0, y0, x1, y1 float64, st scene.Style) {
 	d.s.Add(scene.Line{From: scene.Pt(x0, y0), To: scene.Pt(x1, y1), Style: st})
 }

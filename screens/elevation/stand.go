@@ -59,7 +59,7 @@ func (d *sheet) drawStand() {
 	d.drawSag()
 	if m := d.base - d.standTop; m > 0 {
 		d.s.Group(PartStand, func() {
-			d.rect(-2, d.standTop, d.length+2, d.base, 0, d.solid(look.Rule, fine))
+			d.panel(-2, d.standTop, d.length+2, d.base, d.solid(look.Rule, fine))
 		})
 	}
 }
@@ -114,17 +114,17 @@ func (d *sheet) drawFrame(st stance) {
 	if y := mm(s.LowerRail); y > 0 && y < st.board {
 		h := math.Min(or(mm(s.Rail), 40), 45) / 2
 		lo, hi := math.Max(y-h, foot), math.Min(y+h, st.board)
-		d.rect(in0, lo, in1, hi, 0, d.solid(look.Wood, outline))
+		d.panel(in0, lo, in1, hi, d.solid(look.Wood, outline))
 		if s.Shelf {
-			d.rect(in0, hi, in1, hi+12, 0, d.solid(look.Wood, fine))
+			d.panel(in0, hi, in1, hi+12, d.solid(look.Wood, fine))
 		}
 	}
 	if r := math.Min(mm(s.Rail), st.board/2); r > 0 {
-		d.rect(in0, st.board-r, in1, st.board, 0, d.solid(look.Wood, outline))
+		d.panel(in0, st.board-r, in1, st.board, d.solid(look.Wood, outline))
 		d.grain(in0+6, st.board-r*0.85, in1-6, st.board-r*0.15, 2)
 	}
 	for _, x := range []float64{st.footL, st.footR} {
-		d.rect(x, foot, x+st.foot, st.board, 0, d.solid(look.Wood, outline))
+		d.panel(x, foot, x+st.foot, st.board, d.solid(look.Wood, outline))
 		d.grain(x+st.foot*0.15, foot+10, x+st.foot*0.85, st.board-10, 2)
 	}
 	d.feet(st, foot)
@@ -144,9 +144,9 @@ func (d *sheet) drawCabinet(st stance) {
 	l, r := d.standLeft, d.standRight
 	plinth := math.Min(70, st.board/6)
 	d.s.Group(PartFeet, func() {
-		d.rect(l+8, 0, r-8, plinth, 0, d.solid(look.Track, outline))
+		d.panel(l+8, 0, r-8, plinth, d.solid(look.Track, outline))
 	})
-	d.rect(l, plinth, r, st.board, 0, d.solid(look.Wood, outline))
+	d.panel(l, plinth, r, st.board, d.solid(look.Wood, outline))
 	n := max(1, int(math.Round((r-l)/420)))
 	m := math.Min(12, (r-l)/30)
 	w := (r - l - m*float64(n+1)) / float64(n)
@@ -156,9 +156,9 @@ func (d *sheet) drawCabinet(st stance) {
 		if y1-y0 < 40 || w < 40 {
 			continue
 		}
-		d.rect(x, y0, x+w, y1, 2, d.pen(look.Ink, fine))
+		d.panel(x, y0, x+w, y1, d.pen(look.Ink, fine))
 		k := math.Min(34, w/6)
-		d.rect(x+k, y0+k, x+w-k, y1-k, 2, d.pen(look.SoftInk, hair))
+		d.panel(x+k, y0+k, x+w-k, y1-k, d.pen(look.SoftInk, hair))
 		d.grain(x+k*1.4, y0+k*1.4, x+w-k*1.4, y1-k*1.4, 4)
 		kx := x + w - k/2
 		if i%2 == 1 || n == 1 {
@@ -176,10 +176,10 @@ func (d *sheet) drawFurniture(st stance) {
 	}
 	if y := mm(d.spec.Stand.LowerRail); y > 0 && y < st.board || d.spec.Stand.Shelf {
 		y = within(or(y, st.board*0.45), foot+10, st.board-20)
-		d.rect(in0, y-9, in1, y+9, 0, d.solid(look.Wood, fine))
+		d.panel(in0, y-9, in1, y+9, d.solid(look.Wood, fine))
 	}
 	for _, x := range []float64{st.footL, st.footR} {
-		d.rect(x, foot, x+st.foot, st.board, 0, d.solid(look.Wood, outline))
+		d.panel(x, foot, x+st.foot, st.board, d.solid(look.Wood, outline))
 		if st.foot > d.px(5) {
 			d.grain(x+st.foot*0.2, foot+10, x+st.foot*0.8, st.board-10, 2)
 		}
