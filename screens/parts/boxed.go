@@ -1,0 +1,144 @@
+package parts
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// boxed is an entry in a box of ours, with its unit inside at the right. It
+// keeps what is typed: text set from outside waits until the focus has gone.
+type boxed struct {
+	widget.Entry
+	owner   *part // redrawn when the focus comes and goes, and asked for keys
+	soft    bool  // the text is proposed
+	wrong   bool  // the text is refused
+	focused bool
+	quiet   bool   // the text is being set from outside
+	given   string // as last set from outside or committed
+
+	changed, committed func(text string)
+	entered, escaped   func()
+	keys               func(fyne.KeyName) bool // tried before everything else
+
+	unit  *unitMark
+	shell *container.ThemeOverride
+}
+
+func newBoxed(owner *part) *boxed {
+	b := &boxed{owner: owner}
+	b.TextStyle = semiBold
+	b.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
+	b.ExtendBaseWidget(b)
+	b.OnChanged = func(s string) {
+		if !b.quiet && b.changed != nil {
+			b.changed(s)
+		}
+	}
+	b.unit = newUnitMark()
+	b.ActionItem = b.unit
+	b.shell = container.NewThemeOverride(b, fieldTheme{b})
+	return b
+}
+
+// show puts text given from outside into the box, unless the person is typing.
+func (b *boxed) show(text string) {
+	if b.focused || b.Text == text {
+		if b.Text == text {
+			b.given = text
+		}
+		return
+	}
+	b.given = text
+	b.quiet = true
+	b.SetText(text)
+	b.quiet = false
+}
+
+// commit reports the text if it differs from what was last given or reported.
+func (b *boxed) commit() {
+	if b.Text == b.given {
+		return
+	}
+	b.given = b.Text
+	if b.committed != nil {
+		b.committed(b.Text)
+	}
+}
+
+// FocusGained implements fyne.Focusable.
+func (b *boxed) FocusGained() {
+	b.focused = true
+	b.Entry.FocusGained()
+	b.owner.focus(true)
+}
+
+// FocusLost implements fyne.Focusable.
+func (b *boxed) FocusLost() {
+	b.focused = false
+	b.Entry.FocusLost()
+	b.commit()
+	b.owner.focus(false)
+}
+
+// TypedKey implements fyne.Focusable.
+func (b *boxed) TypedKey(ev *fyne.KeyEvent) {
+	switch {
+	case b.keys != nil && b.keys(ev.Name):
+	case isEnter(ev.Name):
+		b.commit()
+		if b.entered != nil {
+			b.entered()
+		} else {
+			b.owner.spareKey(ev)
+		}
+	case ev.Name == fyne.KeyEscape:
+		if b.escaped != nil {
+			b.escaped()
+		} else {
+			b.owner.spareKey(ev)
+		}
+	case ev.Name == fyne.KeyPageUp, ev.Name == fyne.KeyPageDown:
+		b.owner.spareKey(ev)
+	default:
+		b.Entry.TypedKey(ev)
+	}
+}
+
+// height gives the height of the box.
+func (b *boxed) height(p *pen) float32 { return p.line(fieldBold) + 2*boxPad*p.k }
+
+// unitMark is the unit inside of a box.
+type unitMark struct {
+	part
+	unit string
+}
+
+func newUnitMark() *unitMark {
+	u := &unitMark{}
+	u.begin(u)
+	return u
+}
+
+func (u *unitMark) set(unit string) {
+	if u.unit != unit {
+		u.unit = unit
+		u.Refresh()
+	}
+}
+
+func (u *unitMark) leastWidth() float32 { return 0 }
+
+func (u *unitMark) naturalWidth() float32 {
+	if u.unit == "" {
+		return 0
+	}
+	p := newPen(u, nil)
+	return p.widthOf(u.unit, fieldSoft) + (boxPad+2)*p.k
+}
+
+func (u *unitMark) draw(p *pen, width float32) float32 {
+	y := (p.height - p.line(fieldSoft)) / 2
+	p.text(u.unit, 0, y, fieldSoft)
+	return p.line(fieldSoft)
+}

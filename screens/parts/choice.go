@@ -1,0 +1,168 @@
+package parts
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"example.org/driploop/screens/look"
+)
+
+// Option is one of the things to choose from.
+type Option struct {
+	Code  string // reported when chosen; not shown
+	Label string
+}
+
+// ChoiceSpec is what a Choice shows.
+type ChoiceSpec struct {
+	ID          string // for finding it again; not shown
+	Label       string
+	Chosen      string // code of the option chosen; "" for none
+	Options     []Option
+	Placeholder string // shown while nothing is chosen
+	Error       string
+	Hint        string
+	Mark        string // where the value comes from
+	Proposed    bool   // the choice is the program's own and not given yet: soft ink
+	Search      string // shown in the empty search box of a long list
+	Empty       string // shown when a search finds nothing
+}
+
+// Choice is a labelled box that opens a list of options. Space, Enter and the
+// down arrow open it; letters go to the option that begins with them.
+type Choice struct {
+	actor
+	OnChosen func(code string)
+
+	spec ChoiceSpec
+	lead float32
+	open *listPopUp
+	typed
+}
+
+// NewChoice gives a choice.
+func NewChoice(s ChoiceSpec, chosen func(code string)) *Choice {
+	c := &Choice{spec: s, OnChosen: chosen}
+	c.begin(c)
+	return c
+}
+
+// Set shows another spec.
+func (c *Choice) Set(s ChoiceSpec) {
+	if !same(s, c.spec) {
+		c.spec = s
+		c.update()
+	}
+}
+
+// Spec gives what is shown.
+func (c *Choice) Spec() ChoiceSpec { return c.spec }
+
+// Tapped implements fyne.Tappable.
+func (c *Choice) Tapped(*fyne.PointEvent) {
+	c.take()
+	c.show()
+}
+
+// TypedKey implements fyne.Focusable.
+func (c *Choice) TypedKey(ev *fyne.KeyEvent) {
+	if isEnter(ev.Name) || ev.Name == fyne.KeySpace || ev.Name == fyne.KeyDown {
+		c.show()
+		return
+	}
+	c.spareKey(ev)
+}
+
+// TypedRune implements fyne.Focusable: letters choose without opening the list.
+func (c *Choice) TypedRune(r rune) {
+	if r == ' ' {
+		return
+	}
+	if i := c.seek(r, c.spec.Options, c.at()); i >= 0 {
+		c.choose(c.spec.Options[i].Code)
+	}
+}
+
+func (c *Choice) at() int {
+	for i, o := range c.spec.Options {
+		if o.Code == c.spec.Chosen {
+			return i
+		}
+	}
+	return -1
+}
+
+func (c *Choice) choose(code string) {
+	if code == c.spec.Chosen && !c.spec.Proposed {
+		return
+	}
+	c.spec.Chosen, c.spec.Proposed = code, false
+	c.Refresh()
+	if c.OnChosen != nil {
+		c.OnChosen(code)
+	}
+}
+
+// show opens the list below the box, as wide as the box or wider.
+func (c *Choice) show() {
+	cv := fyne.CurrentApp().Driver().CanvasForObject(c)
+	if cv == nil || len(c.spec.Options) == 0 {
+		return
+	}
+	l := listSpec{options: c.spec.Options, chosen: c.spec.Chosen, search: c.spec.Search, empty: c.spec.Empty}
+	top, h := c.box()
+	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(c).AddXY(0, top)
+	c.open = openList(l, cv, pos, fyne.NewSize(c.Size().Width, h), func(code string, chosen bool) {
+		c.open = nil
+		cv.Focus(c)
+		if chosen {
+			c.choose(code)
+		}
+	})
+}
+
+func (c *Choice) leastWidth() float32 { return 72 }
+
+func (c *Choice) labelHeight(width float32) float32 {
+	return newPen(c, nil).end(c.spec.Label, 0, width, bodySoft)
+}
+
+func (c *Choice) setLead(extra float32) { c.lead = extra }
+
+// box gives where the box stands in the part.
+func (c *Choice) box() (top, height float32) {
+	p := newPen(c, nil)
+	top = p.end(c.spec.Label, c.lead, c.Size().Width, bodySoft) + labelGap*p.k
+	return top, p.line(fieldBold) + 2*boxPad*p.k
+}
+
+const chevronSize = 12
+
+func (c *Choice) draw(p *pen, width float32) float32 {
+	y := p.wrapped(c.spec.Label, 0, c.lead, width, bodySoft) + labelGap*p.k
+	h := p.line(fieldBold) + 2*boxPad*p.k
+	edge := look.Edge
+	if c.spec.Error != "" {
+		edge = look.Rust
+	}
+	radius := sizeOf(c, theme.SizeNameInputRadius)
+	p.rect(0, y, width, h, box{fill: look.Sheet, stroke: edge, width: 1.3, radius: radius})
+	if c.hovered {
+		p.rect(0, y, width, h, box{fill: look.Ink, alpha: hoverAlpha, radius: radius})
+	}
+	text, cut := c.spec.Placeholder, cut{look.SizeField, regular, look.SoftInk}
+	if i := c.at(); i >= 0 {
+		text, cut = c.spec.Options[i].Label, fieldBold
+		if c.spec.Proposed {
+			cut = cut.in(look.SoftInk)
+		}
+	}
+	pad := (boxPad + 4) * p.k
+	room := width - 2*pad - (chevronSize+4)*p.k
+	p.text(ellipsis(text, room, p.measurer(cut)), pad, y+(h-p.line(cut))/2, cut)
+	p.chevron(width-pad-(chevronSize-2)*p.k, y+(h-chevronSize*p.k)/2, chevronSize, look.SoftInk)
+	if c.focused {
+		p.ring(0, y, width, h)
+	}
+	return p.below(c.spec.Error, joined(c.spec.Mark, c.spec.Hint), 0, y+h+belowGap*p.k, width)
+}

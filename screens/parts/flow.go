@@ -1,0 +1,120 @@
+package parts
+
+import "fyne.io/fyne/v2"
+
+// Flow sets buttons side by side at their own widths and begins another line
+// when they do not fit.
+type Flow struct {
+	part
+	children []fyne.CanvasObject
+}
+
+// NewFlow gives a flow of the children.
+func NewFlow(children ...fyne.CanvasObject) *Flow {
+	f := &Flow{}
+	f.begin(f)
+	f.Set(children...)
+	return f
+}
+
+// Set shows other children.
+func (f *Flow) Set(children ...fyne.CanvasObject) {
+	if same(f.children, children) {
+		return
+	}
+	f.children = append([]fyne.CanvasObject(nil), children...)
+	for _, o := range children {
+		adopt(o, f)
+	}
+	f.update()
+}
+
+func (f *Flow) grew() { f.update() }
+
+func (f *Flow) reveal(o fyne.CanvasObject) {
+	if f.holder != nil {
+		f.holder.reveal(o)
+	}
+}
+
+func (f *Flow) spare(ev *fyne.KeyEvent) bool { return f.holder != nil && f.holder.spare(ev) }
+
+func (f *Flow) leastWidth() float32 { return 40 }
+
+const flowGap = 8
+
+func (f *Flow) draw(p *pen, width float32) float32 {
+	x, y, tall := float32(0), float32(0), float32(0)
+	for _, o := range f.children {
+		if !o.Visible() {
+			continue
+		}
+		w := min(ownWidth(o), width)
+		h := heightOf(o, w)
+		if x > 0 && x+w > width {
+			x, y, tall = 0, y+tall+flowGap, 0
+		}
+		p.put(o, x, y, w, h)
+		x += w + flowGap
+		tall = max(tall, h)
+	}
+	return y + tall
+}
+
+func ownWidth(o fyne.CanvasObject) float32 {
+	if n, ok := o.(natural); ok {
+		return n.naturalWidth()
+	}
+	return o.MinSize().Width
+}
+
+// Ends sets one child at the left edge and one at the right, such as Back and
+// Carry on; the right one goes below when both do not fit. Either may be nil.
+type Ends struct {
+	part
+	left, right fyne.CanvasObject
+}
+
+// NewEnds gives the two ends of a line.
+func NewEnds(left, right fyne.CanvasObject) *Ends {
+	e := &Ends{left: left, right: right}
+	e.begin(e)
+	for _, o := range []fyne.CanvasObject{left, right} {
+		if o != nil {
+			adopt(o, e)
+		}
+	}
+	return e
+}
+
+func (e *Ends) grew() { e.update() }
+
+func (e *Ends) reveal(o fyne.CanvasObject) {
+	if e.holder != nil {
+		e.holder.reveal(o)
+	}
+}
+
+func (e *Ends) spare(ev *fyne.KeyEvent) bool { return e.holder != nil && e.holder.spare(ev) }
+
+func (e *Ends) leastWidth() float32 { return 40 }
+
+func (e *Ends) draw(p *pen, width float32) float32 {
+	var lw, lh, rw, rh float32
+	if e.left != nil && e.left.Visible() {
+		lw = min(ownWidth(e.left), width)
+		lh = heightOf(e.left, lw)
+		p.put(e.left, 0, 0, lw, lh)
+	}
+	if e.right == nil || !e.right.Visible() {
+		return lh
+	}
+	rw = min(ownWidth(e.right), width)
+	rh = heightOf(e.right, rw)
+	if lw > 0 && lw+flowGap+rw > width {
+		p.put(e.right, width-rw, lh+flowGap, rw, rh)
+		return lh + flowGap + rh
+	}
+	p.put(e.right, width-rw, 0, rw, rh)
+	return max(lh, rh)
+}

@@ -1,0 +1,163 @@
+package parts
+
+import (
+	"reflect"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"example.org/driploop/screens/look"
+)
+
+// Tall is something whose height depends on the width that it is given.
+type Tall interface {
+	// HeightAt gives the height, in points, that is needed at a width in points.
+	HeightAt(width float32) float32
+}
+
+// drawer is a part as its base sees it. draw lays the part out at a width and
+// gives the height used; with a measuring pen it draws nothing.
+type drawer interface {
+	fyne.Widget
+	draw(p *pen, width float32) float32
+	leastWidth() float32 // in points at 100 %
+}
+
+// natural is a part that does not stretch to the width of its column.
+type natural interface {
+	naturalWidth() float32
+}
+
+// part is the base of every part.
+type part struct {
+	widget.BaseWidget
+	self    drawer
+	holder  holder
+	focused bool
+	hovered bool
+	assumed float32 // width that MinSize answers for, when it is known before the part has it
+	drawn   *partRenderer
+}
+
+// begin ties the base to the part that embeds it.
+func (b *part) begin(self drawer) {
+	b.self = self
+	b.ExtendBaseWidget(self)
+}
+
+func (b *part) heldBy(h holder) { b.holder = h }
+
+// HeightAt implements Tall.
+func (b *part) HeightAt(width float32) float32 {
+	p := newPen(b.self, nil)
+	return b.self.draw(p, width)
+}
+
+// scale gives the text scale where the part is shown.
+func (b *part) scale() float32 { return float32(look.ScaleFor(b.self)) }
+
+// CreateRenderer implements fyne.Widget.
+func (b *part) CreateRenderer() fyne.WidgetRenderer {
+	b.drawn = &partRenderer{b: b}
+	b.drawn.redraw()
+	return b.drawn
+}
+
+// update draws the part anew and tells its holder when its height changed.
+func (b *part) update() {
+	w := b.Size().Width
+	if w > 0 && b.holder != nil && b.HeightAt(w) != b.Size().Height {
+		b.holder.grew()
+	}
+	b.Refresh()
+}
+
+// focus notes that the part has or has not the focus.
+func (b *part) focus(on bool) {
+	b.focused = on
+	b.Refresh()
+	if on && b.holder != nil {
+		b.holder.reveal(b.self)
+	}
+}
+
+// spareKey hands a key that the part has no use for to its holder.
+func (b *part) spareKey(ev *fyne.KeyEvent) {
+	if b.holder != nil {
+		b.holder.spare(ev)
+	}
+}
+
+// take asks the canvas for the focus.
+func (b *part) take() {
+	f, ok := b.self.(fyne.Focusable)
+	if !ok {
+		return
+	}
+	if c := fyne.CurrentApp().Driver().CanvasForObject(b.self); c != nil {
+		c.Focus(f)
+	}
+}
+
+func (b *part) hover(on bool) {
+	if b.hovered != on {
+		b.hovered = on
+		b.Refresh()
+	}
+}
+
+// same tells whether a new spec shows what the old one did.
+func same(a, b any) bool { return reflect.DeepEqual(a, b) }
+
+// partRenderer keeps the canvas objects of a part and uses them again.
+type partRenderer struct {
+	b    *part
+	pool pool
+}
+
+func (r *partRenderer) redraw() {
+	p := newPen(r.b.self, &r.pool)
+	p.height = r.b.Size().Height
+	r.b.self.draw(p, r.b.Size().Width)
+}
+
+func (r *partRenderer) Layout(fyne.Size) { r.redraw() }
+
+// MinSize gives the least width, and the height at the present width so that
+// plain containers leave enough room once the width is known.
+func (r *partRenderer) MinSize() fyne.Size {
+	least := r.b.self.leastWidth() * r.b.scale()
+	w := r.b.Size().Width
+	if r.b.assumed > 0 {
+		w = r.b.assumed
+	}
+	if n, ok := r.b.self.(natural); ok {
+		least = max(least, n.naturalWidth())
+		w = max(w, least)
+	}
+	if w <= 0 {
+		w = max(least, unplacedWidth)
+	}
+	return fyne.NewSize(least, r.b.HeightAt(max(w, least)))
+}
+
+// unplacedWidth is the width that a part is measured at before it has one.
+const unplacedWidth = 320 // judgement: a narrow column
+
+func (r *partRenderer) Refresh() {
+	r.redraw()
+	canvas.Refresh(r.b.self)
+}
+
+func (r *partRenderer) Objects() []fyne.CanvasObject { return r.pool.shown }
+func (r *partRenderer) Destroy()                     {}
+
+// sizeOf gives a theme size where the part is shown.
+func sizeOf(w fyne.Widget, n fyne.ThemeSizeName) float32 {
+	if s := theme.CurrentForWidget(w).Size(n); s > 0 {
+		return s
+	}
+	return theme.CurrentForWidget(w).Size(theme.SizeNameText)
+}

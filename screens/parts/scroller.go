@@ -1,0 +1,114 @@
+package parts
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// Scroller is a page that scrolls up and down. What takes the focus inside is
+// brought into view; Page Up and Page Down go by a view's height; keys that no
+// part has used go to Keys.
+type Scroller struct {
+	part
+	Keys Keys
+
+	column *Column
+	sheet  *scrolled
+	scroll *container.Scroll
+}
+
+// NewScroller gives a page with gap points between its children.
+func NewScroller(gap float32, children ...fyne.CanvasObject) *Scroller {
+	s := &Scroller{column: NewColumn(gap, children...)}
+	s.sheet = &scrolled{column: s.column}
+	s.sheet.begin(s.sheet)
+	s.scroll = container.NewVScroll(s.sheet)
+	s.begin(s)
+	s.column.heldBy(s)
+	return s
+}
+
+// Column gives the column that holds the page's parts.
+func (s *Scroller) Column() *Column { return s.column }
+
+// Top scrolls to the beginning, as is right when a page is entered.
+func (s *Scroller) Top() { s.scroll.ScrollToTop() }
+
+func (s *Scroller) leastWidth() float32 { return 120 }
+
+// HeightAt gives the least height, for a page shows what room it has.
+func (s *Scroller) HeightAt(float32) float32 { return 80 }
+
+func (s *Scroller) draw(p *pen, width float32) float32 {
+	s.sheet.assumed = width
+	p.put(s.scroll, 0, 0, width, p.height)
+	return p.height
+}
+
+func (s *Scroller) grew() {
+	s.sheet.Refresh()
+	s.scroll.Refresh()
+}
+
+// Reveal scrolls so that o, which stands on the page, is in view. What the
+// focus goes to is revealed without asking.
+func (s *Scroller) Reveal(o fyne.CanvasObject) { s.reveal(o) }
+
+func (s *Scroller) reveal(o fyne.CanvasObject) {
+	d := fyne.CurrentApp().Driver()
+	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(s.sheet).Y - revealMargin
+	foot := top + o.Size().Height + 2*revealMargin
+	off, view := s.scroll.Offset, s.scroll.Size().Height
+	switch {
+	case top < off.Y || foot-top > view:
+		off.Y = top
+	case foot > off.Y+view:
+		off.Y = foot - view
+	default:
+		return
+	}
+	s.scroll.ScrollToOffset(fyne.NewPos(off.X, max(0, off.Y)))
+}
+
+// revealMargin is what is shown above and below of what was scrolled to.
+const revealMargin = 12
+
+func (s *Scroller) spare(ev *fyne.KeyEvent) bool { return s.Key(ev) }
+
+// Key acts on a key as the page does when no part has used it, and tells
+// whether it did. The window hands it the keys typed while nothing has the focus.
+func (s *Scroller) Key(ev *fyne.KeyEvent) bool {
+	view := s.scroll.Size().Height
+	off := s.scroll.Offset
+	switch ev.Name {
+	case fyne.KeyPageDown:
+		off.Y = min(off.Y+0.9*view, max(0, s.sheet.MinSize().Height-view))
+	case fyne.KeyPageUp:
+		off.Y = max(0, off.Y-0.9*view)
+	default:
+		return s.Keys.take(ev.Name) || s.holder != nil && s.holder.spare(ev)
+	}
+	s.scroll.ScrollToOffset(off)
+	return true
+}
+
+// scrolled is what moves in the view: the column with room about it for focus
+// rings and the scroll bar.
+type scrolled struct {
+	part
+	column *Column
+}
+
+const (
+	scrollInset = 6
+	scrollFoot  = 24
+)
+
+func (s *scrolled) leastWidth() float32 { return 0 }
+
+func (s *scrolled) draw(p *pen, width float32) float32 {
+	w := width - 2*scrollInset
+	h := s.column.HeightAt(w)
+	p.put(s.column, scrollInset, scrollInset, w, h)
+	return h + scrollInset + scrollFoot
+}

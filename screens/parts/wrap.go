@@ -1,0 +1,114 @@
+package parts
+
+import (
+	"strings"
+	"unicode"
+
+	"fyne.io/fyne/v2"
+)
+
+// measurer gives the width of one line of text.
+type measurer func(s string) float32
+
+// wrap breaks text into lines that are no wider than width: at spaces, between
+// the characters of scripts that are written without spaces, and inside a word
+// only when the word alone is too wide. Line breaks in the text are kept. It
+// gives at least one line.
+func wrap(s string, width float32, m measurer) []string {
+	var lines []string
+	for _, para := range strings.Split(s, "\n") {
+		lines = append(lines, wrapLine(para, width, m)...)
+	}
+	return lines
+}
+
+func wrapLine(s string, width float32, m measurer) []string {
+	if s == "" || m(s) <= width {
+		return []string{s}
+	}
+	var lines []string
+	line := ""
+	for _, piece := range pieces(s) {
+		if next := line + piece; m(strings.TrimRight(next, " ")) <= width {
+			line = next
+			continue
+		}
+		if t := strings.TrimRight(line, " "); t != "" {
+			lines = append(lines, t)
+		}
+		line = piece
+		for m(strings.TrimRight(line, " ")) > width { // a word that is too wide by itself
+			head, tail := split(line, width, m)
+			if tail == "" {
+				break
+			}
+			lines = append(lines, head)
+			line = tail
+		}
+	}
+	if t := strings.TrimRight(line, " "); t != "" || len(lines) == 0 {
+		lines = append(lines, t)
+	}
+	return lines
+}
+
+// split cuts a word at the last character that fits; at least one is taken.
+func split(s string, width float32, m measurer) (head, tail string) {
+	rs := []rune(s)
+	n := 1
+	for n < len(rs) && m(string(rs[:n+1])) <= width {
+		n++
+	}
+	return string(rs[:n]), string(rs[n:])
+}
+
+// pieces cuts text where a line may end. Each piece keeps its trailing spaces.
+func pieces(s string) []string {
+	var out []string
+	start := 0
+	rs := []rune(s)
+	for i := 1; i < len(rs); i++ {
+		if mayBreak(rs[i-1], rs[i]) {
+			out = append(out, string(rs[start:i]))
+			start = i
+		}
+	}
+	return append(out, string(rs[start:]))
+}
+
+func mayBreak(before, after rune) bool {
+	if after == ' ' || strings.ContainsRune(noLineStart, after) || strings.ContainsRune(noLineEnd, before) {
+		return false
+	}
+	return before == ' ' || spaceless(before) || spaceless(after)
+}
+
+// Marks that a line does not begin or end with in Chinese and Japanese.
+// Source: JIS X 4051 line composition rules, the common ones, from memory.
+const (
+	noLineStart = "、。，．：；？！）］｝」』】〉》・ー々…”’,.;:!?)]}%"
+	noLineEnd   = "（［｛「『【〈《“‘([{"
+)
+
+func spaceless(r rune) bool {
+	return unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana) || r >= 0x3000 && r <= 0x303F || r >= 0xFF00 && r <= 0xFFEF
+}
+
+// ellipsis shortens text to width with "…" at its end.
+func ellipsis(s string, width float32, m measurer) string {
+	if m(s) <= width {
+		return s
+	}
+	rs := []rune(s)
+	for n := len(rs) - 1; n > 0; n-- {
+		if t := strings.TrimRight(string(rs[:n]), " ") + "…"; m(t) <= width {
+			return t
+		}
+	}
+	return "…"
+}
+
+// measure gives the measurer of a text size and style.
+func measure(size float32, st fyne.TextStyle) measurer {
+	return func(s string) float32 { return fyne.MeasureText(s, size, st).Width }
+}
