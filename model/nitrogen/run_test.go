@@ -230,6 +230,36 @@ func TestLimitsOfRun(t *testing.T) {
 	}
 }
 
+// TestAlkalinityOfAmmonia: stoichiometry: ammonia solution and fish bring one
+// equivalent a mole of nitrogen, ammonium chloride none; turning it all to
+// nitrate takes two (reference sheet, section 6: 7.14 g CaCO3 a g N gross, 3.57 net).
+func TestAlkalinityOfAmmonia(t *testing.T) {
+	mole := quantity.Concentration(molarN / 10) // a tenth of a millimole a litre
+	for _, c := range []struct {
+		from AlkalinityReturn
+		net  float64 // g CaCO3 a g N that is lost in all
+	}{{FromSolution, 3.57}, {FromFish, 3.57}, {FromChloride, 7.14}} {
+		s := Start{State: State{EatersA: 1, EatersN: 1, Alkalinity: meq(3)}, Temperature: 26}
+		r, _, err := Run(Defaults(), s, []Event{{0, Dose{mole, c.from}}}, 5*days, days)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lost := float64(s.State.Alkalinity-r.End.Alkalinity) / float64(mole)
+		if math.Abs(lost-c.net) > 0.01 {
+			t.Errorf("returns %g: %g g CaCO3 a g N, want %g", c.from, lost, c.net)
+		}
+	}
+	// Feeding brings the same, day by day.
+	s := Start{State: State{Alkalinity: meq(3)}, Temperature: 25, Production: Production{quantity.Rate(molarN / 10), FromFish}}
+	r, _, err := Run(Defaults(), s, nil, 10*days, days)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if gained := float64(r.End.Alkalinity)/perEquivalent - 3; math.Abs(gained-1) > 1e-9 {
+		t.Errorf("a millimole from fish, none taken up: alkalinity rose %g meq/L, want 1", gained)
+	}
+}
+
 // TestSettingPH: the pH that an event sets is the pH of the sample after it.
 func TestSettingPH(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

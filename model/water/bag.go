@@ -1,8 +1,6 @@
 package water
 
 import (
-	"math"
-
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 )
@@ -130,16 +128,4 @@ func wayHomeSteps(w Homecoming) []working.Finding {
 	}
 	return []working.Finding{working.Find(working.Steady, "find.water.bag_float"), working.Find(working.Steady, "find.water.bag_mix"),
 		working.Find(working.Steady, "find.water.bag_net"), working.Find(working.Steady, "find.water.bag_discard")}
-}
-
-// ClosedFormRise is the simple estimate pH + log10(CO2_0/CO2_e) of the pH after
-// opening, good below pH 8.3. Charts show it beside the full solution.
-func ClosedFormRise(ph quantity.PH, co2, end quantity.Concentration) (quantity.PH, error) {
-	low, high := quantity.Concentration(0.001), quantity.Concentration(10_000)
-	err := first(acceptPH("ph", ph, 5, 9), working.InRange("co2", "q.water.co2", co2.Value(), low.Value(), high.Value()),
-		working.InRange("co2_end", "q.water.co2_end", end.Value(), low.Value(), high.Value()))
-	if err != nil {
-		return 0, err
-	}
-	return ph + quantity.PH(math.Log10(float64(co2/end))), nil
 }

@@ -55,12 +55,9 @@ func TapRanges() []TapRange {
 	}
 }
 
-// FishChlorine are the lines for fish, total chlorine in mg/L. Source: US EPA 440/5-84-030.
-const (
-	ChlorineAcute   = quantity.Concentration(0.019)
-	ChlorineChronic = quantity.Concentration(0.011)
-	ChlorineAct     = quantity.Concentration(0.02) // toxic below; Source: WEF, and the EPA acute line rounded
-)
+// ChlorineAct is the total chlorine from which fish are harmed, mg/L. Source: US
+// EPA 440/5-84-030, 0.019 acute and 0.011 chronic; WEF, toxic below 0.02.
+const ChlorineAct = quantity.Concentration(0.02)
 
 // Dechlorination is what a residual needs and leaves.
 type Dechlorination struct {

@@ -109,10 +109,10 @@ func (v *visit) nitrate() {
 		v.notDetected(TestNitrate, c)
 	case c.x > 100, c.x > 80 && okBefore && before.x > 80:
 		v.say(working.Find(working.Act, "find.water.nitrate_act").With("Nitrate", n), change, cause, again)
-	case c.x > 40:
-		v.say(working.Find(working.Wait, "find.water.nitrate_watch").With("Nitrate", n), routine)
 	case errTap == nil && c.x > tap.x+50:
 		v.say(working.Find(working.Wait, "find.water.nitrate_above_tap").With("Nitrate", n).With("Tap", TestNitrate.value(tap.x)), routine)
+	case c.x > 40:
+		v.say(working.Find(working.Wait, "find.water.nitrate_watch").With("Nitrate", n), routine)
 	default:
 		v.say(working.Find(working.Steady, "find.water.nitrate_ok").With("Nitrate", n))
 	}

@@ -208,6 +208,9 @@ func TestFishOxygen(t *testing.T) {
 		fine(t, tr, err)
 		perHour := float64(x) * 1000 / 24
 		r.near("mgO2_h_per_fish", "Lucas & Priede 1992, scaled", perHour, 6e-5)
+		if low, high := tr.Spread.Low.X, tr.Spread.High.X; !near(low, 0.6*float64(x), 1e-12) || !near(high, 1.4*float64(x), 1e-12) {
+			t.Errorf("%s:%d: range %g to %g of %g, want 40 %% either way (reference sheet, section 0)", r.file, r.line, low, high, x)
+		}
 		r.near("mgO2_kg_h", "Lucas & Priede 1992, scaled", perHour/m*1000, 0.06)
 	}
 	_, tr, err := FishOxygen(0, 25)

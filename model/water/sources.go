@@ -27,6 +27,7 @@ var (
 	srcSRAC462  = working.Register(working.Source{ID: "srac462", Cite: "Durborow, Crosby & Brunson 1997, SRAC 462, Nitrite in Fish Ponds", Origin: working.Published})
 	srcSRAC464  = working.Register(working.Source{ID: "srac464", Cite: "SRAC 464, Interactions of pH, Carbon Dioxide, Alkalinity and Hardness", Origin: working.Published})
 	srcCamargo  = working.Register(working.Source{ID: "camargo2005", Cite: "Camargo et al. 2005 (nitrate toxicity to aquatic animals)", Origin: working.Published})
+	srcUSGS     = working.Register(working.Source{ID: "usgs_hardness", Cite: "USGS, classes of water hardness at 60, 120 and 180 mg/L", Origin: working.Published})
 	srcDrop     = working.Register(working.Source{ID: "drop", Cite: "Pharmacy convention, 20 drops to a millilitre", Origin: working.Practice})
 	srcBags     = working.Register(working.Source{ID: "fish_shipping_practice", Cite: "Research-fish shipping practice, bio.net 1997", Origin: working.Published})
 )

@@ -112,6 +112,29 @@ func (x Test) Name() working.Key { return natures[x].name }
 // Kind returns the kind of the test's readings.
 func (x Test) Kind() quantity.Kind { return natures[x].kind }
 
+// Sources lists what the limits of the test rest on, the firmest first.
+func (x Test) Sources() []working.SourceID {
+	switch x {
+	case TestAmmonia:
+		return []working.SourceID{srcEmerson, srcOATA, srcFA16, working.Trade, working.Ours}
+	case TestNitrite:
+		return []working.SourceID{srcOATA, working.Ours}
+	case TestNitrate:
+		return []working.SourceID{srcOATA, srcCamargo, working.Ours}
+	case TestPH:
+		return []working.SourceID{srcSRAC464, working.Trade}
+	case TestGH:
+		return []working.SourceID{srcUSGS, working.Trade}
+	case TestOxygen:
+		return []working.SourceID{srcOATA, working.Ours}
+	case TestChlorine:
+		return []working.SourceID{srcEPAChlor}
+	case TestCO2:
+		return []working.SourceID{working.Ours, working.Trade}
+	}
+	return []working.SourceID{working.Trade}
+}
+
 // Known reports whether a reading was taken.
 func (r Reading) Known() bool { return r.Value.Known() }
 
