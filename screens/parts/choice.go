@@ -127,7 +127,11 @@ func (c *Choice) labelHeight(width float32) float32 {
 	return newPen(c, nil).end(c.spec.Label, 0, width, bodySoft)
 }
 
-func (c *Choice) setLead(extra float32) { c.lead = extra }
+func (c *Choice) setLead(extra float32) float32 {
+	before := c.lead
+	c.lead = extra
+	return before
+}
 
 // box gives where the box stands in the part.
 func (c *Choice) box() (top, height float32) {

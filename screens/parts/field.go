@@ -123,7 +123,11 @@ func (f *Field) labelHeight(width float32) float32 {
 	return newPen(f, nil).end(f.spec.Label, 0, width, bodySoft)
 }
 
-func (f *Field) setLead(extra float32) { f.lead = extra }
+func (f *Field) setLead(extra float32) float32 {
+	before := f.lead
+	f.lead = extra
+	return before
+}
 
 const (
 	labelGap = 3 // between a label and its box

@@ -54,7 +54,7 @@ func (r *Row) leastWidth() float32 { return 40 }
 // labelled is a child whose label is of varying height above its box.
 type labelled interface {
 	labelHeight(width float32) float32
-	setLead(extra float32)
+	setLead(extra float32) (before float32)
 }
 
 func (r *Row) draw(p *pen, width float32) float32 {
@@ -90,11 +90,20 @@ func (r *Row) line(p *pen, objects []fyne.CanvasObject, y, w float32) float32 {
 		}
 	}
 	tall := float32(0)
-	for _, o := range objects {
+	before := make([]float32, len(objects))
+	for i, o := range objects {
 		if l, ok := o.(labelled); ok {
-			l.setLead(label - l.labelHeight(w))
+			before[i] = l.setLead(label - l.labelHeight(w))
 		}
 		tall = max(tall, heightOf(o, w))
+	}
+	if p.pool == nil { // only measured: the children stay as they are drawn
+		for i, o := range objects {
+			if l, ok := o.(labelled); ok {
+				l.setLead(before[i])
+			}
+		}
+		return tall
 	}
 	for i, o := range objects {
 		p.put(o, float32(i)*(w+rowGap), y, w, heightOf(o, w))

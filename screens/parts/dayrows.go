@@ -1,0 +1,136 @@
+package parts
+
+import (
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/screens/look"
+)
+
+// DayHeading is the date above the entries of a day, with a rule below it.
+type DayHeading struct {
+	part
+	text string
+}
+
+// NewDayHeading gives a heading.
+func NewDayHeading(text string) *DayHeading {
+	d := &DayHeading{text: text}
+	d.begin(d)
+	return d
+}
+
+// Set shows another text.
+func (d *DayHeading) Set(text string) {
+	if text != d.text {
+		d.text = text
+		d.update()
+	}
+}
+
+func (d *DayHeading) leastWidth() float32 { return 100 }
+
+func (d *DayHeading) draw(p *pen, width float32) float32 {
+	y := p.wrapped(d.text, 0, 0, width, bodyBold) + 3*p.k
+	p.rect(0, y, width, 1.2, box{fill: look.Rule})
+	return y + 1.2
+}
+
+// EntryRowSpec is what an EntryRow shows.
+type EntryRowSpec struct {
+	ID    string // for finding it again; not shown
+	Time  string
+	Kind  string // what was done
+	Text  string
+	Note  string // at the right
+	State State  // of the note
+}
+
+// EntryRow is one entry of the daybook. Tap, Enter or Space open it.
+type EntryRow struct {
+	actor
+	OnOpen func()
+
+	spec EntryRowSpec
+}
+
+// NewEntryRow gives a row. open may be nil.
+func NewEntryRow(s EntryRowSpec, open func()) *EntryRow {
+	r := &EntryRow{spec: s, OnOpen: open}
+	r.begin(r)
+	return r
+}
+
+// Set shows another spec.
+func (r *EntryRow) Set(s EntryRowSpec) {
+	if s != r.spec {
+		r.spec = s
+		r.update()
+	}
+}
+
+// Tapped implements fyne.Tappable.
+func (r *EntryRow) Tapped(*fyne.PointEvent) {
+	r.take()
+	r.open()
+}
+
+// TypedKey implements fyne.Focusable.
+func (r *EntryRow) TypedKey(ev *fyne.KeyEvent) {
+	if isEnter(ev.Name) || ev.Name == fyne.KeySpace {
+		r.open()
+		return
+	}
+	r.spareKey(ev)
+}
+
+func (r *EntryRow) open() {
+	if r.OnOpen != nil {
+		r.OnOpen()
+	}
+}
+
+func (r *EntryRow) leastWidth() float32 { return 200 }
+
+const (
+	entryTime = 58
+	entryKind = 112
+	entryPadY = 3
+	entryText = 200 // judgement: least width of the text beside time and kind
+)
+
+func (r *EntryRow) draw(p *pen, width float32) float32 {
+	s := r.spec
+	y := entryPadY * p.k
+	tw := max(entryTime*p.k, p.widthOf(s.Time, bodySoft)+10*p.k)
+	kw := max(entryKind*p.k, min(p.widthOf(s.Kind, bodyBold)+12*p.k, 170*p.k))
+	nw := float32(0)
+	if s.Note != "" {
+		nw = p.statedWidth(s.State, s.Note, bodyBold) + barGap*p.k
+	}
+	note := nw > 0 && nw <= width/3
+	p.text(s.Time, 0, y, bodySoft)
+	foot := p.wrapped(s.Kind, tw, y, kw-12*p.k, bodyBold)
+	x := tw + kw
+	if !note {
+		nw = 0
+	}
+	if width-x-nw < entryText*p.k { // the text goes below the kind
+		x, y = tw, foot
+		foot = y
+	}
+	if note {
+		p.stated(s.State, s.Note, width-nw+barGap*p.k, entryPadY*p.k, bodyBold)
+	}
+	end := p.wrapped(s.Text, x, y, width-x-nw, bodyInk)
+	if s.Note != "" && !note {
+		end = p.statedWrap(s.State, s.Note, x, end, width-x, bodyBold)
+	}
+	h := max(max(end, foot)+entryPadY*p.k, leastTarget)
+	if r.hovered {
+		p.rect(0, 0, width, h, box{fill: look.Ink, alpha: hoverAlpha, radius: sheetRadius})
+	}
+	if r.focused {
+		p.ring(0, 0, width, h)
+	}
+	return h
+}
