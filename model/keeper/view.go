@@ -15,6 +15,8 @@ type View struct {
 	Page    care.Page
 	Steps   []care.Status
 	Picture care.Picture
+	// Confirmed are the notes of this step that were acknowledged.
+	Confirmed map[care.NoteID]bool
 	// Current is the first step that is not finished.
 	Current care.Step
 }
@@ -50,6 +52,10 @@ func (k *Keeper) view(ctx context.Context, tank string, step care.Step, r *care.
 	f := care.NewFacts(r)
 	v := View{Tank: Tank{ID: tank, Name: r.Name, Origin: TankOrigin(text(row["origin"])), Created: unstamp(row["created"])},
 		Steps: f.Statuses(), Page: f.Page(step), Picture: f.Picture(step)}
+	v.Confirmed = map[care.NoteID]bool{}
+	for _, n := range v.Page.Notes {
+		_, v.Confirmed[n.ID] = r.Acknowledged(step, n.ID)
+	}
 	v.Current = current(v.Steps)
 	return v, nil
 }

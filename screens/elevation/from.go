@@ -8,6 +8,7 @@ import (
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/tank"
 	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/present"
 	"example.org/driploop/screens/scene"
 )
 
@@ -140,6 +141,11 @@ func loadsOf(p care.Picture, mass func(quantity.Mass) string) Loads {
 		}
 	}
 	return out
+}
+
+// Words turns the presented words into the drawing's labels.
+func Words(d present.DrawingLabels) Labels {
+	return Labels{Length: d.Length, Height: d.Height, StandHeight: d.StandHeight, Sag: d.Sag, Temperature: d.Temperature, Figure: d.Hand, NoLoop: d.NoLoop}
 }
 
 // Parts maps a part of the drawing to the step of First fill that it is about.

@@ -68,6 +68,8 @@ type Deps struct {
 	Canvas func() fyne.Canvas
 	// Dialog shows a panel over the page; close it by the function returned.
 	Dialog func(title string, content fyne.CanvasObject) (shut func())
+	// Print makes a paper of a tank and tells where it is.
+	Print func(kind, tank string)
 	// Still asks for no motion.
 	Still bool
 }

@@ -152,6 +152,9 @@ type Presenter struct {
 	Region care.Region
 }
 
+// StepName is the name of a step.
+func (p Presenter) StepName(s care.Step) string { return p.W.T(working.Key("step."+string(s)), nil) }
+
 // Page presents a step of First fill.
 func (p Presenter) Page(v keeper.View, refused map[care.FieldID]error) Page {
 	w, c := p.W, v.Page
@@ -197,7 +200,9 @@ func (p Presenter) Page(v keeper.View, refused map[care.FieldID]error) Page {
 		out.Ticks = append(out.Ticks, k)
 	}
 	for _, n := range c.Notes {
-		out.Notes = append(out.Notes, p.Note(n))
+		note := p.Note(n)
+		note.Confirmed = v.Confirmed[n.ID]
+		out.Notes = append(out.Notes, note)
 	}
 	for _, k := range c.Kit {
 		out.Kit = append(out.Kit, p.kitRow(k, refused))

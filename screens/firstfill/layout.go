@@ -1,0 +1,53 @@
+package firstfill
+
+import "fyne.io/fyne/v2"
+
+// columns lays out the drawing, the dipstick and the page with its foot. The
+// widths are those of the design at 1280 points, and shrink to fit 1024.
+type columns struct{}
+
+// The widths. Judgement from the design sketches.
+const (
+	wideAt      = 1180 // from here on the drawing has its full column
+	drawingWide = 470
+	drawingSlim = 318
+	stickWide   = 212
+	stickSlim   = 196
+	margin      = 20
+	footGap     = 8
+)
+
+// MinSize implements fyne.Layout.
+func (c *columns) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(900, 560)
+}
+
+// Layout implements fyne.Layout.
+func (c *columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	drawing, stick, page, foot := o[0], o[1], o[2], o[3]
+	dw, sw := float32(drawingWide), float32(stickWide)
+	if size.Width < wideAt {
+		dw, sw = drawingSlim, stickSlim
+	}
+	if m := stick.MinSize().Width; sw < m {
+		sw = m
+	}
+	drawing.Move(fyne.NewPos(0, 0))
+	drawing.Resize(fyne.NewSize(dw, size.Height))
+	stick.Move(fyne.NewPos(dw, 0))
+	stick.Resize(fyne.NewSize(sw, size.Height))
+	x := dw + sw
+	w := size.Width - x - margin
+	fh := heightAt(foot, w)
+	foot.Move(fyne.NewPos(x, size.Height-fh-margin/2))
+	foot.Resize(fyne.NewSize(w, fh))
+	page.Move(fyne.NewPos(x, 0))
+	page.Resize(fyne.NewSize(w, size.Height-fh-margin/2-footGap))
+}
+
+func heightAt(o fyne.CanvasObject, w float32) float32 {
+	if t, ok := o.(interface{ HeightAt(float32) float32 }); ok {
+		return t.HeightAt(w)
+	}
+	return o.MinSize().Height
+}

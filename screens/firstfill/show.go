@@ -1,0 +1,233 @@
+package firstfill
+
+import (
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/working"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/present"
+)
+
+// show puts the presented page on the screen: the drawing, the dipstick, the
+// column of the page and the foot with its leading safety note.
+func (p *Page) show() {
+	p.draw()
+	p.showStick()
+	p.scroll.Column().Set(p.content()...)
+	p.showFoot()
+	p.root.Refresh()
+}
+
+var stepStates = map[care.StepState]parts.StepState{care.Shut: parts.StepShut, care.Open: parts.StepOpen, care.Finished: parts.StepDone, care.Reopened: parts.StepReopened}
+
+func (p *Page) showStick() {
+	w := p.deps.Present
+	spec := parts.DipstickSpec{Still: p.deps.Still, Current: p.step.Index()}
+	for _, s := range p.view.Steps {
+		st := parts.DipStep{Label: w.StepName(s.Step), State: stepStates[s.State]}
+		for _, f := range s.Waits {
+			if st.Waits != "" {
+				st.Waits += " "
+			}
+			st.Waits += w.Say(f)
+		}
+		if s.State == care.Reopened {
+			st.Word = w.W.T("page.fill.again", nil)
+		}
+		spec.Steps = append(spec.Steps, st)
+	}
+	p.stick.Set(spec)
+}
+
+// content is the page from top to bottom.
+func (p *Page) content() []fyne.CanvasObject {
+	s, w := p.shown, p.deps.Present.W
+	out := []fyne.CanvasObject{p.head()}
+	if len(s.Notices) > 0 {
+		out = append(out, p.verdict("notice", present.Verdict{State: working.Wait, Word: w.State(working.Wait), Title: s.Notices[0], Lines: s.Notices[1:]}))
+	}
+	if p.told && len(s.Blocked)+len(p.wrong) > 0 {
+		out = append(out, p.verdict("missing", present.Verdict{State: working.Wait, Word: w.State(working.Wait), Title: w.T("page.fill.waiting", nil), Lines: s.Blocked}))
+	}
+	for _, g := range s.Groups {
+		out = append(out, p.group(g)...)
+	}
+	out = append(out, p.inputs()...)
+	out = append(out, p.figures()...)
+	out = append(out, p.curve()...)
+	if len(s.Ticks) > 0 {
+		out = append(out, p.text("ticks", w.T("page.fill.to_do", nil), parts.Section))
+		for _, t := range s.Ticks {
+			out = append(out, p.tick(t))
+		}
+	}
+	out = append(out, p.kit()...)
+	if len(s.Lines) > 0 {
+		out = append(out, p.text("figures", w.T("page.fill.figures", nil), parts.Section))
+		for _, l := range s.Lines {
+			out = append(out, p.line(l)...)
+		}
+	}
+	out = append(out, p.readings()...)
+	if len(s.Notes) > 1 {
+		out = append(out, p.text("safety", w.T("page.fill.safety", nil), parts.Section))
+		for _, n := range s.Notes[1:] {
+			out = append(out, p.note(n))
+		}
+	}
+	if len(s.Cautions) > 0 {
+		out = append(out, p.text("cautions", w.T("page.fill.cautions", nil), parts.Section))
+		for i, c := range s.Cautions {
+			out = append(out, p.text("caution "+string(rune('a'+i)), c, parts.SoftBody))
+		}
+	}
+	return append(out, p.workings()...)
+}
+
+func (p *Page) head() fyne.CanvasObject {
+	c, ok := p.made.rest["head"].(*parts.Column)
+	if !ok {
+		c = parts.NewColumn(2)
+		p.made.rest["head"] = c
+	}
+	c.Set(p.text("heading", p.shown.Heading, parts.Heading), p.text("purpose", p.shown.Purpose, parts.SoftBody))
+	return c
+}
+
+// group is fields by three in a row under their heading.
+func (p *Page) group(g present.Group) []fyne.CanvasObject {
+	out := []fyne.CanvasObject{p.text("group "+g.Title, g.Title, parts.Section)}
+	if len(p.shown.Groups) == 1 {
+		out = nil
+	}
+	for i := 0; i < len(g.Fields); i += 3 {
+		var row []fyne.CanvasObject
+		for _, f := range g.Fields[i:min(i+3, len(g.Fields))] {
+			row = append(row, p.field(f))
+		}
+		for len(row) < 3 && i > 0 { // keeps the boxes of one group on one grid
+			row = append(row, p.blank(g.Title, i, len(row)))
+		}
+		out = append(out, p.row(g.Title+string(rune('a'+i)), row...))
+	}
+	return out
+}
+
+func (p *Page) blank(title string, i, j int) fyne.CanvasObject {
+	return p.text("blank "+title+string(rune('a'+i))+string(rune('a'+j)), "", parts.Body)
+}
+
+// figures is the number that matters, its limits and the verdict.
+func (p *Page) figures() []fyne.CanvasObject {
+	var out []fyne.CanvasObject
+	s := p.shown
+	if n := s.Number; n != nil {
+		spec := parts.NumberSpec{Name: n.Name, Number: n.Value, Beside: n.Beside}
+		if n.Word != "" {
+			spec.State, spec.Word = stateOf(n.State), n.Word
+		}
+		if p.made.number == nil {
+			p.made.number = parts.NewNumber(spec)
+		}
+		p.made.number.Set(spec)
+		out = append(out, p.made.number)
+	}
+	for i, b := range s.Bars {
+		spec := parts.BarSpec{Name: b.Name, Text: b.Percent, Share: b.Use, State: stateOf(b.State), Word: b.Word}
+		if i == len(p.made.bars) {
+			p.made.bars = append(p.made.bars, parts.NewBar(spec))
+		}
+		p.made.bars[i].Set(spec)
+		out = append(out, p.made.bars[i])
+	}
+	if s.Verdict != nil {
+		out = append(out, p.verdict("verdict", *s.Verdict))
+	}
+	return out
+}
+
+func (p *Page) verdict(name string, v present.Verdict) fyne.CanvasObject {
+	spec := parts.VerdictSpec{State: stateOf(v.State), Title: v.Title, Lines: v.Lines}
+	w, ok := p.made.rest[name].(*parts.Verdict)
+	if !ok {
+		w = parts.NewVerdict(spec)
+		p.made.rest[name] = w
+	}
+	w.Set(spec)
+	return w
+}
+
+var severities = map[care.Severity]parts.Severity{care.Danger: parts.Danger, care.Warning: parts.Warning, care.Caution: parts.Caution, care.Notice: parts.Notice}
+
+// note is a safety panel.
+func (p *Page) note(n present.Note) *parts.Safety {
+	spec := parts.SafetySpec{Severity: severities[n.Severity], Word: n.Signal, Hazard: n.Hazard, Consequence: n.Consequence, Avoidance: []string{n.Avoid}}
+	if n.Confirm {
+		spec.Confirm, spec.Confirmed = n.ConfirmText, n.Confirmed
+	}
+	w, ok := p.made.notes[n.ID]
+	if !ok {
+		w = parts.NewSafety(spec, nil)
+		p.made.notes[n.ID] = w
+	}
+	w.OnConfirm = func(read bool) { p.confirm(n.ID, n.Shown(), read) }
+	w.Set(spec)
+	return w
+}
+
+// showFoot sets what never scrolls: the leading safety note, where it can be
+// confirmed in full view, and the way back and on.
+func (p *Page) showFoot() {
+	w := p.deps.Present.W
+	p.back.Set(parts.ButtonSpec{ID: "back", Label: w.T("label.back", nil)})
+	p.on.Set(parts.ButtonSpec{ID: "carry-on", Label: p.shown.Carry, Kind: parts.Primary})
+	ends, ok := p.made.rest["ends"].(*parts.Ends)
+	if !ok {
+		ends = parts.NewEnds(p.back, p.on)
+		p.made.rest["ends"] = ends
+	}
+	if len(p.shown.Notes) > 0 {
+		p.foot.Set(p.note(p.shown.Notes[0]), ends)
+		return
+	}
+	p.foot.Set(ends)
+}
+
+// workings is 'Show the working' for every figure of the page.
+func (p *Page) workings() []fyne.CanvasObject {
+	if len(p.shown.Workings) == 0 {
+		return nil
+	}
+	w := p.deps.Present.W
+	spec := parts.WorkingSpec{Show: w.T("working.heading", nil), Hide: w.T("working.hide", nil), Copy: w.T("page.fill.copy", nil), Open: p.open}
+	for _, t := range p.shown.Workings {
+		spec.Parts = append(spec.Parts, workingParts(t)...)
+	}
+	if p.made.working == nil {
+		p.made.working = parts.NewWorking(spec)
+		p.made.working.OnOpened = func(open bool) { p.open = open }
+		p.made.working.OnCopy = func(text string) {
+			fyne.CurrentApp().Clipboard().SetContent(text)
+			p.deps.Say(w.T("page.fill.copied", nil), "", nil)
+		}
+	}
+	p.made.working.Set(spec)
+	return []fyne.CanvasObject{p.made.working}
+}
+
+// workingParts lays the trail out line by line, each part led by its heading.
+func workingParts(t i18n.TrailText) []parts.WorkingPart {
+	out := []parts.WorkingPart{{Heading: t.Question, Note: t.Strength}}
+	for _, part := range t.Parts {
+		for i, l := range part.Lines {
+			wp := parts.WorkingPart{Name: l.Text, Equation: l.Equation, Filled: l.Filled, Value: l.Value, Note: l.Note}
+			if i == 0 {
+				wp.Heading = part.Heading
+			}
+			out = append(out, wp)
+		}
+	}
+	return out
+}
