@@ -1,0 +1,64 @@
+package paper
+
+import (
+	"context"
+	"fmt"
+	"io"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/working"
+	"example.org/driploop/screens/present"
+)
+
+// Kind names a document. It is stable and serves as a word on the command line
+// and, with its ending, as a file's name.
+type Kind string
+
+// The documents.
+const (
+	Sheet Kind = "setup-sheet" // the tank, its loads, doses, the work in order, what was done
+	Kit   Kind = "kit-list"    // what to have and what to buy
+)
+
+// Kinds lists all documents.
+func Kinds() []Kind { return []Kind{Sheet, Kit} }
+
+var titles = map[Kind]working.Key{Sheet: "paper.sheet", Kit: "paper.kit"}
+
+// Title names a document in the person's language; an unknown one is named by
+// its code.
+func Title(k Kind, w *i18n.Words) string {
+	if t, ok := titles[k]; ok {
+		return w.T(t, nil)
+	}
+	return string(k)
+}
+
+// FileName is the name proposed for a document's file.
+func (k Kind) FileName() string { return string(k) + ".pdf" }
+
+// UnknownKindError says that there is no such document.
+type UnknownKindError struct{ Kind Kind }
+
+// Error implements error for logs.
+func (e *UnknownKindError) Error() string {
+	return fmt.Sprintf("paper: no document %q", string(e.Kind))
+}
+
+// Write makes a document about a tank and writes it to out. Nothing is written
+// before the document is complete. Errors: *UnknownKindError, a *working.Refusal
+// of the keeper (the tank is gone), ctx's own, and those of out.
+func Write(ctx context.Context, kind Kind, k *keeper.Keeper, tank string, p present.Presenter, size Size, out io.Writer) error {
+	if _, ok := titles[kind]; !ok {
+		return &UnknownKindError{kind}
+	}
+	in, err := Gather(ctx, k, tank, p, size)
+	if err != nil {
+		return err
+	}
+	if kind == Kit {
+		return KitList(out, in)
+	}
+	return SetUpSheet(out, in)
+}

@@ -1,0 +1,42 @@
+package paper
+
+// Size is a sheet of paper, upright.
+type Size struct {
+	Code string  // stable name
+	W, H float64 // millimetres
+}
+
+// The sizes. Source: ISO 216 for A4; 8.5 by 11 in exactly for Letter
+// (ANSI/ASME Y14.1).
+var (
+	A4     = Size{"a4", 210, 297}
+	Letter = Size{"letter", 215.9, 279.4}
+)
+
+// Sizes lists all sizes.
+func Sizes() []Size { return []Size{A4, Letter} }
+
+// SizeNamed finds a size by its code.
+func SizeNamed(code string) (Size, bool) {
+	for _, s := range Sizes() {
+		if s.Code == code {
+			return s, true
+		}
+	}
+	return Size{}, false
+}
+
+// letterRegions print on Letter. Source: Unicode CLDR, paperSize US-Letter, from memory.
+var letterRegions = map[string]bool{
+	"BZ": true, "CA": true, "CL": true, "CO": true, "CR": true, "GT": true, "MX": true,
+	"NI": true, "PA": true, "PH": true, "PR": true, "SV": true, "US": true, "VE": true,
+}
+
+// SizeFor is the paper that a region (ISO 3166-1 alpha-2) prints on; A4 where
+// none is known.
+func SizeFor(region string) Size {
+	if letterRegions[region] {
+		return Letter
+	}
+	return A4
+}

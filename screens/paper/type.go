@@ -1,0 +1,127 @@
+package paper
+
+import (
+	"strings"
+	"unicode"
+
+	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/scene"
+)
+
+// A font is a cut of the type family at a size in points of 1/96 inch.
+type font struct {
+	size   float64
+	weight scene.Weight
+	colour look.Name
+}
+
+// The fonts of the documents. Sizes are judgement: read at arm's length.
+var (
+	titleFont   = font{30, scene.Bold, look.Ink}
+	numberFont  = font{36, scene.Bold, look.Ink}
+	sectionFont = font{18, scene.Bold, look.Ink}
+	strongFont  = font{13.5, scene.SemiBold, look.Ink}
+	bodyFont    = font{13.5, scene.Regular, look.Ink}
+	softFont    = font{13.5, scene.Regular, look.SoftInk}
+	noteFont    = font{11.5, scene.Regular, look.SoftInk}
+	noteInk     = font{11.5, scene.Regular, look.Ink}
+	noteStrong  = font{11.5, scene.SemiBold, look.Ink}
+	signFont    = font{13.5, scene.Bold, look.Ink}
+)
+
+func (f font) in(c look.Name) font { f.colour = c; return f }
+
+// mm is the em in millimetres.
+func (f font) mm() float64 { return f.size * scene.PointMM }
+
+// lead is the height of a line in millimetres.
+func (f font) lead() float64 { return f.mm() * 1.36 }
+
+// base is how far below the top of its line the baseline lies, so that capitals
+// stand in the middle of it.
+func (f font) base() float64 {
+	return (f.lead() + scene.TextSize("", f.weight, f.mm()).CapHeight) / 2
+}
+
+func (f font) width(s string) float64 { return scene.TextSize(s, f.weight, f.mm()).Width }
+
+// clean makes a text fit for one line: runs of space are one space, what cannot
+// be seen is dropped, and what lies beyond the 16-bit characters that a PDF font
+// of this kind can hold becomes a box.
+func clean(s string) string {
+	var b strings.Builder
+	space := false
+	for _, r := range s {
+		switch {
+		case r == '\u00a0':
+		case unicode.IsSpace(r):
+			space = b.Len() > 0
+			continue
+		case !unicode.IsPrint(r):
+			continue
+		case r > 0xFFFF:
+			r = '□'
+		}
+		if space {
+			b.WriteByte(' ')
+			space = false
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// wrap breaks a text into lines of at most w millimetres: at spaces, and within
+// a word only where the word alone is too long. Every line holds something.
+func (f font) wrap(s string, w float64) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Split(clean(s), " ") {
+		if next := joined(line, word); f.width(next) <= w {
+			line = next
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		for f.width(word) > w && len([]rune(word)) > 1 {
+			head := f.head(word, w)
+			lines = append(lines, head)
+			word = word[len(head):]
+		}
+		line = word
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+func joined(line, word string) string {
+	if line == "" {
+		return word
+	}
+	return line + " " + word
+}
+
+// head is the longest beginning of a word that is at most w wide, one rune at least.
+func (f font) head(word string, w float64) string {
+	end := 0
+	for i, r := range word {
+		next := i + len(string(r))
+		if end > 0 && f.width(word[:next]) > w {
+			break
+		}
+		end = next
+	}
+	return word[:end]
+}
+
+// short cuts a text to one line of at most w, with an ellipsis where it was cut.
+func (f font) short(s string, w float64) string {
+	s = clean(s)
+	if f.width(s) <= w {
+		return s
+	}
+	return strings.TrimRight(f.head(s, w-f.width("…")), " ") + "…"
+}

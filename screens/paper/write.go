@@ -1,0 +1,69 @@
+package paper
+
+import (
+	"bytes"
+	"io"
+
+	"codeberg.org/go-pdf/fpdf"
+	"fyne.io/fyne/v2/theme"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/scene"
+)
+
+// SetUpSheet writes the set-up sheet: the tank to scale with its loads, the
+// limits that were checked, doses, the work of all steps in order with boxes to
+// tick, the safety notes, the record of what was done and confirmed, and the
+// working behind the main figures. Errors: those of w.
+func SetUpSheet(w io.Writer, in Input) error { return write(w, Sheet, in, true) }
+
+// KitList writes the kit list: each item with its size for this tank, the
+// reason, boxes for have and buy, prices as far as they are known, and the
+// totals. Errors: those of w.
+func KitList(w io.Writer, in Input) error { return write(w, Kit, in, true) }
+
+// pages lays a document out.
+func pages(kind Kind, in *Input) ([]*page, Size) {
+	f := newFlow(in.Size)
+	f.title(in, kind)
+	if kind == Kit {
+		f.kit(in)
+	} else {
+		f.sheet(in)
+	}
+	ps := f.lay()
+	f.feet(in, kind, ps)
+	return ps, f.size
+}
+
+// write makes the document in memory, so that out gets all of it or nothing.
+func write(out io.Writer, kind Kind, in Input, compressed bool) error {
+	ps, size := pages(kind, &in)
+	doc := fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: fpdf.SizeType{Wd: size.W, Ht: size.H}})
+	doc.SetCompression(compressed)
+	doc.SetCatalogSort(true) // the same input gives the same bytes
+	doc.SetCreationDate(in.made())
+	doc.SetModificationDate(in.made())
+	doc.SetAutoPageBreak(false, 0)
+	w := in.Presenter.W
+	doc.SetTitle(w.T("paper.file_title", i18n.Args{"Title": Title(kind, w), "Tank": clean(in.Record.Name)}), true)
+	doc.SetCreator(w.T("paper.program", nil), true)
+	doc.SetProducer(w.T("paper.program", nil), true)
+	doc.SetLang(w.Language())
+	pdf := scene.NewPDF(doc)
+	colours := look.PaletteOf(theme.VariantLight)
+	for _, p := range ps {
+		doc.AddPage()
+		pdf.DrawAt(p.scene, plain, colours)
+		for _, g := range p.figures {
+			pdf.DrawAt(g.scene, g.at, colours)
+		}
+	}
+	var b bytes.Buffer
+	if err := doc.Output(&b); err != nil {
+		return err
+	}
+	_, err := out.Write(b.Bytes())
+	return err
+}
