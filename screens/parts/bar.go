@@ -54,7 +54,7 @@ func (b *Bar) draw(p *pen, width float32) float32 {
 	}
 	room := width - right - word - barGap*p.k
 	y := float32(0)
-	if room >= min(p.widthOf(s.Name, bodyInk)+1, width/3) {
+	if fits := p.widthOf(s.Name, bodyInk) <= room; fits || !shown && room >= width*0.6 {
 		p.right(s.Text, width, 0, bodyBold)
 		if shown {
 			p.stated(s.State, s.Word, width-right-word, 0, bodyBold)

@@ -35,7 +35,7 @@ func newBoxed(owner *part) *boxed {
 			b.changed(s)
 		}
 	}
-	b.unit = newUnitMark()
+	b.unit = newUnitMark(owner)
 	b.ActionItem = b.unit
 	b.shell = container.NewThemeOverride(b, fieldTheme{b})
 	return b
@@ -114,9 +114,10 @@ type unitMark struct {
 	unit string
 }
 
-func newUnitMark() *unitMark {
+func newUnitMark(owner *part) *unitMark {
 	u := &unitMark{}
 	u.begin(u)
+	u.dress = owner.self // the entry's own theme is not a theme of ours
 	return u
 }
 
@@ -133,7 +134,7 @@ func (u *unitMark) naturalWidth() float32 {
 	if u.unit == "" {
 		return 0
 	}
-	p := newPen(u, nil)
+	p := newPen(u.dressed(), nil)
 	return p.widthOf(u.unit, fieldSoft) + (boxPad+2)*p.k
 }
 

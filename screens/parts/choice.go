@@ -161,7 +161,7 @@ func (c *Choice) draw(p *pen, width float32) float32 {
 			cut = cut.in(look.SoftInk)
 		}
 	}
-	pad := (boxPad + 4) * p.k
+	pad := boxPad * p.k
 	room := width - 2*pad - (chevronSize+4)*p.k
 	p.text(ellipsis(text, room, p.measurer(cut)), pad, y+(h-p.line(cut))/2, cut)
 	p.chevron(width-pad-(chevronSize-2)*p.k, y+(h-chevronSize*p.k)/2, chevronSize, look.SoftInk)

@@ -1,6 +1,8 @@
 package parts
 
 import (
+	"strings"
+
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/scene"
 )
@@ -56,7 +58,7 @@ func (d *Dipstick) draw(p *pen, width float32) float32 {
 	water := first - d.level*step
 	p.tube(x, top, w, foot-top, foot-water)
 	for i, s := range d.spec.Steps {
-		d.one(p, s, i, first-float32(i)*step, width)
+		d.one(p, s, i, first-float32(i)*step, step, width)
 	}
 	d.tip(p, step, first, width)
 	if d.focused {
@@ -90,7 +92,7 @@ func (p *pen) tube(x, y, w, h, water float32) {
 }
 
 // one draws a step: its mark, its graduation and its label.
-func (d *Dipstick) one(p *pen, s DipStep, i int, y, width float32) {
+func (d *Dipstick) one(p *pen, s DipStep, i int, y, step, width float32) {
 	x, w := dipTubeLeft*p.k, dipTube*p.k
 	switch s.State {
 	case StepDone:
@@ -111,43 +113,59 @@ func (d *Dipstick) one(p *pen, s DipStep, i int, y, width float32) {
 	case i == d.over:
 		c = c.in(look.Teal)
 	}
-	d.label(p, s, c, y, width)
+	d.label(p, s, c, y, step, width)
 }
 
-// label sets a step's label about its height, shortened only when even two
-// lines do not hold it.
-func (d *Dipstick) label(p *pen, s DipStep, c cut, y, width float32) {
+// label sets a step's label about its height: smaller when it does not fit
+// between its neighbours, and shortened when even that does not hold it.
+func (d *Dipstick) label(p *pen, s DipStep, c cut, y, step, width float32) {
 	room := d.labelRoom(p, width)
-	small := cut{look.SizeNote, c.style, c.colour}
+	word := float32(0)
+	if s.State == StepReopened && s.Word != "" {
+		word = p.line(noteSoft)
+	}
 	lines := wrap(s.Label, room, p.measurer(c))
-	if len(lines) > 1 || s.Word != "" {
-		c = small
+	if float32(len(lines))*p.line(c)+word > step || longestWord(s.Label, p.measurer(c)) > room {
+		c.size = look.SizeNote
 		lines = wrap(s.Label, room, p.measurer(c))
 	}
-	most := max(1, int((dipLeast+2)*p.k/p.line(c)))
-	if s.State == StepReopened && s.Word != "" && len(lines) < most {
-		most--
-	}
-	if len(lines) > most {
-		rest := lines[most-1]
-		for _, l := range lines[most:] {
-			rest += " " + l
-		}
+	if most := max(1, int((step-word)/p.line(c))); len(lines) > most {
+		rest := strings.Join(lines[most-1:], " ")
 		lines = append(lines[:most-1], ellipsis(rest, room, p.measurer(c)))
 	}
-	word := s.State == StepReopened && s.Word != ""
-	h := float32(len(lines)) * p.line(c)
-	if word {
-		h += p.line(noteSoft)
-	}
-	y -= h / 2
+	y -= (float32(len(lines))*p.line(c) + word) / 2
 	for _, l := range lines {
 		p.text(l, dipLabel*p.k, y, c)
 		y += p.line(c)
 	}
-	if word {
+	if word > 0 {
 		p.text(ellipsis(s.Word, room, p.measurer(noteSoft)), dipLabel*p.k, y, noteSoft.in(look.Wait))
 	}
+}
+
+// WidthNeeded gives the width, in points, at which every label stands in full
+// in at most two lines.
+func (d *Dipstick) WidthNeeded() float32 {
+	p := newPen(d, nil)
+	room := float32(0)
+	for _, s := range d.spec.Steps {
+		m := p.measurer(bodyBold)
+		best, words := m(s.Label), pieces(s.Label)
+		for i := 1; i < len(words); i++ {
+			head, tail := strings.Join(words[:i], ""), strings.Join(words[i:], "")
+			best = min(best, max(m(strings.TrimSpace(head)), m(tail)))
+		}
+		room = max(room, best)
+	}
+	return max(room+1+(dipLabel*p.k)+4, d.leastWidth()*p.k)
+}
+
+func longestWord(s string, m measurer) float32 {
+	w := float32(0)
+	for _, piece := range pieces(s) {
+		w = max(w, m(strings.TrimSpace(piece)))
+	}
+	return w
 }
 
 // tip says what the shut step that is pointed at waits for, on a plate below

@@ -99,17 +99,24 @@ func (e *Ends) spare(ev *fyne.KeyEvent) bool { return e.holder != nil && e.holde
 
 func (e *Ends) leastWidth() float32 { return 40 }
 
+// The least widths of the two ends, so that they are large targets that stand
+// in one place from page to page.
+const (
+	endLeft  = 120
+	endRight = 180
+)
+
 func (e *Ends) draw(p *pen, width float32) float32 {
 	var lw, lh, rw, rh float32
 	if e.left != nil && e.left.Visible() {
-		lw = min(ownWidth(e.left), width)
+		lw = min(max(ownWidth(e.left), endLeft*p.k), width)
 		lh = heightOf(e.left, lw)
 		p.put(e.left, 0, 0, lw, lh)
 	}
 	if e.right == nil || !e.right.Visible() {
 		return lh
 	}
-	rw = min(ownWidth(e.right), width)
+	rw = min(max(ownWidth(e.right), endRight*p.k), width)
 	rh = heightOf(e.right, rw)
 	if lw > 0 && lw+flowGap+rw > width {
 		p.put(e.right, width-rw, lh+flowGap, rw, rh)

@@ -37,7 +37,8 @@ type part struct {
 	holder  holder
 	focused bool
 	hovered bool
-	assumed float32 // width that MinSize answers for, when it is known before the part has it
+	dress   fyne.Widget // whose theme counts; nil means the part itself
+	assumed float32     // width that MinSize answers for, when it is known before the part has it
 	drawn   *partRenderer
 }
 
@@ -51,12 +52,19 @@ func (b *part) heldBy(h holder) { b.holder = h }
 
 // HeightAt implements Tall.
 func (b *part) HeightAt(width float32) float32 {
-	p := newPen(b.self, nil)
-	return b.self.draw(p, width)
+	return b.self.draw(newPen(b.dressed(), nil), width)
 }
 
 // scale gives the text scale where the part is shown.
-func (b *part) scale() float32 { return float32(look.ScaleFor(b.self)) }
+func (b *part) scale() float32 { return float32(look.ScaleFor(b.dressed())) }
+
+// dressed gives the widget whose theme the part is drawn in.
+func (b *part) dressed() fyne.Widget {
+	if b.dress != nil {
+		return b.dress
+	}
+	return b.self
+}
 
 // CreateRenderer implements fyne.Widget.
 func (b *part) CreateRenderer() fyne.WidgetRenderer {
@@ -118,7 +126,7 @@ type partRenderer struct {
 }
 
 func (r *partRenderer) redraw() {
-	p := newPen(r.b.self, &r.pool)
+	p := newPen(r.b.dressed(), &r.pool)
 	p.height = r.b.Size().Height
 	r.b.self.draw(p, r.b.Size().Width)
 }

@@ -90,8 +90,9 @@ func (p *pen) rect(x, y, w, h float32, b box) {
 		}
 		r.FillColor = c
 	}
-	if b.stroke != "" {
+	if b.stroke != "" { // the stroke runs within the box
 		r.StrokeColor, r.StrokeWidth = p.colours(b.stroke), b.width
+		x, y, w, h = x+b.width/2, y+b.width/2, w-b.width, h-b.width
 	}
 	place(r, x, y, w, h)
 }

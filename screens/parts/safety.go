@@ -105,10 +105,11 @@ func (b *Safety) draw(p *pen, width float32) float32 {
 	}
 	sign = max(sign, signLeast*p.k)
 	if width-sign >= safetyBeside*p.k {
-		h := max(b.words(p, false, 0, 0, width-sign), safetyLeast*p.k)
+		tall := b.words(p, false, 0, 0, width-sign)
+		h := max(tall, safetyLeast*p.k)
 		p.rect(0, 0, width, h, box{fill: look.Sheet, stroke: look.Ink, width: 1.3, radius: 2})
 		b.sign(p, sign, h, word)
-		b.words(p, true, sign, 0, width-sign)
+		b.words(p, true, sign, (h-tall)/2, width-sign)
 		return h
 	}
 	head := 48 * p.k

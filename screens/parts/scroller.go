@@ -101,13 +101,14 @@ type scrolled struct {
 
 const (
 	scrollInset = 6
+	scrollRight = 14
 	scrollFoot  = 24
 )
 
 func (s *scrolled) leastWidth() float32 { return 0 }
 
 func (s *scrolled) draw(p *pen, width float32) float32 {
-	w := width - 2*scrollInset
+	w := width - scrollInset - scrollRight
 	h := s.column.HeightAt(w)
 	p.put(s.column, scrollInset, scrollInset, w, h)
 	return h + scrollInset + scrollFoot
