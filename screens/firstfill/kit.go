@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
 )
@@ -31,7 +32,7 @@ func (p *Page) kit() []fyne.CanvasObject {
 func (p *Page) kitRow(k present.KitRow) fyne.CanvasObject {
 	spec := parts.KitRowSpec{ID: k.ID, Have: k.Owned, Name: k.Name, Size: k.Size, Why: k.Why, Price: k.Price.Text, Unit: k.Price.Unit, Refuse: k.Price.Error}
 	if k.Word != "" {
-		spec.State, spec.Word = stateOf(k.State), k.Word
+		spec.State, spec.Word = nav.State(k.State), k.Word
 	}
 	if typed, now := p.edits[k.Cost]; now {
 		spec.Price = typed

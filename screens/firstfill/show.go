@@ -6,6 +6,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/working"
+	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
 )
@@ -126,7 +127,7 @@ func (p *Page) figures() []fyne.CanvasObject {
 	if n := s.Number; n != nil {
 		spec := parts.NumberSpec{Name: n.Name, Number: n.Value, Beside: n.Beside}
 		if n.Word != "" {
-			spec.State, spec.Word = stateOf(n.State), n.Word
+			spec.State, spec.Word = nav.State(n.State), n.Word
 		}
 		if p.made.number == nil {
 			p.made.number = parts.NewNumber(spec)
@@ -135,7 +136,7 @@ func (p *Page) figures() []fyne.CanvasObject {
 		out = append(out, p.made.number)
 	}
 	for i, b := range s.Bars {
-		spec := parts.BarSpec{Name: b.Name, Text: b.Percent, Share: b.Use, State: stateOf(b.State), Word: b.Word}
+		spec := parts.BarSpec{Name: b.Name, Text: b.Percent, Share: b.Use, State: nav.State(b.State), Word: b.Word}
 		if i == len(p.made.bars) {
 			p.made.bars = append(p.made.bars, parts.NewBar(spec))
 		}
@@ -149,7 +150,7 @@ func (p *Page) figures() []fyne.CanvasObject {
 }
 
 func (p *Page) verdict(name string, v present.Verdict) fyne.CanvasObject {
-	spec := parts.VerdictSpec{State: stateOf(v.State), Title: v.Title, Lines: v.Lines}
+	spec := parts.VerdictSpec{State: nav.State(v.State), Title: v.Title, Lines: v.Lines}
 	w, ok := p.made.rest[name].(*parts.Verdict)
 	if !ok {
 		w = parts.NewVerdict(spec)
@@ -159,11 +160,9 @@ func (p *Page) verdict(name string, v present.Verdict) fyne.CanvasObject {
 	return w
 }
 
-var severities = map[care.Severity]parts.Severity{care.Danger: parts.Danger, care.Warning: parts.Warning, care.Caution: parts.Caution, care.Notice: parts.Notice}
-
 // note is a safety panel.
 func (p *Page) note(n present.Note) *parts.Safety {
-	spec := parts.SafetySpec{Severity: severities[n.Severity], Word: n.Signal, Hazard: n.Hazard, Consequence: n.Consequence, Avoidance: []string{n.Avoid}}
+	spec := nav.Panel(n)
 	if n.Confirm {
 		spec.Confirm, spec.Confirmed = n.ConfirmText, n.Confirmed
 	}

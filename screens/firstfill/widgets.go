@@ -4,7 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/model/care"
-	"example.org/driploop/model/working"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
 )
@@ -49,16 +48,6 @@ func (w *widgets) focusable(id care.FieldID) fyne.Focusable {
 type figure struct {
 	name, value *parts.Text
 	ends        *parts.Ends
-}
-
-func stateOf(s working.State) parts.State {
-	switch s {
-	case working.Steady:
-		return parts.Steady
-	case working.Wait:
-		return parts.Wait
-	}
-	return parts.Act
 }
 
 // text gives the text kept under a name.

@@ -155,6 +155,9 @@ type Presenter struct {
 // StepName is the name of a step.
 func (p Presenter) StepName(s care.Step) string { return p.W.T(working.Key("step."+string(s)), nil) }
 
+// PlaceName is the name of a place of the program.
+func (p Presenter) PlaceName(place string) string { return p.W.T(working.Key("nav."+place), nil) }
+
 // Page presents a step of First fill.
 func (p Presenter) Page(v keeper.View, refused map[care.FieldID]error) Page {
 	w, c := p.W, v.Page

@@ -146,3 +146,39 @@ func (p Presenter) reading(kind journal.Kind, r journal.Reading) string {
 	}
 	return name + " " + value
 }
+
+// UndoName says what a change was, in the words of its own kind.
+func (p Presenter) UndoName(label working.Key, values map[string]string) string {
+	args := i18n.Args{}
+	for k, v := range values {
+		switch k {
+		case "Step":
+			args[k] = working.Key("step." + v)
+		case "Kind":
+			args[k] = working.Key("entry." + v)
+		case "Field":
+			if f, ok := care.FieldOf(care.FieldID(v)); ok {
+				args[k] = p.fieldName(f)
+			} else {
+				args[k] = v
+			}
+		default:
+			args[k] = v
+		}
+	}
+	return p.W.T(label, args)
+}
+
+func (p Presenter) fieldName(f *care.Field) string {
+	switch f.Type {
+	case care.TypeTick:
+		if k := working.Key("tickname." + string(f.ID)); p.W.Has(k) {
+			return p.W.T(k, nil)
+		}
+		return p.W.T("page.fill.list", nil)
+	}
+	if k := f.Label(); p.W.Has(k) {
+		return p.W.T(k, nil)
+	}
+	return p.W.T("page.fill.price", nil)
+}

@@ -1,0 +1,199 @@
+// Package daybook is the journal: what was done and seen, by day, the newest
+// first; writing, changing and deleting entries.
+package daybook
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/working"
+	"example.org/driploop/screens/elevation"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/scene"
+)
+
+// Page is the daybook of a tank.
+type Page struct {
+	deps    nav.Deps
+	tank    string
+	entry   string // to open at once
+	many    int    // entries shown
+	root    *fyne.Container
+	drawing *scene.FocusView
+	scroll  *parts.Scroller
+	first   *parts.Button
+}
+
+// step is how many entries are added by 'Show older'. Judgement.
+const step = 150
+
+var _ nav.Page = (*Page)(nil)
+
+// New opens the daybook, at an entry where one is given.
+func New(d nav.Deps, tank, entry string) *Page {
+	p := &Page{deps: d, tank: tank, entry: entry, many: step, drawing: scene.NewFocusView(scene.New()), scroll: parts.NewScroller(10)}
+	p.drawing.OnTapped = func(id scene.ID) {
+		if s, ok := elevation.Parts(id); ok {
+			d.Go(nav.Route{Place: nav.FirstFill, Tank: tank, Step: s})
+		}
+	}
+	p.first = parts.NewButton(parts.ButtonSpec{}, nil)
+	p.root = container.New(nav.Beside{}, p.drawing, p.scroll)
+	p.Refresh()
+	return p
+}
+
+// Object implements nav.Page.
+func (p *Page) Object() fyne.CanvasObject { return p.root }
+
+// Focus implements nav.Page; an entry that was asked for opens.
+func (p *Page) Focus() {
+	if c := p.deps.Canvas(); c != nil {
+		c.Focus(p.first)
+	}
+	if p.entry != "" {
+		id := p.entry
+		p.entry = ""
+		p.edit(id)
+	}
+}
+
+func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
+
+// Refresh implements nav.Page.
+func (p *Page) Refresh() {
+	days, err := p.deps.Keeper.Days(context.Background(), p.tank)
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
+	p.draw()
+	out := []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.t("nav.daybook"), Role: parts.Heading}), p.buttons()}
+	shown, left := 0, 0
+	for i, d := range p.deps.Present.Days(days) {
+		if shown >= p.many {
+			left += len(days[i].Entries)
+			continue
+		}
+		out = append(out, parts.NewDayHeading(d.Title))
+		for _, e := range d.Entries {
+			shown++
+			out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: e.ID, Time: e.Time, Kind: e.Kind, Text: e.Text, Note: e.Note}, func() { p.edit(e.ID) }))
+		}
+	}
+	if shown == 0 {
+		out = append(out, parts.NewText(parts.TextSpec{Text: p.t("page.day.empty"), Role: parts.SoftBody}))
+	}
+	if left > 0 {
+		out = append(out, parts.NewButton(parts.ButtonSpec{ID: "older", Label: p.deps.Present.W.N("n.older", float64(left), nil)}, func() {
+			p.many += step
+			p.Refresh()
+		}))
+	}
+	p.scroll.Column().Set(out...)
+}
+
+func (p *Page) buttons() fyne.CanvasObject {
+	p.first.Set(parts.ButtonSpec{ID: "feed", Label: p.t("page.day.feed")})
+	p.first.OnPressed = func() { p.write(journal.Fed) }
+	more := func(id string, label working.Key, kind journal.Kind) fyne.CanvasObject {
+		return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label)}, func() { p.write(kind) })
+	}
+	return parts.NewFlow(p.first, more("test", "page.day.test", journal.Tested), more("temperature", "page.day.temperature", journal.Temperature),
+		more("note", "page.day.note", journal.Note))
+}
+
+func (p *Page) draw() {
+	v, _, err := p.deps.Keeper.FirstFill(context.Background(), p.tank, care.HomeComing)
+	if err != nil {
+		return
+	}
+	c := v.Picture
+	c.Bag = c.Bag && v.Current == care.HomeComing
+	spec := elevation.From(c, elevation.Words(p.deps.Present.DrawingLabels(c)), p.deps.Present.Mass)
+	spec.Compact = true
+	if size := p.drawing.Size(); size.Width > 0 {
+		spec.Room.W, spec.Room.H = float64(size.Width), float64(size.Height)
+	}
+	f := elevation.Frame(spec)
+	p.drawing.Margins, p.drawing.AlignX, p.drawing.AlignY = f.Margins, f.AlignX, f.AlignY
+	p.drawing.Set(elevation.Build(spec))
+}
+
+// write opens the form for a new entry.
+func (p *Page) write(kind journal.Kind) {
+	e := journal.Entry{Kind: kind}
+	p.open(p.t(working.Key("entry."+string(kind))), newForm(p.deps, e, p.deps.Now()), func(ctx context.Context, e journal.Entry) error {
+		_, err := p.deps.Keeper.AddEntry(ctx, p.tank, e)
+		return err
+	}, nil)
+}
+
+// edit opens the form of an entry.
+func (p *Page) edit(id string) {
+	e, err := p.deps.Keeper.Entry(context.Background(), p.tank, id)
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
+	p.open(p.t("page.day.edit"), newForm(p.deps, e, p.deps.Now()), func(ctx context.Context, e journal.Entry) error {
+		return p.deps.Keeper.EditEntry(ctx, p.tank, e)
+	}, func(ctx context.Context) error { return p.deps.Keeper.DeleteEntry(ctx, p.tank, id) })
+}
+
+// open shows a form with what keeps it and, where there is one, what deletes it.
+func (p *Page) open(title string, f *form, keep func(context.Context, journal.Entry) error, remove func(context.Context) error) {
+	var shut func()
+	done := func(said working.Key) func(error) {
+		return func(err error) {
+			if err != nil {
+				if !f.refuse(err) {
+					p.deps.Fail(err)
+				}
+				return
+			}
+			shut()
+			p.deps.Changed()
+			p.Refresh()
+			p.deps.Say(p.t(said), p.t("label.undo"), p.undo)
+		}
+	}
+	save := func() {
+		if e, ok := f.entry(); ok {
+			p.deps.Work(func(ctx context.Context) error { return keep(ctx, e) }, done("page.day.written"))
+		}
+	}
+	f.onEnter = save
+	buttons := []fyne.CanvasObject{parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("page.day.write"), Kind: parts.Primary}, save),
+		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })}
+	if remove != nil {
+		buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "delete", Label: p.t("page.day.delete")}, func() {
+			p.deps.Work(remove, done("page.day.deleted"))
+		}))
+	}
+	shut = p.deps.Dialog(title, parts.NewColumn(10, f.column, parts.NewFlow(buttons...)))
+	f.focus(p.deps.Canvas())
+}
+
+func (p *Page) undo() {
+	var label working.Key
+	var values map[string]string
+	p.deps.Work(func(ctx context.Context) (err error) {
+		label, values, err = p.deps.Keeper.Undo(ctx, p.tank)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.deps.Fail(err)
+			return
+		}
+		p.deps.Changed()
+		p.Refresh()
+		p.deps.Say(p.deps.Present.W.T("page.today.undone", i18n.Args{"What": p.deps.Present.UndoName(label, values)}), "", nil)
+	})
+}

@@ -1,0 +1,43 @@
+package present
+
+import (
+	"errors"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/store"
+	"example.org/driploop/model/working"
+)
+
+// StoreProblem writes what the data folder has to say when it cannot be opened,
+// read or written: what happened, what was kept, what to do. For an error that is
+// not of the store it reports false.
+func StoreProblem(w *i18n.Words, err error) (string, bool) {
+	code, args := "", i18n.Args{}
+	var open *store.OpenError
+	var op *store.OpError
+	var conflict *store.ConflictError
+	switch {
+	case errors.As(err, &open):
+		code = open.Code
+		args = i18n.Args{"Path": open.Path, "Process": w.Number(float64(open.PID), 15), "Setting": open.Name, "Wanted": open.Wanted, "Got": open.Got}
+		if code == store.CodeLocked && open.PID == 0 {
+			code = lockedBySome
+		}
+	case errors.As(err, &op):
+		code = op.Code
+	case errors.As(err, &conflict):
+		code = "conflict"
+	case errors.Is(err, store.ErrNothing):
+		code = "nothing"
+	default:
+		return "", false
+	}
+	key := working.Key("err.store." + code)
+	if !w.Has(key) { // a code of a later store
+		key = "err.store.io"
+	}
+	return w.T(key, args), true
+}
+
+// lockedBySome is the code of a lock whose holder is not known.
+const lockedBySome = "locked_by_some"

@@ -1,0 +1,53 @@
+package shell
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/durable"
+	"example.org/driploop/screens/paper"
+)
+
+// print writes a paper of a tank beside the person's documents and says where.
+func (s *Shell) print(kind, tank string) {
+	var path string
+	s.work(func(ctx context.Context) error {
+		var b bytes.Buffer
+		size := paper.SizeFor(s.prefs.Region)
+		if err := paper.Write(ctx, paper.Kind(kind), s.o.Keeper, tank, s.present, size, &b); err != nil {
+			return err
+		}
+		dir := s.o.PaperDir
+		if dir == "" {
+			dir = documents()
+		}
+		path = filepath.Join(dir, "driploop-"+paper.Kind(kind).FileName())
+		return durable.WriteFile(path, b.Bytes(), 0o644)
+	}, func(err error) {
+		if err != nil {
+			s.fail(err)
+			return
+		}
+		s.say(s.present.W.T("page.fill.saved", i18n.Args{"Path": path}), "", nil)
+	})
+}
+
+// documents is the person's folder for documents, or their home.
+func documents() string {
+	home, err := os.UserHomeDir()
+	if err != nil {
+		return os.TempDir()
+	}
+	if d := filepath.Join(home, "Documents"); isDir(d) {
+		return d
+	}
+	return home
+}
+
+func isDir(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
+}

@@ -1,0 +1,146 @@
+package shell
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/working"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/paper"
+	"example.org/driploop/screens/parts"
+)
+
+func (s *Shell) t(k working.Key) string { return s.present.W.T(k, nil) }
+
+// Menu is the main menu. Every shortcut is an item of it, for there it works
+// while a box has the focus too.
+func (s *Shell) Menu() *fyne.MainMenu {
+	item := func(k working.Key, do func(), key fyne.KeyName) *fyne.MenuItem {
+		m := fyne.NewMenuItem(s.t(k), do)
+		if key != "" {
+			m.Shortcut = &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}
+		}
+		return m
+	}
+	tank := s.route.Tank
+	items := []*fyne.MenuItem{item("menu.start", func() { s.Go(nav.Route{Place: nav.Start}) }, fyne.KeyN)}
+	if tank != "" {
+		remove := working.Key("menu.remove")
+		if v, err := s.o.Keeper.Today(context.Background(), tank); err == nil && v.Tank.Origin == keeper.Example {
+			remove = "menu.remove_example"
+		}
+		items = append(items, item("menu.rename", s.rename, ""), item("menu.sheet", func() { s.print(string(paper.Sheet), tank) }, fyne.KeyP),
+			item("menu.kit_list", func() { s.print(string(paper.Kit), tank) }, ""), item("menu.save_profile", s.saveProfile, ""), item(remove, s.remove, ""))
+	}
+	items = append(items, item("page.start.profile", s.openProfile, fyne.KeyO))
+	quit := item("menu.quit", func() { s.o.App.Quit() }, fyne.KeyQ)
+	quit.IsQuit = true
+	items = append(items, fyne.NewMenuItemSeparator(), quit)
+
+	undo, redo := item("label.undo", s.Undo, fyne.KeyZ), item("label.redo", s.Redo, fyne.KeyY)
+	if label, values, ok := s.o.Keeper.UndoLabel(context.Background(), tank); ok {
+		undo.Label = s.t("label.undo") + ": " + s.present.UndoName(label, values)
+	} else {
+		undo.Disabled = true
+	}
+	if label, values, ok := s.o.Keeper.RedoLabel(context.Background(), tank); ok {
+		redo.Label = s.t("label.redo") + ": " + s.present.UndoName(label, values)
+	} else {
+		redo.Disabled = true
+	}
+	goes := []*fyne.MenuItem{}
+	if tank != "" {
+		for i, p := range nav.Places() {
+			m := fyne.NewMenuItem(s.present.PlaceName(string(p)), func() { s.Go(nav.Route{Place: p, Tank: tank}) })
+			m.Shortcut = &desktop.CustomShortcut{KeyName: []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3}[i], Modifier: fyne.KeyModifierShortcutDefault}
+			goes = append(goes, m)
+		}
+	}
+	back := item("label.back", s.Back, fyne.KeyLeft)
+	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
+	goes = append(goes, back)
+	help := []*fyne.MenuItem{item("menu.safety", s.ShowSafety, fyne.KeyH), item("menu.sources", s.ShowSources, "")}
+	return fyne.NewMainMenu(fyne.NewMenu(s.t("menu.tank"), items...), fyne.NewMenu(s.t("menu.edit"), undo, redo), fyne.NewMenu(s.t("menu.go"), goes...),
+		fyne.NewMenu(s.t("menu.view"), item("menu.settings", s.ShowSettings, fyne.KeyComma)), fyne.NewMenu(s.t("menu.help"), help...))
+}
+
+func (s *Shell) walk(step func(context.Context, string) (working.Key, map[string]string, error), said working.Key) {
+	tank := s.route.Tank
+	var label working.Key
+	var values map[string]string
+	s.work(func(ctx context.Context) (err error) { label, values, err = step(ctx, tank); return err }, func(err error) {
+		switch {
+		case quiet(err):
+			return
+		case err != nil:
+			s.fail(err)
+			return
+		}
+		if tank == "" {
+			s.open(nav.Route{Place: nav.Start})
+		} else {
+			s.page.Refresh()
+		}
+		s.changed()
+		s.say(s.present.W.T(said, i18n.Args{"What": s.present.UndoName(label, values)}), "", nil)
+	})
+}
+
+func (s *Shell) rename() {
+	v, err := s.o.Keeper.Today(context.Background(), s.route.Tank)
+	if err != nil {
+		s.fail(err)
+		return
+	}
+	tank := s.route.Tank
+	f := parts.NewField(parts.FieldSpec{ID: "name", Label: s.t("page.fill.name"), Text: v.Tank.Name})
+	var shut func()
+	save := func() {
+		name := f.Text()
+		s.work(func(ctx context.Context) error { return s.o.Keeper.RenameTank(ctx, tank, name) }, func(err error) {
+			if words, ok := s.present.W.Problem(err); err != nil && ok {
+				spec := f.Spec()
+				spec.Error = words
+				f.Set(spec)
+				return
+			}
+			shut()
+			s.fail(err)
+			s.changed()
+		})
+	}
+	f.OnEnter = save
+	shut = s.dialog(s.t("menu.rename"), parts.NewColumn(10, f, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: s.t("page.day.keep"), Kind: parts.Primary}, save),
+		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() }))))
+	if c := s.canvas(); c != nil {
+		c.Focus(f.Focusable())
+	}
+}
+
+// remove puts the tank aside, with the way back at hand.
+func (s *Shell) remove() {
+	tank := s.route.Tank
+	v, err := s.o.Keeper.Today(context.Background(), tank)
+	if err != nil {
+		s.fail(err)
+		return
+	}
+	s.work(func(ctx context.Context) error { return s.o.Keeper.RemoveTank(ctx, tank) }, func(err error) {
+		if err != nil {
+			s.fail(err)
+			return
+		}
+		s.Go(nav.Route{Place: nav.Start})
+		s.changed()
+		s.say(s.present.W.T("menu.removed", i18n.Args{"Name": v.Tank.Name}), s.t("label.undo"), func() {
+			s.walk(func(ctx context.Context, _ string) (working.Key, map[string]string, error) {
+				return s.o.Keeper.Undo(ctx, "")
+			}, "page.today.undone")
+			s.Go(nav.Route{Place: nav.Start})
+		})
+	})
+}

@@ -1,0 +1,4 @@
+package shell
+
+func (s *Shell) openProfile() {}
+func (s *Shell) saveProfile() {}

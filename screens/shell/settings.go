@@ -1,0 +1,112 @@
+package shell
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+)
+
+// regions are those whose mains and words are known; the empty one is elsewhere.
+var regions = []string{"US", "CA", "MX", "GB", "ES", "DE", "FR", "IT", "NL", "PL", "AR", "CO", "CL", "BR", "AU", "JP", ""}
+
+// ShowSettings is the panel of language, units, region and look. Each choice is
+// in force at once.
+func (s *Shell) ShowSettings() {
+	var shut func()
+	change := func(f func(*Prefs, string)) func(string) {
+		return func(code string) {
+			p := s.prefs
+			f(&p, code)
+			shut()
+			s.SetPrefs(p)
+			s.ShowSettings()
+		}
+	}
+	choice := func(id string, label working.Key, chosen string, options []parts.Option, f func(*Prefs, string)) fyne.CanvasObject {
+		return parts.NewChoice(parts.ChoiceSpec{ID: id, Label: s.t(label), Chosen: chosen, Options: options, Search: s.t("label.search")}, change(f))
+	}
+	var langs, units, places, sizes []parts.Option
+	for _, l := range i18n.Languages() {
+		langs = append(langs, parts.Option{Code: l, Label: s.t(working.Key("language." + l))})
+	}
+	for _, u := range quantity.Systems() {
+		units = append(units, parts.Option{Code: string(u), Label: s.t(working.Key("system." + string(u)))})
+	}
+	for _, r := range regions {
+		name := r
+		if name == "" {
+			name = "none"
+		}
+		places = append(places, parts.Option{Code: name, Label: s.t(working.Key("region." + name))})
+	}
+	for _, n := range textSizes {
+		sizes = append(sizes, parts.Option{Code: strconv.Itoa(n), Label: s.present.W.Percent(float64(n) / 100)})
+	}
+	looks := []parts.Option{{Code: "system", Label: s.t("menu.theme_system")}, {Code: "light", Label: s.t("menu.theme_light")}, {Code: "dark", Label: s.t("menu.theme_dark")}}
+	region := s.prefs.Region
+	if region == "" || !known(region) {
+		region = "none"
+	}
+	still := parts.NewTick(parts.TickSpec{ID: "still", Text: s.t("menu.motion"), Done: s.prefs.Still}, func(done bool) {
+		change(func(p *Prefs, _ string) { p.Still = done })("")
+	})
+	close := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
+	first := choice("language", "menu.language", s.prefs.Lang, langs, func(p *Prefs, c string) { p.Lang = c })
+	shut = s.dialog(s.t("menu.settings"), parts.NewColumn(10,
+		parts.NewRow(first, choice("units", "menu.units", string(s.prefs.Units), units, func(p *Prefs, c string) { p.Units = quantity.System(c) })),
+		parts.NewRow(choice("region", "menu.region", region, places, func(p *Prefs, c string) {
+			if p.Region = c; c == "none" {
+				p.Region = ""
+			}
+		}), choice("theme", "menu.theme", themeName(s.prefs.Theme), looks, func(p *Prefs, c string) { p.Theme = themes[c] })),
+		parts.NewRow(choice("text", "menu.text", strconv.Itoa(s.prefs.Text), sizes, func(p *Prefs, c string) { p.Text, _ = strconv.Atoi(c) }), still),
+		parts.NewText(parts.TextSpec{Text: s.t("menu.data") + ": " + s.o.Keeper.Dir(), Role: parts.Note}),
+		parts.NewText(parts.TextSpec{Text: s.t("menu.about"), Role: parts.Note}), parts.NewFlow(close)))
+	if c, ok := first.(fyne.Focusable); ok && s.canvas() != nil {
+		s.canvas().Focus(c)
+	}
+}
+
+func known(region string) bool {
+	for _, r := range regions {
+		if r == region {
+			return true
+		}
+	}
+	return false
+}
+
+// ShowSafety lists every safety note, from anywhere, by one key.
+func (s *Shell) ShowSafety() {
+	var shut func()
+	var list []fyne.CanvasObject
+	for _, n := range care.Notes() {
+		list = append(list, parts.NewSafety(nav.Panel(s.present.Note(n)), nil))
+	}
+	close := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
+	shut = s.dialog(s.t("menu.safety"), parts.NewColumn(10, append([]fyne.CanvasObject{close}, list...)...))
+	if c := s.canvas(); c != nil {
+		c.Focus(close)
+	}
+}
+
+// ShowSources lists where the figures come from and how sure each is.
+func (s *Shell) ShowSources() {
+	var shut func()
+	close := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
+	list := []fyne.CanvasObject{close}
+	for _, src := range working.Sources() {
+		list = append(list, parts.NewText(parts.TextSpec{Text: src.Cite + " · " + s.present.W.Origin(src.Origin), Role: parts.Body}))
+	}
+	shut = s.dialog(s.t("menu.sources"), parts.NewColumn(8, list...))
+	if c := s.canvas(); c != nil {
+		c.Focus(close)
+	}
+}

@@ -1,0 +1,321 @@
+package shell
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/i18n/toolkit"
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/store"
+	"example.org/driploop/screens/daybook"
+	"example.org/driploop/screens/firstfill"
+	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/present"
+	"example.org/driploop/screens/start"
+	"example.org/driploop/screens/today"
+)
+
+// Options of New.
+type Options struct {
+	App    fyne.App
+	Keeper *keeper.Keeper
+	Prefs  Prefs
+	Now    func() time.Time
+	// Window shows the shell; nil for walks without one, which give a Canvas.
+	Window fyne.Window
+	Canvas func() fyne.Canvas
+	// Inline runs jobs at once instead of in the background.
+	Inline bool
+	// PaperDir is where papers go; empty is the person's documents.
+	PaperDir string
+}
+
+// Shell is the frame around the places: the bar, the page, the undo line.
+type Shell struct {
+	o       Options
+	prefs   Prefs
+	present present.Presenter
+	work    func(func(context.Context) error, func(error))
+
+	route   nav.Route
+	history nav.History
+	page    nav.Page
+
+	bar    *parts.NavBar
+	toast  *parts.UndoBar
+	banner *parts.Text
+	body   *fyne.Container
+	root   *fyne.Container
+}
+
+// New makes the shell and opens where one left off: the only tank, or the start.
+func New(o Options) *Shell {
+	s := &Shell{o: o, prefs: o.Prefs}
+	s.work = inline
+	if !o.Inline {
+		s.work = newWorker().do
+	}
+	s.bar = parts.NewNavBar(parts.NavSpec{})
+	s.bar.OnTank = func() { s.Go(nav.Route{Place: nav.Start}) }
+	s.bar.OnPlace = func(code string) { s.Go(nav.Route{Place: nav.Place(code), Tank: s.route.Tank}) }
+	s.bar.OnAction = s.action
+	s.toast = parts.NewUndoBar()
+	s.banner = parts.NewText(parts.TextSpec{})
+	s.body = container.NewStack()
+	s.root = container.New(&frame{}, s.bar, s.body, s.toast)
+	s.apply()
+	s.Go(s.begin())
+	return s
+}
+
+// begin is the route to open with.
+func (s *Shell) begin() nav.Route {
+	tanks, err := s.o.Keeper.Tanks(context.Background())
+	if err != nil || len(tanks) == 0 {
+		return nav.Route{Place: nav.Start}
+	}
+	t := tanks[len(tanks)-1]
+	td, err := s.o.Keeper.Today(context.Background(), t.ID)
+	if err == nil && !td.Next.All && td.Day == 0 {
+		return nav.Route{Place: nav.FirstFill, Tank: t.ID}
+	}
+	return nav.Route{Place: nav.Today, Tank: t.ID}
+}
+
+// Root is what the window shows.
+func (s *Shell) Root() fyne.CanvasObject { return s.root }
+
+// Route is where one is.
+func (s *Shell) Route() nav.Route { return s.route }
+
+// Page is the page that is shown.
+func (s *Shell) Page() nav.Page { return s.page }
+
+// Prefs are the preferences in force.
+func (s *Shell) Prefs() Prefs { return s.prefs }
+
+// apply puts the preferences into force: theme, the toolkit's own words, ours.
+func (s *Shell) apply() {
+	s.present = s.prefs.presenter()
+	s.o.Keeper.SetRegion(s.present.Region)
+	if th, err := look.New(look.Options{Variant: s.prefs.Theme, TextScale: s.prefs.Text}); err == nil {
+		s.o.App.Settings().SetTheme(th)
+	}
+	if err := toolkit.Use(s.prefs.Lang); err != nil {
+		fyne.LogError("toolkit words", err)
+	}
+}
+
+// SetPrefs changes the preferences at once, keeps them and shows everything anew.
+func (s *Shell) SetPrefs(p Prefs) {
+	before := s.prefs
+	s.prefs = p
+	s.apply()
+	if s.o.Window != nil {
+		s.o.Window.SetMainMenu(s.Menu())
+	}
+	s.open(s.route)
+	if s.o.Keeper.ReadOnly() != nil {
+		return
+	}
+	s.work(func(ctx context.Context) error { return p.save(ctx, s.o.Keeper, before) }, func(err error) {
+		if err != nil {
+			s.fail(err)
+		}
+	})
+}
+
+// Go shows another place.
+func (s *Shell) Go(r nav.Route) {
+	s.history.Push(r)
+	s.toast.Close()
+	s.open(r)
+}
+
+// Back shows the place before this one.
+func (s *Shell) Back() {
+	if r, ok := s.history.Back(); ok {
+		s.open(r)
+	}
+}
+
+func (s *Shell) open(r nav.Route) {
+	s.route = r
+	d := s.deps()
+	switch r.Place {
+	case nav.FirstFill:
+		p := firstfill.New(d, r.Tank, r.Step)
+		s.route.Step = p.Step()
+		s.page = p
+	case nav.Today:
+		s.page = today.New(d, r.Tank)
+	case nav.Daybook:
+		s.page = daybook.New(d, r.Tank, r.Entry)
+	default:
+		s.page = start.New(d, s.example, s.openProfile)
+	}
+	s.showBar()
+	s.body.Objects = []fyne.CanvasObject{s.page.Object()}
+	s.body.Refresh()
+	s.root.Refresh()
+	s.page.Refresh() // now that it has its size
+	s.page.Focus()
+}
+
+func (s *Shell) deps() nav.Deps {
+	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
+		Canvas: s.canvas, Dialog: s.dialog, Print: s.print, Still: s.prefs.Still}
+}
+
+func (s *Shell) canvas() fyne.Canvas {
+	switch {
+	case s.o.Window != nil:
+		return s.o.Window.Canvas()
+	case s.o.Canvas != nil:
+		return s.o.Canvas()
+	}
+	return nil
+}
+
+// changed follows the record: what can be undone, the tank's name and volume.
+func (s *Shell) changed() {
+	s.showBar()
+	if s.o.Window != nil {
+		s.o.Window.SetMainMenu(s.Menu())
+	}
+}
+
+func (s *Shell) say(text, action string, do func()) { s.toast.Say(text, action, do) }
+
+// fail tells of an error in the person's words; nothing is swallowed.
+func (s *Shell) fail(err error) {
+	if err == nil {
+		return
+	}
+	words, ok := s.present.W.Problem(err)
+	if !ok {
+		words = s.present.Error(err)
+	}
+	s.say(words, "", nil)
+}
+
+func (s *Shell) showBar() {
+	w, ctx := s.present.W, context.Background()
+	spec := parts.NavSpec{Current: string(s.route.Place), More: w.T("nav.more", nil)}
+	if s.route.Tank == "" {
+		spec.Tank = w.T("menu.start", nil)
+	} else {
+		if v, err := s.o.Keeper.Today(ctx, s.route.Tank); err == nil {
+			spec.Tank = v.Tank.Name
+			if len(v.Facts) > 0 && v.Facts[0].Name == "q.care.net_volume" {
+				spec.Tank += ", " + w.Quantity(v.Facts[0].Value)
+			}
+			if v.Tank.Origin == keeper.Example {
+				spec.Tank = w.T("page.start.marked", i18n.Args{"Name": spec.Tank, "Mark": w.T("page.start.example_mark", nil)})
+			}
+		}
+		for _, p := range nav.Places() {
+			spec.Places = append(spec.Places, parts.Place{Code: string(p), Label: s.present.PlaceName(string(p))})
+		}
+	}
+	_, _, undo := s.o.Keeper.UndoLabel(ctx, s.route.Tank)
+	_, _, redo := s.o.Keeper.RedoLabel(ctx, s.route.Tank)
+	spec.Actions = []parts.Action{{Code: "undo", Label: w.T("label.undo", nil), Icon: parts.IconUndo, Off: !undo}, {Code: "redo", Label: w.T("label.redo", nil), Icon: parts.IconRedo, Off: !redo},
+		{Code: "safety", Label: w.T("menu.safety", nil), Icon: parts.IconHelp}, {Code: "settings", Label: w.T("menu.settings", nil), Icon: parts.IconSettings}}
+	s.bar.Set(spec)
+}
+
+func (s *Shell) action(code string) {
+	switch code {
+	case "undo":
+		s.Undo()
+	case "redo":
+		s.Redo()
+	case "safety":
+		s.ShowSafety()
+	case "settings":
+		s.ShowSettings()
+	}
+}
+
+// Undo takes back the tank's latest change.
+func (s *Shell) Undo() { s.walk(s.o.Keeper.Undo, "page.today.undone") }
+
+// Redo makes it again.
+func (s *Shell) Redo() { s.walk(s.o.Keeper.Redo, "page.today.redone") }
+
+// Tick tells the page that time has passed.
+func (s *Shell) Tick(now time.Time) {
+	if t, ok := s.page.(nav.Ticker); ok {
+		t.Tick(now)
+	}
+}
+
+// example makes the example tank in the person's words.
+func (s *Shell) example(ctx context.Context) (string, error) {
+	return s.o.Keeper.MakeExample(ctx, ExampleWords(s.present))
+}
+
+// ExampleWords are the words of the example tank.
+func ExampleWords(p present.Presenter) keeper.Words {
+	return keeper.Words{Name: p.W.T("example.name", nil), Fish: p.W.T("example.fish", nil), Notice: p.W.T("example.notice", nil), Lang: p.W.Language(),
+		Shown: func(n care.NoteID) (string, string) { return p.NoteText(n), p.SourceHash(n) }}
+}
+
+// dialog shows a panel over the page; Escape or the function returned closes it.
+func (s *Shell) dialog(title string, content fyne.CanvasObject) func() {
+	c := s.canvas()
+	if c == nil {
+		return func() {}
+	}
+	var pop *widget.PopUp
+	shut := func() {
+		pop.Hide()
+		s.page.Focus()
+	}
+	scroll := parts.NewScroller(12, parts.NewText(parts.TextSpec{Text: title, Role: parts.Heading}), content)
+	scroll.Keys = parts.Keys{Back: shut}
+	pop = widget.NewModalPopUp(scroll, c)
+	size := c.Size()
+	w := fyne.Min(dialogWidth, size.Width-60)
+	h := fyne.Min(scroll.Column().HeightAt(w-24)+24, size.Height-80)
+	pop.Resize(fyne.NewSize(w, h))
+	pop.Show()
+	pop.Move(fyne.NewPos((size.Width-w)/2, (size.Height-h)/2))
+	return shut
+}
+
+// dialogWidth reads well. Judgement.
+const dialogWidth = 620
+
+// frame lays out the bar, the page below it and the undo line at its foot.
+type frame struct{}
+
+func (*frame) MinSize(o []fyne.CanvasObject) fyne.Size { return fyne.NewSize(1000, 640) }
+
+func (*frame) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	bar := o[0].MinSize().Height
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(fyne.NewSize(size.Width, bar))
+	o[1].Move(fyne.NewPos(0, bar))
+	o[1].Resize(fyne.NewSize(size.Width, size.Height-bar))
+	w := fyne.Min(size.Width-80, dialogWidth)
+	h := o[2].MinSize().Height
+	if t, ok := o[2].(parts.Tall); ok {
+		h = t.HeightAt(w)
+	}
+	o[2].Move(fyne.NewPos((size.Width-w)/2, size.Height-h-14))
+	o[2].Resize(fyne.NewSize(w, h))
+}
+
+// quiet holds for an undo with nothing to undo, of which nobody needs to hear.
+func quiet(err error) bool { return errors.Is(err, store.ErrNothing) }

@@ -1,0 +1,111 @@
+// Package today is the page of today: the one thing to do next, how the water
+// stands, what was done last, and the tank as it now is.
+package today
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/screens/elevation"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/scene"
+)
+
+// Page is the page of today.
+type Page struct {
+	deps    nav.Deps
+	tank    string
+	root    *fyne.Container
+	drawing *scene.FocusView
+	scroll  *parts.Scroller
+	next    *parts.Button
+}
+
+var _ nav.Page = (*Page)(nil)
+
+// New makes the page of a tank.
+func New(d nav.Deps, tank string) *Page {
+	p := &Page{deps: d, tank: tank, drawing: scene.NewFocusView(scene.New()), scroll: parts.NewScroller(16)}
+	p.next = parts.NewButton(parts.ButtonSpec{}, nil)
+	p.drawing.OnTapped = func(id scene.ID) {
+		if step, ok := elevation.Parts(id); ok {
+			d.Go(nav.Route{Place: nav.FirstFill, Tank: tank, Step: step})
+		}
+	}
+	p.root = container.New(nav.Beside{}, p.drawing, p.scroll)
+	p.Refresh()
+	return p
+}
+
+// Object implements nav.Page.
+func (p *Page) Object() fyne.CanvasObject { return p.root }
+
+// Focus implements nav.Page.
+func (p *Page) Focus() {
+	if c := p.deps.Canvas(); c != nil {
+		c.Focus(p.next)
+	}
+}
+
+// Refresh implements nav.Page.
+func (p *Page) Refresh() {
+	t, err := p.deps.Keeper.Today(context.Background(), p.tank)
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
+	p.draw(t)
+	w, s := p.deps.Present.W, p.deps.Present.Today(t)
+	text := func(words string, role parts.Role) fyne.CanvasObject {
+		return parts.NewText(parts.TextSpec{Text: words, Role: role})
+	}
+	out := []fyne.CanvasObject{parts.NewColumn(2, text(s.Heading, parts.Heading), text(s.Beside, parts.SoftBody))}
+	v := parts.NewVerdict(parts.VerdictSpec{Kicker: w.T("page.today.next", nil), State: nav.State(s.Next.State), Title: s.Next.Title, Lines: s.Next.Lines})
+	p.next.Set(parts.ButtonSpec{ID: "next", Label: s.Next.Go, Kind: parts.Primary})
+	p.next.OnPressed = func() {
+		if t.Next.All {
+			p.deps.Go(nav.Route{Place: nav.Daybook, Tank: p.tank})
+			return
+		}
+		p.deps.Go(nav.Route{Place: nav.FirstFill, Tank: p.tank, Step: s.Next.Step})
+	}
+	out = append(out, v, parts.NewFlow(p.next))
+	if len(s.Facts) > 0 {
+		out = append(out, text(w.T("page.today.water", nil), parts.Section))
+		for _, f := range s.Facts {
+			value := f.Value
+			if f.Note != "" {
+				if value != "" {
+					value += " · "
+				}
+				value += f.Note
+			}
+			out = append(out, parts.NewEnds(text(f.Name, parts.Body), text(value, parts.StrongBody)))
+		}
+	}
+	out = append(out, parts.NewDayHeading(s.LastOf))
+	for _, e := range s.Last {
+		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: e.ID, Time: e.Time, Kind: e.Kind, Text: e.Text}, func() {
+			p.deps.Go(nav.Route{Place: nav.Daybook, Tank: p.tank, Entry: e.ID})
+		}))
+	}
+	if s.Empty != "" {
+		out = append(out, text(s.Empty, parts.SoftBody))
+	}
+	p.scroll.Column().Set(out...)
+}
+
+func (p *Page) draw(t keeper.Today) {
+	spec := elevation.From(t.Picture, elevation.Words(p.deps.Present.DrawingLabels(t.Picture)), p.deps.Present.Mass)
+	spec.Compact = true
+	if size := p.drawing.Size(); size.Width > 0 {
+		spec.Room.W, spec.Room.H = float64(size.Width), float64(size.Height)
+	}
+	f := elevation.Frame(spec)
+	p.drawing.Margins, p.drawing.AlignX, p.drawing.AlignY = f.Margins, f.AlignX, f.AlignY
+	p.drawing.Set(elevation.Build(spec))
+}
