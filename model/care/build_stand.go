@@ -69,6 +69,7 @@ func (f *Facts) standPage(p *Page) {
 	v.Lines = distinct(v.Lines)
 	p.Cautions = distinct(append(append([]working.Finding{working.Find(working.Steady, "find.care.defer")}, stand.Cautions...), floor.Cautions...))
 	p.Verdict = v
+	p.Headline.State = v.State
 	trails := []*working.Trail{full.MassTrail}
 	for _, c := range p.Checks {
 		trails = append(trails, c.Trail)

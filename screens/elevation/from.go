@@ -134,8 +134,13 @@ func loadsOf(p care.Picture, mass func(quantity.Mass) string) Loads {
 			right += f.Force
 		}
 	}
+	// The feet were checked with the upper mass; the drawing shares out the weight
+	// that stands beside it.
 	for i, f := range []quantity.Force{left, right} {
-		m := quantity.MassOf(f)
+		m := quantity.Mass(0)
+		if left+right > 0 {
+			m = p.Weight * quantity.Mass(f/(left+right))
+		}
 		if m > 0 {
 			out.Reactions[i] = Reaction{Mass: float64(m), Label: mass(m)}
 		}

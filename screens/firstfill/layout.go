@@ -24,7 +24,7 @@ func (c *columns) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 // Layout implements fyne.Layout.
 func (c *columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	drawing, stick, page, foot := o[0], o[1], o[2], o[3]
+	drawing, stick, page, ground, foot := o[0], o[1], o[2], o[3], o[4]
 	dw, sw := float32(drawingWide), float32(stickWide)
 	if size.Width < wideAt {
 		dw, sw = drawingSlim, stickSlim
@@ -41,6 +41,8 @@ func (c *columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	fh := heightAt(foot, w)
 	foot.Move(fyne.NewPos(x, size.Height-fh-margin/2))
 	foot.Resize(fyne.NewSize(w, fh))
+	ground.Move(fyne.NewPos(x-4, size.Height-fh-margin/2-footGap))
+	ground.Resize(fyne.NewSize(w+margin+4, fh+margin))
 	page.Move(fyne.NewPos(x, 0))
 	page.Resize(fyne.NewSize(w, size.Height-fh-margin/2-footGap))
 }

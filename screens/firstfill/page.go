@@ -55,7 +55,7 @@ func New(d nav.Deps, tank string, step care.Step) *Page {
 	p.back = parts.NewButton(parts.ButtonSpec{ID: "back"}, p.goBack)
 	p.on = parts.NewButton(parts.ButtonSpec{ID: "carry-on", Kind: parts.Primary}, p.carryOn)
 	p.foot = parts.NewColumn(12)
-	p.root = container.New(&columns{}, p.drawing, container.NewPadded(p.stick), p.scroll, p.foot)
+	p.root = container.New(&columns{}, p.drawing, container.NewPadded(p.stick), p.scroll, parts.NewGround(), p.foot)
 	p.load(true)
 	return p
 }

@@ -52,11 +52,12 @@ func (p *Page) content() []fyne.CanvasObject {
 	if p.told && len(s.Blocked)+len(p.wrong) > 0 {
 		out = append(out, p.verdict("missing", present.Verdict{State: working.Wait, Word: w.State(working.Wait), Title: w.T("page.fill.waiting", nil), Lines: s.Blocked}))
 	}
+	out = append(out, p.number()...)
 	for _, g := range s.Groups {
 		out = append(out, p.group(g)...)
 	}
 	out = append(out, p.inputs()...)
-	out = append(out, p.figures()...)
+	out = append(out, p.limits()...)
 	out = append(out, p.curve()...)
 	if len(s.Ticks) > 0 {
 		out = append(out, p.text("ticks", w.T("page.fill.to_do", nil), parts.Section))
@@ -72,9 +73,9 @@ func (p *Page) content() []fyne.CanvasObject {
 		}
 	}
 	out = append(out, p.readings()...)
-	if len(s.Notes) > 1 {
+	if rest := p.standing(); len(rest) > 0 {
 		out = append(out, p.text("safety", w.T("page.fill.safety", nil), parts.Section))
-		for _, n := range s.Notes[1:] {
+		for _, n := range rest {
 			out = append(out, p.note(n))
 		}
 	}
@@ -108,7 +109,7 @@ func (p *Page) group(g present.Group) []fyne.CanvasObject {
 		for _, f := range g.Fields[i:min(i+3, len(g.Fields))] {
 			row = append(row, p.field(f))
 		}
-		for len(row) < 3 && i > 0 { // keeps the boxes of one group on one grid
+		for len(row) < 3 { // keeps all boxes of a page on one grid
 			row = append(row, p.blank(g.Title, i, len(row)))
 		}
 		out = append(out, p.row(g.Title+string(rune('a'+i)), row...))
@@ -120,21 +121,39 @@ func (p *Page) blank(title string, i, j int) fyne.CanvasObject {
 	return p.text("blank "+title+string(rune('a'+i))+string(rune('a'+j)), "", parts.Body)
 }
 
-// figures is the number that matters, its limits and the verdict.
-func (p *Page) figures() []fyne.CanvasObject {
+// number is the one number that matters, which stays in view above what is asked.
+func (p *Page) number() []fyne.CanvasObject {
+	n := p.shown.Number
+	if n == nil {
+		return nil
+	}
+	spec := parts.NumberSpec{Name: n.Name, Number: n.Value, Beside: n.Beside}
+	if n.Word != "" {
+		spec.State, spec.Word = nav.State(n.State), n.Word
+	}
+	if p.made.number == nil {
+		p.made.number = parts.NewNumber(spec)
+	}
+	p.made.number.Set(spec)
+	return []fyne.CanvasObject{p.made.number}
+}
+
+// leads reports whether the first note is to be confirmed: then it stands in the
+// foot, in full view.
+func (p *Page) leads() bool { return len(p.shown.Notes) > 0 && p.shown.Notes[0].Confirm }
+
+// standing are the notes that stand on the page itself.
+func (p *Page) standing() []present.Note {
+	if p.leads() {
+		return p.shown.Notes[1:]
+	}
+	return p.shown.Notes
+}
+
+// limits is what was checked, the governing limit first, and the verdict.
+func (p *Page) limits() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
 	s := p.shown
-	if n := s.Number; n != nil {
-		spec := parts.NumberSpec{Name: n.Name, Number: n.Value, Beside: n.Beside}
-		if n.Word != "" {
-			spec.State, spec.Word = nav.State(n.State), n.Word
-		}
-		if p.made.number == nil {
-			p.made.number = parts.NewNumber(spec)
-		}
-		p.made.number.Set(spec)
-		out = append(out, p.made.number)
-	}
 	for i, b := range s.Bars {
 		spec := parts.BarSpec{Name: b.Name, Text: b.Percent, Share: b.Use, State: nav.State(b.State), Word: b.Word}
 		if i == len(p.made.bars) {
@@ -187,7 +206,7 @@ func (p *Page) showFoot() {
 		ends = parts.NewEnds(p.back, p.on)
 		p.made.rest["ends"] = ends
 	}
-	if len(p.shown.Notes) > 0 {
+	if p.leads() {
 		p.foot.Set(p.note(p.shown.Notes[0]), ends)
 		return
 	}

@@ -1,6 +1,8 @@
 package present
 
 import (
+	"math"
+
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
@@ -231,13 +233,35 @@ func (p Presenter) Page(v keeper.View, refused map[care.FieldID]error) Page {
 
 // Say writes a finding, with the words of the region and days as dates.
 func (p Presenter) Say(f working.Finding) string {
-	f = p.regional(f)
+	f = p.times(p.regional(f))
 	if d, ok := f.Text["Day"]; ok {
 		if t, err := dayOf(d); err == nil {
 			f = f.Say("Day", p.W.ShortDate(t))
 		}
 	}
 	return p.W.Finding(f)
+}
+
+// times writes waits as a person says them: 22 min, 1 h 30 min, 24 days.
+func (p Presenter) times(f working.Finding) working.Finding {
+	for name, v := range f.Values {
+		if v.Kind == quantity.KindTime {
+			f = f.Say(name, p.Wait(v))
+		}
+	}
+	return f
+}
+
+// Wait writes a length of time, to the minute where it is longer than ten.
+func (p Presenter) Wait(v quantity.Value) string {
+	x := v.X
+	if x > 600 {
+		x = math.Round(x/60) * 60
+	}
+	if x == 0 {
+		return p.W.QuantityIn(v, "min", 2)
+	}
+	return p.W.Duration(quantity.Time(x))
 }
 
 // regional adds the words that differ by region; a message takes those it names.
@@ -265,6 +289,9 @@ func (p Presenter) number(h *care.Headline) *Number {
 		return nil
 	}
 	n := &Number{Name: p.W.T(h.Name, nil), Value: p.W.Quantity(h.Value), State: h.State}
+	if h.Value.Kind == quantity.KindTime {
+		n.Value = p.Wait(h.Value)
+	}
 	if h.Text != "" {
 		n.Value = p.W.T(h.Text, nil)
 	}
@@ -272,9 +299,10 @@ func (p Presenter) number(h *care.Headline) *Number {
 		n.Word = p.W.State(h.State)
 	}
 	if h.Spread != nil {
-		n.Beside = p.W.T("page.fill.likely", i18n.Args{"Range": p.W.Range(h.Spread.Low, h.Spread.High)})
+		span := p.span(*h.Spread)
+		n.Beside = p.W.T("page.fill.likely", i18n.Args{"Range": span})
 		if h.Spread.Why == "assume.care.watts_rule" {
-			n.Beside = p.W.T("page.fill.rule", i18n.Args{"Range": p.W.Range(h.Spread.Low, h.Spread.High)})
+			n.Beside = p.W.T("page.fill.rule", i18n.Args{"Range": span})
 		}
 	}
 	for _, m := range h.Means {
@@ -284,6 +312,22 @@ func (p Presenter) number(h *care.Headline) *Number {
 		n.Beside += p.Say(m)
 	}
 	return n
+}
+
+// span writes a range; one of time in whole minutes, hours or days.
+func (p Presenter) span(s working.Spread) string {
+	if s.Low.Kind != quantity.KindTime {
+		return p.W.Range(s.Low, s.High)
+	}
+	unit := quantity.UnitCode("min")
+	switch {
+	case s.High.X >= 3*86400:
+		unit = "d"
+	case s.High.X >= 2*3600:
+		unit = "h"
+	}
+	u := quantity.MustUnit(unit)
+	return p.W.T("quantity.range", i18n.Args{"Low": p.W.Number(math.Round(s.Low.In(u)), 3), "High": p.W.QuantityIn(quantity.Value{Kind: quantity.KindTime, X: u.ToBase(math.Round(s.High.In(u)))}, unit, 3)})
 }
 
 // Bar writes a check.
@@ -303,11 +347,11 @@ func (p Presenter) Line(l care.Line) Line {
 	out := Line{Name: p.W.T(l.Name, nil)}
 	switch {
 	case l.Spread != nil:
-		out.Value = p.W.Range(l.Spread.Low, l.Spread.High)
+		out.Value = p.span(*l.Spread)
 	case l.Value.Kind == quantity.KindMoney:
 		out.Value = p.W.Money(l.Value.X, string(p.Region.Currency()))
 	case l.Value.Kind == quantity.KindTime:
-		out.Value = p.W.Duration(quantity.Time(l.Value.X))
+		out.Value = p.Wait(l.Value)
 	case l.Value.Known():
 		out.Value = p.W.Quantity(l.Value)
 	}

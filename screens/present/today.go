@@ -141,6 +141,9 @@ func (p Presenter) reading(kind journal.Kind, r journal.Reading) string {
 	if u, ok := quantity.UnitOf(r.Measure.Unit); ok && r.Qualifier == journal.Plain && u.Kind == quantity.KindPH {
 		return value // a pH carries its own name
 	}
+	if r.Qualifier == journal.Plain && r.Measure.Basis != quantity.BasisNone {
+		value += " " + p.W.T(working.Key("word.basis."+string(r.Measure.Basis)), nil)
+	}
 	if (kind == journal.Temperature || kind == journal.HomeComing || kind == journal.Filled) && r.Name != journal.NameDuration {
 		return value
 	}

@@ -71,7 +71,7 @@ func New(o Options) *Shell {
 	s.toast = parts.NewUndoBar()
 	s.banner = parts.NewText(parts.TextSpec{})
 	s.body = container.NewStack()
-	s.root = container.New(&frame{}, s.bar, s.body, s.toast)
+	s.root = container.New(&frame{}, s.body, parts.NewGround(), s.bar, s.toast)
 	s.apply()
 	s.Go(s.begin())
 	return s
@@ -303,18 +303,21 @@ type frame struct{}
 func (*frame) MinSize(o []fyne.CanvasObject) fyne.Size { return fyne.NewSize(1000, 640) }
 
 func (*frame) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	bar := o[0].MinSize().Height
-	o[0].Move(fyne.NewPos(0, 0))
-	o[0].Resize(fyne.NewSize(size.Width, bar))
-	o[1].Move(fyne.NewPos(0, bar))
-	o[1].Resize(fyne.NewSize(size.Width, size.Height-bar))
+	body, ground, nav, toast := o[0], o[1], o[2], o[3]
+	bar := nav.MinSize().Height
+	for _, x := range []fyne.CanvasObject{ground, nav} {
+		x.Move(fyne.NewPos(0, 0))
+		x.Resize(fyne.NewSize(size.Width, bar))
+	}
+	body.Move(fyne.NewPos(0, bar))
+	body.Resize(fyne.NewSize(size.Width, size.Height-bar))
 	w := fyne.Min(size.Width-80, dialogWidth)
-	h := o[2].MinSize().Height
-	if t, ok := o[2].(parts.Tall); ok {
+	h := toast.MinSize().Height
+	if t, ok := toast.(parts.Tall); ok {
 		h = t.HeightAt(w)
 	}
-	o[2].Move(fyne.NewPos((size.Width-w)/2, size.Height-h-14))
-	o[2].Resize(fyne.NewSize(w, h))
+	toast.Move(fyne.NewPos((size.Width-w)/2, size.Height-h-14))
+	toast.Resize(fyne.NewSize(w, h))
 }
 
 // quiet holds for an undo with nothing to undo, of which nobody needs to hear.
