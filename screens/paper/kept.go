@@ -3,6 +3,7 @@ package paper
 import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/present"
@@ -15,7 +16,11 @@ func (f *flow) limits(in *Input) {
 	w := in.Presenter.W
 	first := true
 	for _, step := range []care.Step{care.StandFloor, care.KitList, care.PowerOn} {
-		for _, b := range in.page(step).Bars {
+		checks := in.Views[step].Page.Checks
+		for i, b := range in.page(step).Bars {
+			if i < len(checks) && checks[i].Demand.Kind == quantity.KindRatio {
+				b.Detail = "" // a share of a share says nothing to a reader
+			}
 			if first {
 				f.add(f.heading(in.t("paper.limits")), head)
 				first = false
@@ -23,12 +28,11 @@ func (f *flow) limits(in *Input) {
 			f.add(f.limit(b, w.State(b.State), share, words, &head))
 		}
 	}
-	for i, c := range in.page(care.StandFloor).Cautions {
-		before := 0.8
-		if i == 0 {
-			before = 3
+	if cautions := in.page(care.StandFloor).Cautions; len(cautions) > 0 {
+		f.add(f.subheading(in.t("page.fill.cautions")))
+		for _, c := range cautions {
+			f.add(f.text(c, bodyFont, 0.4)...)
 		}
-		f.add(f.text(c, noteFont, before)...)
 	}
 }
 

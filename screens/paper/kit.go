@@ -39,7 +39,8 @@ func (f *flow) kitHead(in *Input) block {
 	return b
 }
 
-// kitRow is one item. Its price is written, or there is a line to write it on.
+// kitRow is one item. What is there already has no box to buy it; the price of
+// what is not is written, or there is a line to write it on.
 func (f *flow) kitRow(in *Input, k present.KitRow, head *block) block {
 	const pad, side = 1.5, 4.2
 	name := &stack{x: f.left() + 2*kitBox, w: kitItem - 4}
@@ -67,10 +68,12 @@ func (f *flow) kitRow(in *Input, k present.KitRow, head *block) block {
 		inner(p, y)
 		top := y + pad + (strongFont.lead()-side)/2
 		p.box(f.left(), top, side, k.Owned)
-		p.box(f.left()+kitBox, top, side, false)
+		if !k.Owned {
+			p.box(f.left()+kitBox, top, side, false)
+		}
 		if price != "" {
 			p.right(f.right(), y+pad, price, bodyFont)
-		} else {
+		} else if !k.Owned {
 			p.rule(f.right()-kitPrice+4, y+pad+bodyFont.base()+1, kitPrice-4, 0.8, look.Edge)
 		}
 		p.rule(f.left(), y+h, f.width(), 0.8, look.Rule)

@@ -78,6 +78,9 @@ func (in *Input) ticks(step care.Step, shown present.Page) []present.Tick {
 	case care.KitList:
 		return one(w.T("paper.tick.kit", nil))
 	case care.StandFloor:
+		if shown.Verdict != nil && shown.Verdict.State == working.Act {
+			return one(w.T("paper.tick.stand_first", i18n.Args{"Says": shown.Verdict.Title}))
+		}
 		if shown.Verdict != nil {
 			return one(w.T("paper.tick.stand", i18n.Args{"Says": shown.Verdict.Title}))
 		}

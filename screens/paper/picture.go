@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/elevation"
@@ -22,6 +21,7 @@ func (in *Input) picture() care.Picture {
 		p.WaterLine = p.Full.WaterLine
 	}
 	p.FishCount, p.Bag = 0, false
+	p.Temperature = quantity.Value{} // of a day, not of the tank as it will stand
 	return p
 }
 
@@ -29,24 +29,17 @@ func (in *Input) picture() care.Picture {
 // is true on paper that is printed without scaling.
 func (in *Input) elevation(x, y, w, h float64) figure {
 	pic := in.picture()
-	words := in.Presenter.W
-	l := elevation.Labels{Figure: in.t("page.fill.hand"), NoLoop: in.t("page.fill.no_loop"), BelowWater: in.t("page.fill.below_water"),
-		Scale: func(n float64) string { return words.T("page.fill.scale", i18n.Args{"N": words.Number(n, 2)}) }}
-	if pic.Known {
-		length, _, height := pic.Tank.Outer()
-		l.Length, l.Height = words.For(length.Value(), i18n.Tank), words.For(height.Value(), i18n.Tank)
-	}
-	if pic.StandHeight > 0 {
-		l.StandHeight = words.For(pic.StandHeight.Value(), i18n.Tank)
-	}
-	if pic.Sag.Known() {
-		l.Sag = words.T("page.fill.sag", i18n.Args{"Sag": pic.Sag})
-	}
-	spec := elevation.From(pic, l, func(m quantity.Mass) string { return words.Quantity(m.Value()) })
+	say := in.Presenter
+	d := say.DrawingLabels(pic)
+	spec := elevation.From(pic, elevation.Labels{Length: d.Length, Height: d.Height, StandHeight: d.StandHeight, Sag: d.Sag,
+		Figure: d.Hand, NoLoop: d.NoLoop, Scale: say.Scale}, say.Mass)
 	spec.Paper = true
-	spec.Room.W, spec.Room.H = w/scene.PointMM, h/scene.PointMM
+	// The drawing keeps margins of its own, which a page has already.
+	const own = 16.0
+	spec.Room.W, spec.Room.H = w/scene.PointMM+2*own, h/scene.PointMM+2*own
 	f := elevation.Frame(spec)
 	f.X, f.Y, f.W, f.H, f.Point = x, y, w, h, scene.PointMM
+	f.Margins = scene.Margins{}
 	f.AlignY = 1
 	s := elevation.Build(spec)
 	return figure{s, scene.Fit(s, f)}

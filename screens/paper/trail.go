@@ -34,24 +34,40 @@ func (f *flow) workings(in *Input) {
 	}
 }
 
+// wholeWorking is the height in millimetres up to which a working is not parted
+// by the end of a page. judgement: more would leave half pages empty.
+const wholeWorking = 100.0
+
 func (f *flow) working(t i18n.TrailText) {
 	head := &stack{x: f.left(), w: f.width()}
 	head.put(0, func(p *page, y float64) { p.rule(f.left(), y, f.width(), 0.8, look.Rule) })
 	head.gap(2)
 	head.text(t.Question, strongFont)
 	head.text(t.Strength, noteFont)
-	b := head.block(4)
-	b.with = true
-	f.add(b)
+	all := []block{head.block(4)}
+	all[0].with = true
+	tall := head.height
 	for _, part := range t.Parts {
 		for i, l := range part.Lines {
 			name := ""
 			if i == 0 {
 				name = part.Heading
 			}
-			f.add(f.worked(name, l, i == 0))
+			b := f.worked(name, l, i == 0)
+			b.with = i < len(part.Lines)-1 // a part stays together
+			tall += b.before + b.height
+			all = append(all, b)
 		}
 	}
+	if n := len(t.Parts); n > 1 { // the last part does not stand alone on a page
+		all[len(all)-1-len(t.Parts[n-1].Lines)].with = true
+	}
+	if tall <= wholeWorking {
+		for i := range all[:len(all)-1] {
+			all[i].with = true
+		}
+	}
+	f.add(all...)
 }
 
 // worked is a line of the working: the part's heading at its first line, the
@@ -66,11 +82,11 @@ func (f *flow) worked(heading string, l i18n.TrailLine, first bool) block {
 		s.text(l.PlainText(), noteInk)
 		return beside(gapOf(first), left, s)
 	}
-	nameWidth := (f.right() - x) * 0.4
+	nameWidth := (f.right() - x) * 0.38
 	name := &stack{x: x, w: nameWidth - gap}
 	name.text(l.Text, noteInk)
 	s := &stack{x: x + nameWidth, w: f.right() - x - nameWidth}
-	for _, line := range equation(l) {
+	for _, line := range equation(l, s.w) {
 		s.text(line.text, line.font)
 	}
 	return beside(gapOf(first), left, name, s)
@@ -88,8 +104,9 @@ type formula struct {
 	font font
 }
 
-// equation writes a line's symbol, equation, values and result one below the other.
-func equation(l i18n.TrailLine) []formula {
+// equation writes a line's symbol, equation, values and result: in one line of
+// at most w where they have room, else one below the other.
+func equation(l i18n.TrailLine, w float64) []formula {
 	var out []formula
 	value := l.Value
 	if l.Cite > 0 {
@@ -97,11 +114,17 @@ func equation(l i18n.TrailLine) []formula {
 	}
 	switch {
 	case l.Equation != "":
-		out = append(out, formula{l.Equation, noteInk})
+		text := l.Equation
 		if _, right, ok := strings.Cut(l.Filled, "="); ok {
-			out = append(out, formula{"= " + strings.TrimSpace(right), noteFont})
+			filled := "= " + strings.TrimSpace(right)
+			if noteInk.width(text+" "+filled) <= w {
+				text += " " + filled
+			} else {
+				out = append(out, formula{text, noteInk})
+				text = filled
+			}
 		}
-		out = append(out, formula{"= " + value, noteStrong})
+		out = append(out, formula{text, noteInk}, formula{"= " + value, noteStrong})
 	case l.Symbol != "":
 		out = append(out, formula{l.Symbol + " = " + value, noteStrong})
 	default:

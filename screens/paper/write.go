@@ -37,8 +37,23 @@ func pages(kind Kind, in *Input) ([]*page, Size) {
 	return ps, f.size
 }
 
+// formulaSigns are the signs of formulas that the program's own type lacks.
+var formulaSigns = []rune{'Σ', 'Δ', 'α', 'β', 'γ', 'ε', 'η', 'θ', 'λ', 'μ', 'ν', 'ρ', 'σ', 'τ', 'φ', 'ψ', 'ω', '⌈', '⌉'}
+
+// letters sees to it that formulas can be set: where the fallback fonts of the
+// drawings lack their signs, the toolkit's own fonts become the fallback.
+func letters() error {
+	if scene.Covers(string(formulaSigns), scene.Regular) {
+		return nil
+	}
+	return scene.SetFallback(theme.DefaultTextFont().Content(), theme.DefaultTextMonospaceFont().Content())
+}
+
 // write makes the document in memory, so that out gets all of it or nothing.
 func write(out io.Writer, kind Kind, in Input, compressed bool) error {
+	if err := letters(); err != nil {
+		return err
+	}
 	ps, size := pages(kind, &in)
 	doc := fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: fpdf.SizeType{Wd: size.W, Ht: size.H}})
 	doc.SetCompression(compressed)
@@ -53,6 +68,9 @@ func write(out io.Writer, kind Kind, in Input, compressed bool) error {
 	doc.SetLang(w.Language())
 	pdf := scene.NewPDF(doc)
 	colours := look.PaletteOf(theme.VariantLight)
+	// A text in the document's own fill colour is written without a colour, and
+	// would take that of the drawing before it. No role of the palette is this one.
+	doc.SetFillColor(1, 2, 3)
 	for _, p := range ps {
 		doc.AddPage()
 		pdf.DrawAt(p.scene, plain, colours)
