@@ -148,3 +148,7 @@ func (g *gatherer) figure(out reflect.Value) *Figure {
 	}
 	return nil
 }
+
+// Currency is the ISO 4217 code of the prices in the input, XXX where there were
+// none.
+func (a *Answer) Currency() string { return a.currency }

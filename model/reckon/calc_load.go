@@ -102,7 +102,7 @@ func (in joists) accept() error {
 		working.InRange("joist.depth", "q.load.section_depth", in.Joist.Depth.Value(), side(10), side(1000)),
 		working.InRange("spacing", "q.load.joist_spacing", in.Spacing.Value(), side(200), side(1000)),
 		working.InRange("live", "q.load.live", in.Live.Value(), press(500), press(20000)),
-		working.InRange("dead", "q.load.dead", in.Dead.Value(), press(0), press(20000)),
+		working.InRange("dead", "q.reckon.dead_load", in.Dead.Value(), press(0), press(20000)),
 	} {
 		if err != nil {
 			return err
