@@ -154,7 +154,7 @@ func (c *Choice) draw(p *pen, width float32) float32 {
 	if c.hovered {
 		p.rect(0, y, width, h, box{fill: look.Ink, alpha: hoverAlpha, radius: radius})
 	}
-	text, cut := c.spec.Placeholder, cut{look.SizeField, regular, look.SoftInk}
+	text, cut := c.spec.Placeholder, fieldSoft
 	if i := c.at(); i >= 0 {
 		text, cut = c.spec.Options[i].Label, fieldBold
 		if c.spec.Proposed {

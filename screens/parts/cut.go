@@ -27,7 +27,7 @@ var (
 	bodyInk     = cut{look.SizeBody, regular, look.Ink}
 	bodySoft    = cut{look.SizeBody, regular, look.SoftInk}
 	bodyBold    = cut{look.SizeBody, semiBold, look.Ink}
-	fieldSoft   = cut{look.SizeBody, regular, look.SoftInk}
+	fieldSoft   = cut{look.SizeField, regular, look.SoftInk}
 	fieldBold   = cut{look.SizeField, semiBold, look.Ink}
 	sectionBold = cut{look.SizeSection, semiBold, look.Ink}
 	headingBold = cut{look.SizeHeading, bold, look.Ink}

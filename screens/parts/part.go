@@ -76,7 +76,7 @@ func (b *part) CreateRenderer() fyne.WidgetRenderer {
 // update draws the part anew and tells its holder when its height changed.
 func (b *part) update() {
 	w := b.Size().Width
-	if w > 0 && b.holder != nil && b.HeightAt(w) != b.Size().Height {
+	if b.holder != nil && (w <= 0 || b.HeightAt(w) != b.Size().Height) {
 		b.holder.grew()
 	}
 	b.Refresh()

@@ -54,7 +54,7 @@ type Safety struct {
 // NewSafety gives a safety panel. confirm may be nil.
 func NewSafety(s SafetySpec, confirm func(read bool)) *Safety {
 	b := &Safety{spec: s, OnConfirm: confirm}
-	b.tick = NewTick(TickSpec{Text: s.Confirm, Done: s.Confirmed}, func(done bool) {
+	b.tick = NewTick(TickSpec{ID: confirmID, Text: s.Confirm, Done: s.Confirmed}, func(done bool) {
 		b.spec.Confirmed = done
 		if b.OnConfirm != nil {
 			b.OnConfirm(done)
@@ -71,7 +71,7 @@ func (b *Safety) Set(s SafetySpec) {
 		return
 	}
 	b.spec = s
-	b.tick.Set(TickSpec{Text: s.Confirm, Done: s.Confirmed})
+	b.tick.Set(TickSpec{ID: confirmID, Text: s.Confirm, Done: s.Confirmed})
 	b.update()
 }
 

@@ -16,6 +16,9 @@ type UndoBar struct {
 	// After runs f on the user interface's goroutine once the time is over, and
 	// gives what cancels that. It is the clock, which may be replaced.
 	After func(d time.Duration, f func()) (cancel func())
+	// OnTurned is called when the bar has come or gone, for a window that lays
+	// itself out. A column needs no telling.
+	OnTurned func()
 
 	text   string
 	button *Button
@@ -55,6 +58,7 @@ func (u *UndoBar) Say(text, label string, act func()) {
 	}
 	u.Show()
 	u.update()
+	call(u.OnTurned)
 	u.cancel = u.After(undoStays, u.Close)
 }
 
@@ -66,6 +70,7 @@ func (u *UndoBar) Close() {
 		if u.holder != nil {
 			u.holder.grew()
 		}
+		call(u.OnTurned)
 	}
 }
 
