@@ -133,7 +133,7 @@ func (s *stack) block(before float64) block {
 	return block{height: s.height, before: before, draw: s.draw}
 }
 
-// beside makes one block of columns that start at one height, over a fine rule.
+// beside makes one block of columns that start at one height.
 func beside(before float64, columns ...*stack) block {
 	b := block{before: before, draw: func(p *page, y float64) {
 		for _, c := range columns {

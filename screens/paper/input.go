@@ -14,7 +14,7 @@ import (
 // Input is everything that the documents show of a tank.
 type Input struct {
 	Views  map[care.Step]keeper.View // of every step
-	Record care.Record
+	Record care.Record               // its Now is the day on the document and must be set
 	// Doses is nil where the label of the bottle is not known; Why says why, if
 	// there is more to say than that.
 	Doses *keeper.Doses

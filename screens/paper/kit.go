@@ -34,9 +34,8 @@ func (f *flow) kit(in *Input) {
 
 // kitHead is the head of the table.
 func (f *flow) kitHead(in *Input) block {
-	b := f.tableHead(5, cell{in.t("paper.have"), 0, false}, cell{in.t("paper.buy"), kitBox, false},
+	return f.tableHead(5, cell{in.t("paper.have"), 0, false}, cell{in.t("paper.buy"), kitBox, false},
 		cell{in.t("paper.item"), 2 * kitBox, false}, cell{in.t("paper.size"), 2*kitBox + kitItem, false}, cell{in.t("paper.price"), kitPrice, true})
-	return b
 }
 
 // kitRow is one item. What is there already has no box to buy it; the price of
