@@ -11,6 +11,7 @@ import (
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/present"
 )
 
 // draft is a reading being typed, which becomes an entry of the daybook.
@@ -194,14 +195,7 @@ func (p *Page) readings() []fyne.CanvasObject {
 		if i == 12 {
 			break
 		}
-		name := "reading " + string(rune('a'+i))
-		ends, ok := p.made.rest[name].(*parts.Ends)
-		left, right := p.text(name+" when", r.When, parts.Body), p.text(name+" value", r.Value+"   "+r.Word, parts.StrongBody)
-		if !ok {
-			ends = parts.NewEnds(left, right)
-			p.made.rest[name] = ends
-		}
-		out = append(out, ends)
+		out = append(out, p.line(present.Line{Name: r.When, Value: r.Value + "   " + r.Word}))
 	}
 	return out
 }

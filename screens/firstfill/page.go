@@ -276,3 +276,9 @@ func (p *Page) Tick(time.Time) {
 		p.load(false)
 	}
 }
+
+// Key acts on a key typed while nothing has the focus.
+func (p *Page) Key(ev *fyne.KeyEvent) bool { return p.scroll.Key(ev) }
+
+// Shown is what the page shows, as text.
+func (p *Page) Shown() present.Page { return p.shown }

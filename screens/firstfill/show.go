@@ -69,7 +69,7 @@ func (p *Page) content() []fyne.CanvasObject {
 	if len(s.Lines) > 0 {
 		out = append(out, p.text("figures", w.T("page.fill.figures", nil), parts.Section))
 		for _, l := range s.Lines {
-			out = append(out, p.line(l)...)
+			out = append(out, p.line(l))
 		}
 	}
 	out = append(out, p.readings()...)

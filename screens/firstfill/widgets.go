@@ -18,7 +18,7 @@ type widgets struct {
 	notes   map[care.NoteID]*parts.Safety
 	kit     map[string]*parts.KitRow
 	rows    map[string]*parts.Row
-	lines   map[string]*figure
+	lines   map[string]*parts.Figure
 	texts   map[string]*parts.Text
 	number  *parts.Number
 	verdict *parts.Verdict
@@ -29,7 +29,7 @@ type widgets struct {
 
 func newWidgets() widgets {
 	return widgets{fields: map[care.FieldID]*parts.Field{}, choices: map[care.FieldID]*parts.Choice{}, ticks: map[care.FieldID]*parts.Tick{},
-		notes: map[care.NoteID]*parts.Safety{}, kit: map[string]*parts.KitRow{}, rows: map[string]*parts.Row{}, lines: map[string]*figure{},
+		notes: map[care.NoteID]*parts.Safety{}, kit: map[string]*parts.KitRow{}, rows: map[string]*parts.Row{}, lines: map[string]*parts.Figure{},
 		texts: map[string]*parts.Text{}, rest: map[string]fyne.CanvasObject{}}
 }
 
@@ -42,12 +42,6 @@ func (w *widgets) focusable(id care.FieldID) fyne.Focusable {
 		return c
 	}
 	return nil
-}
-
-// figure is a name with its value at the right.
-type figure struct {
-	name, value *parts.Text
-	ends        *parts.Ends
 }
 
 // text gives the text kept under a name.
@@ -110,20 +104,15 @@ func (p *Page) row(name string, os ...fyne.CanvasObject) fyne.CanvasObject {
 }
 
 // line gives a further figure.
-func (p *Page) line(l present.Line) []fyne.CanvasObject {
+func (p *Page) line(l present.Line) fyne.CanvasObject {
+	spec := parts.FigureSpec{Name: l.Name, Value: l.Value, Note: l.Note}
 	f, ok := p.made.lines[l.Name]
 	if !ok {
-		f = &figure{name: parts.NewText(parts.TextSpec{}), value: parts.NewText(parts.TextSpec{})}
-		f.ends = parts.NewEnds(f.name, f.value)
+		f = parts.NewFigure(spec)
 		p.made.lines[l.Name] = f
 	}
-	f.name.Set(parts.TextSpec{Text: l.Name, Role: parts.Body})
-	f.value.Set(parts.TextSpec{Text: l.Value, Role: parts.StrongBody})
-	out := []fyne.CanvasObject{f.ends}
-	if l.Note != "" {
-		out = append(out, p.text("line-note "+l.Name, l.Note, parts.Note))
-	}
-	return out
+	f.Set(spec)
+	return f
 }
 
 // tick gives a tick, or an electrical check that is kept with its text.

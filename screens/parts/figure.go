@@ -1,7 +1,5 @@
 package parts
 
-import "fyne.io/fyne/v2"
-
 // FigureSpec is what a Figure shows.
 type FigureSpec struct {
 	Name  string
@@ -46,9 +44,3 @@ func (f *Figure) draw(p *pen, width float32) float32 {
 	}
 	return y
 }
-
-// HeightAt implements Tall.
-func (f *Figure) HeightAt(width float32) float32 { return f.heightAt(width) }
-
-// CreateRenderer implements fyne.Widget.
-func (f *Figure) CreateRenderer() fyne.WidgetRenderer { return f.renderer() }

@@ -161,7 +161,7 @@ func (s *Shell) open(r nav.Route) {
 	case nav.Daybook:
 		s.page = daybook.New(d, r.Tank, r.Entry)
 	default:
-		s.page = start.New(d, s.example, s.openProfile)
+		s.page = start.New(d, s.Example, s.openProfile)
 	}
 	s.showBar()
 	s.body.Objects = []fyne.CanvasObject{s.page.Object()}
@@ -260,8 +260,8 @@ func (s *Shell) Tick(now time.Time) {
 	}
 }
 
-// example makes the example tank in the person's words.
-func (s *Shell) example(ctx context.Context) (string, error) {
+// Example makes the example tank in the person's words.
+func (s *Shell) Example(ctx context.Context) (string, error) {
 	return s.o.Keeper.MakeExample(ctx, ExampleWords(s.present))
 }
 
@@ -322,3 +322,29 @@ func (*frame) Layout(o []fyne.CanvasObject, size fyne.Size) {
 
 // quiet holds for an undo with nothing to undo, of which nobody needs to hear.
 func quiet(err error) bool { return errors.Is(err, store.ErrNothing) }
+
+// Key acts on a key typed while nothing has the focus.
+func (s *Shell) Key(ev *fyne.KeyEvent) {
+	if k, ok := s.page.(interface{ Key(*fyne.KeyEvent) bool }); ok {
+		k.Key(ev)
+	}
+}
+
+// Settled is called once the window has its size: the page draws for it.
+func (s *Shell) Settled() {
+	s.page.Refresh()
+	s.page.Focus()
+}
+
+// Finish waits for the jobs under way, so that the keeper can be closed.
+func (s *Shell) Finish() {
+	if s.o.Inline {
+		return
+	}
+	done := make(chan struct{})
+	s.work(func(context.Context) error { close(done); return nil }, func(error) {})
+	<-done
+}
+
+// TakeFile offers a file for taking: a starter profile, for now.
+func (s *Shell) TakeFile(path string) { s.Take(path) }

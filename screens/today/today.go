@@ -84,7 +84,7 @@ func (p *Page) Refresh() {
 				}
 				value += f.Note
 			}
-			out = append(out, parts.NewEnds(text(f.Name, parts.Body), text(value, parts.StrongBody)))
+			out = append(out, parts.NewFigure(parts.FigureSpec{Name: f.Name, Value: value}))
 		}
 	}
 	out = append(out, parts.NewDayHeading(s.LastOf))
