@@ -70,6 +70,9 @@ func (b *boxed) commit() {
 func (b *boxed) FocusGained() {
 	b.focused = true
 	b.Entry.FocusGained()
+	if b.Text == b.given { // a value is replaced by typing; what is half typed goes on
+		b.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
 	b.owner.focus(true)
 }
 

@@ -21,7 +21,7 @@ func (t fieldTheme) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Colo
 	th := t.now()
 	switch n {
 	case theme.ColorNameForeground:
-		if t.f.soft {
+		if t.f.soft && !t.f.focused {
 			return th.Color(look.SoftInk, v)
 		}
 	case theme.ColorNameInputBorder:
