@@ -19,6 +19,7 @@ const (
 	flagJSON    = "--json"
 	flagExample = "--example"
 	flagSchema  = "--schema"
+	flagSize    = "--size"
 )
 
 // options are a command line that was understood.
@@ -30,7 +31,9 @@ type options struct {
 	units   string   // a system of units, or ""
 	help    bool
 	version bool
-	own     map[string]bool // options of the verb
+	own     map[string]bool   // options of the verb that stand alone
+	value   map[string]string // options of the verb that have a value
+	literal bool              // "--" came before the first word: the words are files
 }
 
 // mistake is what was wrong with a command line, as a message.
@@ -52,9 +55,9 @@ func systems() []string {
 }
 
 // parse reads a command line: options anywhere, a verb first among the words, and
-// nothing but words behind "--".
+// nothing but words behind "--", which are files where no verb came before.
 func parse(args []string) (options, *mistake) {
-	o := options{own: map[string]bool{}}
+	o := options{own: map[string]bool{}, value: map[string]string{}}
 	var first *mistake
 	note := func(m *mistake) {
 		if first == nil {
@@ -65,6 +68,7 @@ func parse(args []string) (options, *mistake) {
 	for i := 0; i < len(args); i++ {
 		a := args[i]
 		if a == "--" {
+			o.literal = len(words) == 0
 			words = append(words, args[i+1:]...)
 			break
 		}
@@ -74,7 +78,7 @@ func parse(args []string) (options, *mistake) {
 		}
 		name, value, has := strings.Cut(a, "=")
 		switch name {
-		case flagData, flagLang, flagUnits:
+		case flagData, flagLang, flagUnits, flagSize:
 			if !has {
 				if i++; i < len(args) && !strings.HasPrefix(args[i], "--") {
 					value, has = args[i], true
@@ -87,6 +91,9 @@ func parse(args []string) (options, *mistake) {
 				continue
 			}
 			note(o.set(name, value))
+			if name == flagSize {
+				own = append(own, name)
+			}
 		case "-h", flagHelp, flagVersion, flagJSON, flagExample, flagSchema:
 			if has {
 				note(wrong("err.verb.no_value", name))
@@ -122,6 +129,8 @@ func (o *options) set(name, value string) *mistake {
 			return wrong("err.verb.units", value)
 		}
 		o.units = value
+	default:
+		o.value[name] = value
 	}
 	return nil
 }
@@ -130,7 +139,7 @@ func (o *options) set(name, value string) *mistake {
 func (o *options) take(words, own []string) *mistake {
 	o.rest = words
 	var v verb
-	if len(words) > 0 {
+	if len(words) > 0 && !o.literal {
 		var ok bool
 		if v, ok = verbOf(words[0]); ok {
 			o.verb, o.rest = v.name, words[1:]

@@ -89,7 +89,7 @@ func (c *call) texts(a *reckon.Answer) reckon.Text {
 			return strings.Split(strings.TrimSpace(c.words.Trail(t).PlainText()), "\n")
 		},
 		Figure: func(f reckon.Figure) string {
-			value := c.value(a, f.Value)
+			value := c.figure(a, f.Value)
 			if f.Spread != nil && f.Value.Kind != quantity.KindMoney {
 				value = c.words.T("verb.reckon.spread", i18n.Args{"Value": value, "Range": c.words.Range(f.Spread.Low, f.Spread.High)})
 			}
@@ -108,8 +108,8 @@ func (c *call) texts(a *reckon.Answer) reckon.Text {
 	}
 }
 
-// value writes a value; money has its currency from the input.
-func (c *call) value(a *reckon.Answer, v quantity.Value) string {
+// figure writes a value; money has its currency from the input.
+func (c *call) figure(a *reckon.Answer, v quantity.Value) string {
 	if v.Kind == quantity.KindMoney {
 		return c.words.Money(v.X, a.Currency())
 	}

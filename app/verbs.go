@@ -105,6 +105,9 @@ func Run(args []string, stdin io.Reader, stdout, stderr io.Writer, env Env) (cod
 // a verb.
 func (c *call) files() (int, bool) {
 	for _, f := range c.rest {
+		if c.literal {
+			break
+		}
 		if _, err := os.Stat(f); err != nil && filepath.Ext(f) == "" && !strings.ContainsAny(f, `/\`) {
 			return c.refuse("err.verb.unknown", i18n.Args{"Word": f}), true
 		}
