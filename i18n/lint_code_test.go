@@ -22,7 +22,7 @@ import (
 var families = []string{
 	// of the model
 	"q", "ask", "assume", "find", "refuse", "word", "why", "note", "step", "tick", "tickname", "kit", "field", "option", "carry", "use",
-	"stepfor", "group", "form", "entry", "reading", "undo",
+	"stepfor", "group", "entry", "reading", "undo",
 	// of the program
 	"page", "label", "menu", "msg", "err", "n", "nav", "help", "paper", "verb", "example", "region",
 	// shared
@@ -288,9 +288,20 @@ func wordyLiterals(f *ast.File) []string {
 			if x.Tag != nil {
 				skip[x.Tag] = true
 			}
+		case *ast.CompositeLit: // the names of placeholders are not words for people
+			for _, e := range x.Elts {
+				if kv, ok := e.(*ast.KeyValueExpr); ok && keyedByPlaceholder(x.Type) {
+					skip[kv.Key] = true
+				}
+			}
+		case *ast.IndexExpr:
+			skip[x.Index] = true
 		case *ast.CallExpr:
 			if forLogs[nameOfExpr(x.Fun)] {
 				return false
+			}
+			if s, ok := x.Fun.(*ast.SelectorExpr); ok && len(x.Args) == 2 && placeholderSetters[s.Sel.Name] {
+				skip[x.Args[0]] = true
 			}
 		case *ast.BasicLit:
 			if text, ok := literal(x); ok && !skip[x] && wordy.MatchString(text) &&
@@ -301,6 +312,24 @@ func wordyLiterals(f *ast.File) []string {
 		return true
 	})
 	return out
+}
+
+// placeholderSetters fill a placeholder of a finding by its name.
+var placeholderSetters = map[string]bool{"Say": true, "With": true, "Word": true}
+
+// keyedByPlaceholder reports whether a literal of that type is keyed by the names
+// of placeholders: i18n.Args, or a map from a name to a key or a value.
+func keyedByPlaceholder(t ast.Expr) bool {
+	switch x := t.(type) {
+	case *ast.SelectorExpr:
+		return x.Sel.Name == "Args"
+	case *ast.Ident:
+		return x.Name == "Args"
+	case *ast.MapType:
+		s, ok := x.Value.(*ast.SelectorExpr)
+		return ok && (s.Sel.Name == "Key" || s.Sel.Name == "Value")
+	}
+	return false
 }
 
 // Nothing a person reads stands in the code of the screens and the program.

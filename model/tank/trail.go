@@ -1,6 +1,8 @@
 package tank
 
 import (
+	"strings"
+
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 )
@@ -65,12 +67,13 @@ func massTrail(t Tank, f Full, rho quantity.Density) *working.Trail {
 		if s, ok := formula[p.Name]; ok {
 			tr.Step(s[:len("m_g")], p.Name, s, p.Mass.Value(), working.Algebra)
 		} else {
-			tr.Given("m", p.Name, p.Mass.Value())
+			name := string(p.Name)
+			tr.Given("m_"+name[strings.LastIndexByte(name, '_')+1:], p.Name, p.Mass.Value())
 		}
 	}
 	margin := quantity.Mass(t.margin())
 	tr.Constant("k", "q.tank.margin", quantity.Ratio(t.margin()).Value(), working.Ours)
-	tr.Step("m_up", "q.tank.upper_mass", "m_up = (1 + k)·m(brim)", f.Upper.Value(), working.Ours)
+	tr.Step("m_up", "q.tank.upper_mass", "m_up = (1 + k)·m_brim", f.Upper.Value(), working.Ours)
 	tr.Step("m", "q.tank.full_mass", "m = Σ m_i", f.Total.Value(), working.Algebra)
 	tr.Between((f.Total * (1 - margin)).Value(), (f.Total * (1 + margin)).Value(), t.why())
 	return tr.Assume("assume.tank.upright", "assume.tank.no_stand")

@@ -53,13 +53,13 @@ func (p *Page) inputs() []fyne.CanvasObject {
 func (p *Page) draftField(name, label string, kind quantity.Kind) fyne.CanvasObject {
 	d, w := p.drafts(), p.deps.Present.W
 	spec := parts.FieldSpec{ID: "draft." + name, Label: label, Text: d.text[name], Unit: w.Unit(w.DefaultUnit(kind, i18n.General)), Error: d.wrong[name]}
-	f, ok := p.made.rest["draft "+name].(*parts.Field)
+	f, ok := p.made.rest["draft-"+name].(*parts.Field)
 	if !ok {
 		f = parts.NewField(spec)
 		f.OnChanged = func(text string) { d.text[name] = text; delete(d.wrong, name) }
 		f.OnCommit = func(text string) { d.text[name] = text }
 		f.OnEnter = p.noteDraft
-		p.made.rest["draft "+name] = f
+		p.made.rest["draft-"+name] = f
 	}
 	f.Set(spec)
 	return f
@@ -87,7 +87,7 @@ func (p *Page) draftButton(id, label string, do func()) fyne.CanvasObject {
 func (p *Page) draftTick(label string) fyne.CanvasObject {
 	d := p.drafts()
 	spec := parts.TickSpec{ID: "draft.nothing", Text: label, Done: d.option["nothing"] == care.Ticked}
-	t, ok := p.made.rest["draft nothing"].(*parts.Tick)
+	t, ok := p.made.rest["draft-nothing"].(*parts.Tick)
 	if !ok {
 		t = parts.NewTick(spec, func(done bool) {
 			d.option["nothing"] = ""
@@ -96,7 +96,7 @@ func (p *Page) draftTick(label string) fyne.CanvasObject {
 			}
 			p.load(false)
 		})
-		p.made.rest["draft nothing"] = t
+		p.made.rest["draft-nothing"] = t
 	}
 	t.Set(spec)
 	return t
@@ -107,10 +107,10 @@ func (p *Page) basis() fyne.CanvasObject {
 	d, w := p.drafts(), p.deps.Present.W
 	spec := parts.ChoiceSpec{ID: "draft.basis", Label: w.T("page.fill.basis", nil), Chosen: d.option["basis"], Options: []parts.Option{
 		{Code: string(quantity.AsN), Label: w.T("page.fill.basis_n", nil)}, {Code: string(quantity.AsIon), Label: w.T("page.fill.basis_ion", nil)}}}
-	c, ok := p.made.rest["draft basis"].(*parts.Choice)
+	c, ok := p.made.rest["draft-basis"].(*parts.Choice)
 	if !ok {
 		c = parts.NewChoice(spec, func(code string) { d.option["basis"] = code; p.load(false) })
-		p.made.rest["draft basis"] = c
+		p.made.rest["draft-basis"] = c
 	}
 	c.Set(spec)
 	return c

@@ -165,6 +165,9 @@ func (p *PDF) text(r run) {
 	p.fade(r.alpha)
 	p.flush()
 	n := p.colour(r.colour)
+	// Text in the same colour as the document's fill would be written without a
+	// colour and take that of the drawing before it: set it plainly.
+	p.doc.SetFillColor(int(n.R), int(n.G), int(n.B))
 	p.doc.SetTextColor(int(n.R), int(n.G), int(n.B))
 	pen := r.at
 	for _, part := range split(r.s, r.weight.known()) {

@@ -2,6 +2,7 @@ package shell
 
 import (
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -44,7 +45,7 @@ func (s *Shell) ShowSettings() {
 		if name == "" {
 			name = "none"
 		}
-		places = append(places, parts.Option{Code: name, Label: s.t(working.Key("region." + name))})
+		places = append(places, parts.Option{Code: name, Label: s.t(working.Key("region." + strings.ToLower(name)))})
 	}
 	for _, n := range textSizes {
 		sizes = append(sizes, parts.Option{Code: strconv.Itoa(n), Label: s.present.W.Percent(float64(n) / 100)})
