@@ -20,6 +20,7 @@ const (
 	flagExample = "--example"
 	flagSchema  = "--schema"
 	flagSize    = "--size"
+	flagTank    = "--tank"
 )
 
 // options are a command line that was understood.
@@ -78,7 +79,7 @@ func parse(args []string) (options, *mistake) {
 		}
 		name, value, has := strings.Cut(a, "=")
 		switch name {
-		case flagData, flagLang, flagUnits, flagSize:
+		case flagData, flagLang, flagUnits, flagSize, flagTank:
 			if !has {
 				if i++; i < len(args) && !strings.HasPrefix(args[i], "--") {
 					value, has = args[i], true
@@ -91,7 +92,7 @@ func parse(args []string) (options, *mistake) {
 				continue
 			}
 			note(o.set(name, value))
-			if name == flagSize {
+			if name == flagSize || name == flagTank {
 				own = append(own, name)
 			}
 		case "-h", flagHelp, flagVersion, flagJSON, flagExample, flagSchema:

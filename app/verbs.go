@@ -55,6 +55,8 @@ func verbs() []verb {
 		{"check", []string{flagJSON}, 0, runCheck},
 		{"snapshot", nil, 0, runSnapshot},
 		{"demo", nil, 0, runDemo},
+		{"paper", []string{flagTank, flagSize}, 2, runPaper},
+		{"tour", []string{flagSize}, 1, runTour},
 	}
 }
 

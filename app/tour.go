@@ -1,0 +1,219 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"image/png"
+	"os"
+	"path/filepath"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/durable"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/paper"
+	"example.org/driploop/screens/present"
+	"example.org/driploop/screens/shell"
+)
+
+// tourTime is when every tour begins, so that its pictures are the same each time.
+var tourTime = time.Date(2026, time.November, 25, 9, 0, 0, 0, time.FixedZone("", 0))
+
+// runTour walks First fill by keyboard in each language with real figures, then
+// shows every page of the example tank, light and dark, and writes it all as
+// pictures. It needs no display and leaves the person's own data alone.
+func runTour(c *call) int {
+	size := fyne.NewSize(windowWidth, windowHeight)
+	if text, ok := c.value[flagSize]; ok {
+		var err error
+		if size, err = sizeOf(text); err != nil {
+			return c.refuse("err.verb.size", i18n.Args{"Word": text})
+		}
+	}
+	out := "out"
+	if len(c.rest) > 0 {
+		out = c.rest[0]
+	}
+	out, err := filepath.Abs(out)
+	if err != nil {
+		return c.failed(err)
+	}
+	t := &tour{out: out, size: size, app: test.NewApp()}
+	for _, lang := range languagesAsked(c.options) {
+		if err := t.fill(lang); err != nil {
+			return c.failed(err)
+		}
+		for _, theme := range []look.Variant{look.Light, look.Dark} {
+			if err := t.pages(lang, theme); err != nil {
+				return c.failed(err)
+			}
+		}
+	}
+	c.say("verb.tour.done", i18n.Args{"Count": t.count, "Folder": out})
+	return exitDone
+}
+
+type tour struct {
+	out   string
+	size  fyne.Size
+	app   fyne.App
+	count int
+}
+
+// stage is a shell in a window of its own, over a data folder that goes with it.
+type stage struct {
+	keeper *keeper.Keeper
+	window fyne.Window
+	shell  *shell.Shell
+	clock  *clock
+	dir    string
+}
+
+// tourPrefs are those of a person of that language.
+func tourPrefs(lang string, theme look.Variant) shell.Prefs {
+	p := shell.Prefs{Lang: lang, Region: "US", Units: quantity.US, Theme: theme, Text: 100, Still: true}
+	if lang != "en" {
+		p.Region, p.Units = "ES", quantity.Metric
+	}
+	return p
+}
+
+func newStage(a fyne.App, prefs shell.Prefs, size fyne.Size) (*stage, error) {
+	dir, err := os.MkdirTemp("", "driploop-tour-")
+	if err != nil {
+		return nil, err
+	}
+	s := &stage{clock: &clock{tourTime}, dir: dir}
+	if s.keeper, err = keeper.Open(context.Background(), dir, keeper.Options{Now: s.clock.now, Region: care.Region{Code: prefs.Region}}); err != nil {
+		return nil, err
+	}
+	s.window = a.NewWindow(appName)
+	s.window.SetPadded(false)
+	s.window.Resize(size)
+	s.shell = shell.New(shell.Options{App: a, Keeper: s.keeper, Prefs: prefs, Now: s.clock.now, Canvas: s.window.Canvas, Inline: true, PaperDir: dir})
+	s.window.SetContent(s.shell.Root())
+	s.window.Resize(size)
+	s.shell.Settled()
+	return s, nil
+}
+
+// strike takes the stage down with its data.
+func (s *stage) strike() error {
+	s.window.Close()
+	if err := s.keeper.Close(); err != nil {
+		return err
+	}
+	return os.RemoveAll(s.dir)
+}
+
+// fill walks First fill with the figures of somebody's own tank and writes the
+// set-up record at the end.
+func (t *tour) fill(lang string) error {
+	s, err := newStage(t.app, tourPrefs(lang, look.Light), t.size)
+	if err != nil {
+		return err
+	}
+	p := gallons()
+	if s.shell.Prefs().Units != quantity.US {
+		p = litres()
+	}
+	n := 0
+	w := &walker{shell: s.shell, canvas: s.window.Canvas(), clock: s.clock, at: func(step care.Step, _ present.Page, filled bool) error {
+		if filled {
+			return nil
+		}
+		n++
+		return t.picture(s.window, "first-fill-"+lang, fmt.Sprintf("%02d-%s", n, step))
+	}}
+	if err := w.walk(p); err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	prefs := s.shell.Prefs()
+	speaker := present.Presenter{W: i18n.Speak(prefs.Lang, prefs.Region, prefs.Units), Region: care.Region{Code: prefs.Region}}
+	if err := paper.Write(context.Background(), paper.Sheet, s.keeper, s.shell.Route().Tank, speaker, paper.SizeFor(prefs.Region), &b); err != nil {
+		return err
+	}
+	if err := t.keep(filepath.Join("first-fill-"+lang, "set-up-record.pdf"), b.Bytes()); err != nil {
+		return err
+	}
+	return s.strike()
+}
+
+// pages shows every page of the example tank.
+func (t *tour) pages(lang string, theme look.Variant) error {
+	s, err := newStage(t.app, tourPrefs(lang, theme), t.size)
+	if err != nil {
+		return err
+	}
+	folder := "pages-" + lang + "-light"
+	if theme == look.Dark {
+		folder = "pages-" + lang + "-dark"
+	}
+	n := 0
+	shot := func(name string) error {
+		n++
+		return t.picture(s.window, folder, fmt.Sprintf("%02d-%s", n, name))
+	}
+	s.shell.Go(nav.Route{Place: nav.Start})
+	if err := shot("start"); err != nil {
+		return err
+	}
+	id, err := s.shell.Example(context.Background())
+	if err != nil {
+		return err
+	}
+	for _, step := range care.Steps() {
+		s.shell.Go(nav.Route{Place: nav.FirstFill, Tank: id, Step: step})
+		if err := shot(string(step)); err != nil {
+			return err
+		}
+	}
+	s.shell.Go(nav.Route{Place: nav.Today, Tank: id})
+	if err := shot("today"); err != nil {
+		return err
+	}
+	s.shell.Go(nav.Route{Place: nav.Daybook, Tank: id})
+	if err := shot("daybook"); err != nil {
+		return err
+	}
+	for _, panel := range []struct {
+		name string
+		show func()
+	}{{"settings", s.shell.ShowSettings}, {"safety", s.shell.ShowSafety}, {"sources", s.shell.ShowSources}} {
+		panel.show()
+		if err := shot(panel.name); err != nil {
+			return err
+		}
+		for _, o := range s.window.Canvas().Overlays().List() {
+			s.window.Canvas().Overlays().Remove(o)
+		}
+	}
+	return s.strike()
+}
+
+// picture writes what the window shows.
+func (t *tour) picture(w fyne.Window, folder, name string) error {
+	var b bytes.Buffer
+	if err := png.Encode(&b, w.Canvas().Capture()); err != nil {
+		return err
+	}
+	return t.keep(filepath.Join(folder, name+".png"), b.Bytes())
+}
+
+func (t *tour) keep(name string, data []byte) error {
+	path := filepath.Join(t.out, name)
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	t.count++
+	return durable.WriteFile(path, data, 0o644)
+}
