@@ -10,8 +10,6 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
-
-	"example.org/driploop/i18n"
 )
 
 // TestMain lets the scripts call the program as driploop; what the window would
@@ -23,7 +21,7 @@ func TestMain(m *testing.M) {
 			if !handled {
 				os.Stdout.WriteString("window\n")
 			}
-			if missing := i18n.Missing(); len(missing) > 0 {
+			if missing := unsaid(); len(missing) > 0 {
 				os.Stderr.WriteString("missing: " + missing[0] + "\n")
 				code = 99
 			}

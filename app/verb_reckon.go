@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"example.org/driploop/i18n"
@@ -86,7 +87,7 @@ func (c *call) texts(a *reckon.Answer) reckon.Text {
 		Finding: p.Say,
 		Refusal: func(r *working.Refusal) string { return c.refusal(a, r) },
 		Trail: func(t *working.Trail) []string {
-			return strings.Split(strings.TrimSpace(c.words.Trail(t).PlainText()), "\n")
+			return slices.DeleteFunc(strings.Split(c.words.Trail(t).PlainText(), "\n"), func(line string) bool { return strings.TrimSpace(line) == "" })
 		},
 		Figure: func(f reckon.Figure) string {
 			value := c.figure(a, f.Value)

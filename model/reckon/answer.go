@@ -35,7 +35,7 @@ type Answer struct {
 func (a *Answer) fill(s *shape, out reflect.Value) {
 	var g gatherer
 	g.gather(out)
-	a.Trails, a.Findings, a.Checks = g.trails, g.findings, g.checks
+	a.Trails, a.Findings, a.Checks = once(g.trails), once(g.findings), once(g.checks)
 	for _, c := range a.Checks {
 		if c.Trail != nil && !slices.Contains(a.Trails, c.Trail) {
 			a.Trails = append(a.Trails, c.Trail)
@@ -51,6 +51,17 @@ func (a *Answer) fill(s *shape, out reflect.Value) {
 	if e.broken || !a.finite() {
 		*a = Answer{Name: a.Name, currency: a.currency, Refused: refuse(whole, "refuse.reckon.no_number")}
 	}
+}
+
+// once leaves out what a result holds in two places.
+func once[T any](list []T) []T {
+	var out []T
+	for _, x := range list {
+		if !slices.ContainsFunc(out, func(y T) bool { return reflect.DeepEqual(x, y) }) {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // finite reports whether every number outside the values is one.

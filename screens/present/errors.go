@@ -24,7 +24,9 @@ func StoreProblem(w *i18n.Words, err error) (string, bool) {
 			code = lockedBySome
 		}
 	case errors.As(err, &op):
-		code = op.Code
+		if code = op.Code; !ofOp(code) {
+			code = store.CodeIO
+		}
 	case errors.As(err, &conflict):
 		code = "conflict"
 	case errors.Is(err, store.ErrNothing):
@@ -37,6 +39,17 @@ func StoreProblem(w *i18n.Words, err error) (string, bool) {
 		key = "err.store.io"
 	}
 	return w.T(key, args), true
+}
+
+// ofOp reports whether a code is one that reading or changing gives; the texts of
+// the others name a folder.
+func ofOp(code string) bool {
+	switch code {
+	case store.CodeReadOnly, store.CodeRefused, store.CodeConstraint, store.CodeBusy, store.CodeCancelled, store.CodeIO,
+		store.CodeNoSpace, store.CodeDamaged, store.CodeSnapshot:
+		return true
+	}
+	return false
 }
 
 // lockedBySome is the code of a lock whose holder is not known.
