@@ -55,6 +55,7 @@ func (p Profile) Fields() []care.FieldID {
 var never = []care.FieldID{
 	"tank.system",     // is the profile's Units
 	"stand.confirmed", // a professional's written word, held by the keeper
+	"stand.anchored",  // done at the keeper's own wall
 	"glass.wet_test",  // done with the keeper's own tank
 }
 
@@ -80,4 +81,14 @@ func Settable(id care.FieldID) bool {
 		return id == "settle.target"
 	}
 	return false
+}
+
+// Proposed makes an answer of a tank into one of a profile: it comes from the
+// profile, a zero has no sign and words are one line of what can be seen. The
+// result may hold nothing.
+func Proposed(a care.Answer) care.Answer {
+	a.Origin = care.FromProfile
+	a.Measure.Number = unsigned(a.Measure.Number)
+	a.Words = OneLine(a.Words)
+	return a
 }

@@ -34,7 +34,7 @@ func ReadProfile(r io.ReaderAt, size int64) (Profile, []working.Finding, error) 
 		found = append([]working.Finding{newer}, found...)
 	}
 	if f.more > 0 {
-		found = append(found, working.Find(working.Wait, FoundMore).With("Count", quantity.Count(f.more).Value()))
+		found = append(found, working.Find(working.Wait, FoundMore).With("Left", quantity.Count(f.more).Value()))
 	}
 	return p, found, nil
 }

@@ -87,15 +87,18 @@ func (e *Error) Unwrap() []error {
 	return []error{own, e.Err}
 }
 
-// Finding is the error as something to tell a person: {{.High}} is the limit,
-// {{.Field}} the name of the field.
+// foundAnswer names the field whose answer is refused.
+const foundAnswer working.Key = "find.slip.answer"
+
+// Finding is the error as something to tell a person: the refusal of an answer
+// with the name of its field, any other with its limit.
 func (e *Error) Finding() working.Finding {
+	if e.Field != "" {
+		return working.Find(working.Act, foundAnswer).Word("Field", working.Key("field."+string(e.Field)))
+	}
 	f := working.Find(working.Act, e.Code)
 	if e.High.Known() {
 		f = f.With("High", e.High)
-	}
-	if e.Field != "" {
-		f = f.Word("Field", working.Key("field."+string(e.Field)))
 	}
 	return f
 }

@@ -64,3 +64,6 @@ func visible(s string) string {
 	}
 	return b.String()
 }
+
+// OneLine is Tidy for a text of one line.
+func OneLine(s string) string { return strings.Join(strings.Fields(Tidy(s)), " ") }
