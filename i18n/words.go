@@ -104,6 +104,9 @@ func (w *Words) render(key string, plural any, args Args) string {
 	for k, v := range args {
 		data[k] = w.say(v)
 	}
+	if m, ok := read().messages[w.lang][key]; ok && m.Zero+m.One+m.Two+m.Few+m.Many == "" {
+		plural = nil // a message of one form has none for a count to choose
+	}
 	cfg := &goi18n.LocalizeConfig{MessageID: key, TemplateData: data, PluralCount: plural, TemplateParser: strict}
 	for _, l := range []*goi18n.Localizer{w.local, w.english} {
 		text, err := l.Localize(cfg)

@@ -39,7 +39,8 @@ type Field struct {
 	Type    FieldType
 	Kind    quantity.Kind
 	Purpose Purpose
-	Options []string // of a choice; labels are option.<id>.<option>
+	Name    working.Key // of the label, where several fields share one
+	Options []string    // of a choice; labels are option.<id>.<option>
 	// Low and High bound what is believable, in the base unit; a formula may ask
 	// for less.
 	Low, High float64
@@ -53,7 +54,12 @@ type Field struct {
 }
 
 // Label is the key of the field's name.
-func (f *Field) Label() working.Key { return working.Key("field." + string(f.ID)) }
+func (f *Field) Label() working.Key {
+	if f.Name != "" {
+		return f.Name
+	}
+	return working.Key("field." + string(f.ID))
+}
 
 // OptionLabel is the key of an option's name.
 func (f *Field) OptionLabel(option string) working.Key {

@@ -59,8 +59,8 @@ func kitFields() []*Field {
 	}
 	for _, item := range kitItems {
 		fs = append(fs,
-			&Field{ID: FieldID("kit." + item + ".have"), Step: KitList, Group: "list", Type: TypeTick, Free: true},
-			&Field{ID: FieldID("kit." + item + ".price"), Step: KitList, Group: "list", Kind: quantity.KindMoney, Low: 0, High: 100000, Optional: true, Free: true})
+			&Field{ID: FieldID("kit." + item + ".have"), Name: "field.kit.have", Step: KitList, Group: "list", Type: TypeTick, Free: true},
+			&Field{ID: FieldID("kit." + item + ".price"), Name: "field.kit.price", Step: KitList, Group: "list", Kind: quantity.KindMoney, Low: 0, High: 100000, Optional: true, Free: true})
 	}
 	return fs
 }

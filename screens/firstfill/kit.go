@@ -34,9 +34,6 @@ func (p *Page) kitRow(k present.KitRow) fyne.CanvasObject {
 	if k.Word != "" {
 		spec.State, spec.Word = nav.State(k.State), k.Word
 	}
-	if typed, now := p.edits[k.Cost]; now {
-		spec.Price = typed
-	}
 	row, ok := p.made.kit[k.ID]
 	if !ok {
 		row = parts.NewKitRow(spec)

@@ -53,12 +53,14 @@ func (p *Page) content() []fyne.CanvasObject {
 		out = append(out, p.verdict("missing", present.Verdict{State: working.Wait, Word: w.State(working.Wait), Title: w.T("page.fill.waiting", nil), Lines: s.Blocked}))
 	}
 	out = append(out, p.number()...)
-	for _, g := range s.Groups {
+	for i, g := range s.Groups {
 		out = append(out, p.group(g)...)
+		if i == 0 { // what waits stands with what decides how long
+			out = append(out, p.curve()...)
+		}
 	}
 	out = append(out, p.inputs()...)
 	out = append(out, p.limits()...)
-	out = append(out, p.curve()...)
 	if len(s.Ticks) > 0 {
 		out = append(out, p.text("ticks", w.T("page.fill.to_do", nil), parts.Section))
 		for _, t := range s.Ticks {

@@ -74,13 +74,13 @@ func (p *Page) field(f present.Field) fyne.CanvasObject {
 		return c
 	}
 	spec := parts.FieldSpec{ID: string(f.ID), Label: f.Label, Text: f.Text, Unit: f.Unit, Error: f.Error, Proposed: f.Proposed}
-	if typed, now := p.edits[f.ID]; now {
-		spec.Text, spec.Proposed = typed, false
-	}
 	if f.FromShop {
 		spec.Mark = p.deps.Present.W.T("page.fill.from_shop", nil)
 	}
 	w, ok := p.made.fields[f.ID]
+	if _, typing := p.edits[f.ID]; typing && ok {
+		spec.Text = w.Spec().Text // what is being typed is the box's own until it is kept
+	}
 	if !ok {
 		id := f.ID
 		w = parts.NewField(spec)

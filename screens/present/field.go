@@ -161,8 +161,7 @@ func (p Presenter) in(v quantity.Value, unit quantity.UnitCode) string {
 }
 
 func (p Presenter) kitRow(k care.KitItem, refused map[care.FieldID]error) KitRow {
-	row := KitRow{ID: k.ID, Have: k.HaveID, Cost: k.Cost, Name: p.W.T(k.Name, nil), Size: p.Say(k.Size), Why: p.Say(k.Why), Owned: k.Have, State: k.State,
-		HaveIt: p.W.T("page.fill.have", nil)}
+	row := KitRow{ID: k.ID, Have: k.HaveID, Cost: k.Cost, Name: p.W.T(k.Name, nil), Size: p.Say(k.Size), Why: p.Say(k.Why), Owned: k.Have, State: k.State}
 	if k.State != working.Steady {
 		row.Word = p.W.State(k.State)
 	}
@@ -172,7 +171,6 @@ func (p Presenter) kitRow(k care.KitItem, refused map[care.FieldID]error) KitRow
 			v.Answer = care.Answer{Measure: quantity.Of(k.Price.X, p.Region.Currency(), 8), Origin: care.FromPerson}
 		}
 		row.Price = p.Field(v, refused[k.Cost])
-		row.Price.Label = p.W.T("page.fill.price", nil)
 	}
 	return row
 }

@@ -2,6 +2,7 @@ package present
 
 import (
 	"math"
+	"strings"
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
@@ -126,17 +127,16 @@ func (n Note) Shown() string {
 
 // KitRow is a line of the kit list.
 type KitRow struct {
-	ID     string
-	Have   care.FieldID
-	Cost   care.FieldID
-	Name   string
-	Size   string
-	Why    string
-	Owned  bool
-	Price  Field
-	State  working.State
-	Word   string
-	HaveIt string
+	ID    string
+	Have  care.FieldID
+	Cost  care.FieldID
+	Name  string
+	Size  string
+	Why   string
+	Owned bool
+	Price Field
+	State working.State
+	Word  string
 }
 
 // Reading is one reading of the thermometer.
@@ -234,6 +234,11 @@ func (p Presenter) Page(v keeper.View, refused map[care.FieldID]error) Page {
 // Say writes a finding, with the words of the region and days as dates.
 func (p Presenter) Say(f working.Finding) string {
 	f = p.times(p.regional(f))
+	for name, key := range f.Words {
+		if strings.HasPrefix(string(key), "note.") { // a note has regional words of its own
+			f = f.Say(name, p.Say(working.Find(working.Steady, key)))
+		}
+	}
 	if d, ok := f.Text["Day"]; ok {
 		if t, err := dayOf(d); err == nil {
 			f = f.Say("Day", p.W.ShortDate(t))

@@ -178,10 +178,6 @@ func (p Presenter) fieldName(f *care.Field) string {
 		if k := working.Key("tickname." + string(f.ID)); p.W.Has(k) {
 			return p.W.T(k, nil)
 		}
-		return p.W.T("page.fill.list", nil)
 	}
-	if k := f.Label(); p.W.Has(k) {
-		return p.W.T(k, nil)
-	}
-	return p.W.T("page.fill.price", nil)
+	return p.W.T(f.Label(), nil)
 }

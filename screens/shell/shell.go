@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"example.org/driploop/i18n"
@@ -284,10 +285,10 @@ func (s *Shell) dialog(title string, content fyne.CanvasObject) func() {
 	}
 	scroll := parts.NewScroller(12, parts.NewText(parts.TextSpec{Text: title, Role: parts.Heading}), content)
 	scroll.Keys = parts.Keys{Back: shut}
-	pop = widget.NewModalPopUp(scroll, c)
+	pop = widget.NewModalPopUp(container.New(layout.NewCustomPaddedLayout(10, 10, 10, 10), scroll), c)
 	size := c.Size()
 	w := fyne.Min(dialogWidth, size.Width-60)
-	h := fyne.Min(scroll.Column().HeightAt(w-24)+24, size.Height-80)
+	h := fyne.Min(scroll.Column().HeightAt(w-60)+48, size.Height-60)
 	pop.Resize(fyne.NewSize(w, h))
 	pop.Show()
 	pop.Move(fyne.NewPos((size.Width-w)/2, (size.Height-h)/2))
