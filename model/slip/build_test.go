@@ -37,6 +37,7 @@ type piece struct {
 	head      *uint32 // where the directory says that the local record is
 	tail      []byte  // instead of a true descriptor
 	gap       []byte  // bytes behind the part
+	flip      uint16  // flags that differ in front of the data
 	skipLocal bool    // a directory record only
 	disk      uint16
 }
@@ -110,7 +111,7 @@ func (a archive) bytes() []byte {
 			if p.flags&flagDescriptor != 0 {
 				lc, lp, lu = 0, 0, 0
 			}
-			out.Write(le(uint32(markLocal), uint16(20), p.flags, p.method, uint16(0), uint16(0x21), lc, lp, lu, uint16(len(name)), uint16(len(p.lextra))))
+			out.Write(le(uint32(markLocal), uint16(20), p.flags^p.flip, p.method, uint16(0), uint16(0x21), lc, lp, lu, uint16(len(name)), uint16(len(p.lextra))))
 			out.WriteString(name)
 			out.Write(p.lextra)
 			out.Write(raw)

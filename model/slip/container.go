@@ -80,8 +80,6 @@ func directory(r io.ReaderAt, size int64) ([]entry, error) {
 		return nil, above(CodeParts, "", MaxParts)
 	case start+length != size-sizeEnd:
 		return nil, refuse(CodeDamaged, "")
-	case length > int64(total)*(sizeCentral+3*full16): // cannot be; guards the allocation
-		return nil, refuse(CodeDamaged, "")
 	}
 	list, err := readAt(r, start, length)
 	if err != nil {

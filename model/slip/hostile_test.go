@@ -235,6 +235,13 @@ func hostiles() []hostile {
 		{"more parts claimed", func() []byte { a := with(); a.claim = 1; return a.bytes() }, CodeDamaged},
 		{"fewer parts claimed", func() []byte { a := with(file("a", "x")); a.claim = -1; return a.bytes() }, CodeDamaged},
 		{"another number of parts on this disk", func() []byte { a := with(); n := uint16(1); a.onDisk = &n; return a.bytes() }, CodeDamaged},
+		{"bytes in the directory behind its last part", func() []byte {
+			a := with()
+			n := 2*sizeCentral + len(partManifest) + len(partProfile)
+			a.after, a.length = []byte("x"), u32(uint32(n+1))
+			return a.bytes()
+		}, CodeDamaged},
+		{"other flags in front of the data", body1(func(p *piece) { p.flip = flagEncrypted }), CodeDamaged},
 		{"second disk", func() []byte { a := with(); a.disk = 1; return a.bytes() }, CodeDamaged},
 		{"directory of another length", func() []byte { a := with(); a.length = u32(10); return a.bytes() }, CodeDamaged},
 		{"directory elsewhere", func() []byte { a := with(); a.start = u32(0); return a.bytes() }, CodeDamaged},

@@ -155,3 +155,24 @@ func TestDiskThatFails(t *testing.T) {
 		t.Fatalf("only %d places failed", n)
 	}
 }
+
+// What is unpacked is counted as it comes, whatever the directory claimed.
+func TestUnpackedBytesAreCounted(t *testing.T) {
+	b := with(piece{name: "a", method: deflated, data: make([]byte, 1000)})
+	for _, by := range []int64{-1, 0, 1} {
+		raw := b.bytes()
+		parts, err := directory(bytes.NewReader(raw), int64(len(raw)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		u := newUnpacker(bytes.NewReader(raw))
+		u.left = 1000 + by
+		want := working.Key("")
+		if by < 0 {
+			want = CodeUnpacked
+		}
+		if _, err := u.part(parts[2], nil); codeOf(t, err) != want {
+			t.Errorf("1000 bytes with %d left: %v, want %q", 1000+by, err, want)
+		}
+	}
+}

@@ -137,6 +137,18 @@ func unzip(t interface{ Fatal(...any) }, b []byte) map[string][]byte {
 	return out
 }
 
+// The bytes depend on nothing but the profile: not on the time, nor on the version
+// of a packer. The hash is this program's own first result, kept.
+func TestBytesAreReproducible(t *testing.T) {
+	p := Profile{MadeBy: Maker{"Driploop", "1"}, Units: quantity.US, Tank: "Starter 10", Notes: map[string]string{"es": "b", "en": "a"},
+		Answers: map[care.FieldID]care.Answer{"tank.shape": {Choice: "box", Origin: care.FromProfile},
+			"dose.amount": {Measure: quantity.Measure{Number: "5.0", Unit: "ml"}, Origin: care.FromProfile}}}
+	const want = "f25c77a672c4886f9c3bf0c171ef3c5daf33d186ebf769fff80af1673f129901"
+	if got := hashOf(write(t, p)); got != want {
+		t.Errorf("the file's SHA-256 is %s, want %s", got, want)
+	}
+}
+
 // A profile that could not be read back is not written.
 func TestWritingRefuses(t *testing.T) {
 	many := map[string]string{}
