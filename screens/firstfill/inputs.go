@@ -38,7 +38,8 @@ func (p *Page) inputs() []fyne.CanvasObject {
 	switch p.step {
 	case care.Settle:
 		f := p.draftField(journal.NameTemperature, w.T("page.fill.reading", nil), quantity.KindTemperature)
-		return []fyne.CanvasObject{p.row("reading", f, p.draftButton("note-reading", w.T("page.fill.note_it", nil), p.noteTemperature), p.blank("reading", 0, 2))}
+		return []fyne.CanvasObject{p.row("reading", f, p.blank("reading", 0, 1), p.blank("reading", 0, 2)),
+			p.draftButton("note-reading", w.T("page.fill.note_it", nil), p.noteTemperature)}
 	case care.FirstFish:
 		return []fyne.CanvasObject{p.text("test", w.T("page.fill.test", nil), parts.Section),
 			p.row("test", p.draftField(journal.NameAmmonia, w.T("page.fill.ammonia", nil), quantity.KindConcentration),

@@ -86,6 +86,7 @@ func (p *Page) Focus() {
 	for _, t := range p.shown.Ticks {
 		if w, ok := p.made.ticks[t.ID]; ok {
 			c.Focus(w)
+			p.scroll.Top() // the page is entered at its heading, wherever the first tick stands
 			return
 		}
 	}

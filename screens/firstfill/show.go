@@ -5,6 +5,7 @@ import (
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -96,7 +97,11 @@ func (p *Page) head() fyne.CanvasObject {
 		c = parts.NewColumn(2)
 		p.made.rest["head"] = c
 	}
-	c.Set(p.text("heading", p.shown.Heading, parts.Heading), p.text("purpose", p.shown.Purpose, parts.SoftBody))
+	about := []fyne.CanvasObject{p.text("heading", p.shown.Heading, parts.Heading), p.text("purpose", p.shown.Purpose, parts.SoftBody)}
+	if p.view.Tank.Origin == keeper.Example {
+		about = append(about, p.text("example", p.deps.Present.W.T("page.example", nil), parts.Note))
+	}
+	c.Set(about...)
 	return c
 }
 

@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"example.org/driploop/i18n"
 	"example.org/driploop/i18n/toolkit"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
@@ -53,7 +52,7 @@ type Shell struct {
 
 	bar    *parts.NavBar
 	toast  *parts.UndoBar
-	banner *parts.Text
+	banner *parts.Verdict // why nothing can be changed, where that is so
 	body   *fyne.Container
 	root   *fyne.Container
 }
@@ -70,9 +69,12 @@ func New(o Options) *Shell {
 	s.bar.OnPlace = func(code string) { s.Go(nav.Route{Place: nav.Place(code), Tank: s.route.Tank}) }
 	s.bar.OnAction = s.action
 	s.toast = parts.NewUndoBar()
-	s.banner = parts.NewText(parts.TextSpec{})
+	s.banner = parts.NewVerdict(parts.VerdictSpec{})
+	if o.Keeper.ReadOnly() == nil {
+		s.banner.Hide()
+	}
 	s.body = container.NewStack()
-	s.root = container.New(&frame{}, s.body, parts.NewGround(), s.bar, s.toast)
+	s.root = container.New(&frame{}, s.body, parts.NewGround(), s.bar, s.toast, s.banner)
 	s.apply()
 	s.Go(s.begin())
 	return s
@@ -111,6 +113,7 @@ func (s *Shell) apply() {
 	if th, err := look.New(look.Options{Variant: s.prefs.Theme, TextScale: s.prefs.Text}); err == nil {
 		s.o.App.Settings().SetTheme(th)
 	}
+	s.banner.Set(parts.VerdictSpec{State: parts.Wait, Title: s.present.W.T("menu.read_only", nil)})
 	if err := toolkit.Use(s.prefs.Lang); err != nil {
 		fyne.LogError("toolkit words", err)
 	}
@@ -220,9 +223,6 @@ func (s *Shell) showBar() {
 			if len(v.Facts) > 0 && v.Facts[0].Name == "q.care.net_volume" {
 				spec.Tank += ", " + w.Quantity(v.Facts[0].Value)
 			}
-			if v.Tank.Origin == keeper.Example {
-				spec.Tank = w.T("page.start.marked", i18n.Args{"Name": spec.Tank, "Mark": w.T("page.start.example_mark", nil)})
-			}
 		}
 		for _, p := range nav.Places() {
 			spec.Places = append(spec.Places, parts.Place{Code: string(p), Label: s.present.PlaceName(string(p))})
@@ -304,14 +304,21 @@ type frame struct{}
 func (*frame) MinSize(o []fyne.CanvasObject) fyne.Size { return fyne.NewSize(1000, 640) }
 
 func (*frame) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	body, ground, nav, toast := o[0], o[1], o[2], o[3]
+	body, ground, nav, toast, banner := o[0], o[1], o[2], o[3], o[4]
 	bar := nav.MinSize().Height
+	below := bar
+	if t, ok := banner.(parts.Tall); ok && banner.Visible() {
+		w := size.Width - 40
+		banner.Move(fyne.NewPos(20, bar+4))
+		banner.Resize(fyne.NewSize(w, t.HeightAt(w)))
+		below += banner.Size().Height + 8
+	}
 	for _, x := range []fyne.CanvasObject{ground, nav} {
 		x.Move(fyne.NewPos(0, 0))
 		x.Resize(fyne.NewSize(size.Width, bar))
 	}
-	body.Move(fyne.NewPos(0, bar))
-	body.Resize(fyne.NewSize(size.Width, size.Height-bar))
+	body.Move(fyne.NewPos(0, below))
+	body.Resize(fyne.NewSize(size.Width, size.Height-below))
 	w := fyne.Min(size.Width-80, dialogWidth)
 	h := toast.MinSize().Height
 	if t, ok := toast.(parts.Tall); ok {

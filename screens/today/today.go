@@ -64,6 +64,9 @@ func (p *Page) Refresh() {
 		return parts.NewText(parts.TextSpec{Text: words, Role: role})
 	}
 	out := []fyne.CanvasObject{parts.NewColumn(2, text(s.Heading, parts.Heading), text(s.Beside, parts.SoftBody))}
+	if t.Tank.Origin == keeper.Example {
+		out = append(out, text(w.T("page.example", nil), parts.Note))
+	}
 	v := parts.NewVerdict(parts.VerdictSpec{Kicker: w.T("page.today.next", nil), State: nav.State(s.Next.State), Title: s.Next.Title, Lines: s.Next.Lines})
 	p.next.Set(parts.ButtonSpec{ID: "next", Label: s.Next.Go, Kind: parts.Primary})
 	p.next.OnPressed = func() {
