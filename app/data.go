@@ -18,25 +18,31 @@ import (
 // where there is none. It returns nil and the exit code when there is no keeper;
 // what happened has then been said.
 func (c *call) open(ctx context.Context, make bool) (*keeper.Keeper, int) {
+	k, trouble := c.tryOpen(ctx, make)
+	if k == nil {
+		fmt.Fprintln(c.stderr, trouble)
+		return nil, exitNoData
+	}
+	return k, exitDone
+}
+
+// tryOpen is open without a word: it returns the sentence to be said.
+func (c *call) tryOpen(ctx context.Context, make bool) (k *keeper.Keeper, trouble string) {
 	dir, err := dataFolder(c.data, c.env)
 	if errors.Is(err, errNoHome) {
-		c.warn("err.verb.no_home", i18n.Args{"Variable": dataVariable})
-		return nil, exitNoData
+		return nil, c.words.T("err.verb.no_home", i18n.Args{"Variable": dataVariable})
 	}
 	if err == nil && !make {
 		if _, gone := os.Stat(filepath.Join(dir, store.FileName)); errors.Is(gone, fs.ErrNotExist) {
-			c.warn("err.verb.no_daybook", i18n.Args{"Folder": dir})
-			return nil, exitNoData
+			return nil, c.words.T("err.verb.no_daybook", i18n.Args{"Folder": dir})
 		}
 	}
 	if err == nil {
-		var k *keeper.Keeper
 		if k, err = keeper.Open(ctx, dir, keeper.Options{Now: c.env.Now, Region: care.Region{Code: c.region}}); err == nil {
-			return k, exitDone
+			return k, ""
 		}
 	}
-	fmt.Fprintln(c.stderr, c.presenter().Error(err))
-	return nil, exitNoData
+	return nil, c.presenter().Error(err)
 }
 
 // closed closes the keeper; a failure to do so outweighs a success.

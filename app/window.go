@@ -14,6 +14,8 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/present"
 	"example.org/driploop/screens/shell"
 )
 
@@ -50,17 +52,18 @@ func runWindow(o options, env Env) int {
 		c.warn("err.verb.no_display", nil)
 		return exitFailed
 	}
-	k, code := c.open(context.Background(), true)
+	k, trouble := c.tryOpen(context.Background(), true)
 	if k == nil {
-		return code
+		tellTrouble(c, trouble)
+		return exitNoData
 	}
 	prefs, err := shell.LoadPrefs(context.Background(), k)
 	if err != nil {
-		return c.closed(k, c.failed(err))
+		tellTrouble(c, c.presenter().Error(err))
+		return c.closed(k, exitFailed)
 	}
 	asked(&prefs, o)
-	a := app.NewWithID(appID)
-	a.SetIcon(metadata().Icon)
+	a := newApp(look.Options{Variant: prefs.Theme, TextScale: prefs.Text})
 	w := a.NewWindow(appName)
 	w.SetPadded(false)
 	s := shell.New(shell.Options{App: a, Keeper: k, Prefs: prefs, Now: env.Now, Window: w})
@@ -76,6 +79,10 @@ func runWindow(o options, env Env) int {
 	})
 	a.Lifecycle().SetOnStarted(func() {
 		s.Settled()
+		if why := k.ReadOnly(); why != nil {
+			speaker := present.Presenter{W: i18n.Speak(prefs.Lang, prefs.Region, prefs.Units)}
+			troubleWindow(a, speaker.W, speaker.Error(why)).Show()
+		}
 		for _, f := range o.rest {
 			if path, err := filepath.Abs(f); err == nil {
 				s.TakeFile(path)
@@ -86,10 +93,23 @@ func runWindow(o options, env Env) int {
 		}
 	})
 	stop := beat(s, k)
+	answerMap(env, s.Route)
+	w.SetMaster()
 	w.ShowAndRun()
 	close(stop)
 	s.Finish()
 	return c.closed(k, exitDone)
+}
+
+// newApp makes the toolkit's application with our theme: before any part, for
+// the toolkit keeps the fonts that it first measured with.
+func newApp(o look.Options) fyne.App {
+	a := app.NewWithID(appID)
+	a.SetIcon(metadata().Icon)
+	if th, err := look.New(o); err == nil {
+		a.Settings().SetTheme(th)
+	}
+	return a
 }
 
 // asked lets the command line overrule the preferences of this run.
