@@ -61,6 +61,9 @@ func (p *Page) field(f present.Field) fyne.CanvasObject {
 	if f.Type == care.TypeChoice {
 		spec := parts.ChoiceSpec{ID: string(f.ID), Label: f.Label, Chosen: f.Chosen, Error: f.Error, Proposed: f.Proposed,
 			Search: p.deps.Present.W.T("label.search", nil)}
+		if f.FromShop {
+			spec.Mark = p.deps.Present.W.T("page.fill.from_shop", nil)
+		}
 		for _, o := range f.Options {
 			spec.Options = append(spec.Options, parts.Option{Code: o.Code, Label: o.Label})
 		}

@@ -136,11 +136,12 @@ func (s *Shell) remove() {
 		}
 		s.Go(nav.Route{Place: nav.Start})
 		s.changed()
-		s.say(s.present.W.T("menu.removed", i18n.Args{"Name": v.Tank.Name}), s.t("label.undo"), func() {
-			s.walk(func(ctx context.Context, _ string) (working.Key, map[string]string, error) {
-				return s.o.Keeper.Undo(ctx, "")
-			}, "page.today.undone")
-			s.Go(nav.Route{Place: nav.Start})
-		})
+		s.say(s.present.W.T("menu.removed", i18n.Args{"Name": v.Tank.Name}), s.t("label.undo"), s.undoList)
 	})
+}
+
+// undoList takes back the latest change of the list of tanks, and shows it.
+func (s *Shell) undoList() {
+	s.Go(nav.Route{Place: nav.Start})
+	s.Undo()
 }
