@@ -258,7 +258,7 @@ func (w *walker) to(id string) error {
 		}
 		w.canvas.FocusNext()
 	}
-	return fmt.Errorf("Tab does not reach %q", id)
+	return fmt.Errorf("walk: no way by Tab to %q", id)
 }
 
 // kept reads what the store holds after a walk.

@@ -104,7 +104,7 @@ func TestCoolingAgainstTable(t *testing.T) {
 		e, water := enclosure(t, r.fields["tank"], r.fields["lid"])
 		hours := r.num("hours")
 		in := PowerCutInput{Enclosure: e, Water: water, Start: 25, Room: 18, Humidity: 0.5, Lasts: quantity.Time(hours * 3600), Watch: 20}
-		end := in.Start
+		var end quantity.Temperature
 		if hours == 0 {
 			in.Lasts = 3600 // the first row of a curve: its start
 		}

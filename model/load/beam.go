@@ -26,9 +26,6 @@ type bearing struct {
 	ends    float64 // N each, at both ends of the patch
 }
 
-// total is the whole load within the span.
-func (b bearing) total(span float64) float64 { return b.uniform*span + b.patch + 2*b.ends }
-
 // effect is what a load does to a beam: greatest moment, shear and sag.
 type effect struct{ moment, shear, sag float64 }
 

@@ -8,9 +8,9 @@ import (
 
 // Values for glass.
 const (
-	glassModulus   quantity.Pressure = 70e9 // Source: EN 572-1
-	waterForGlass                    = 1000 // kg/m³, rounded up
-	glassForBottom                   = 2500 // kg/m³. Source: EN 572-1
+	glassModulus   = quantity.Pressure(70e9) // Source: EN 572-1
+	waterForGlass  = 1000.0                  // kg/m³, rounded up
+	glassForBottom = 2500.0                  // Source: EN 572-1
 )
 
 // plate is a pair of coefficients: stress and sag.

@@ -62,14 +62,6 @@ type course struct {
 	loop   bool        // hangs below the socket as it should
 }
 
-func (c course) lowest() float64 {
-	y := math.Inf(1)
-	for _, p := range c.pieces {
-		y = math.Min(y, p.lowest())
-	}
-	return y
-}
-
 func (c course) length() float64 {
 	sum := 0.0
 	for _, p := range c.pieces {

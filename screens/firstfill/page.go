@@ -36,7 +36,6 @@ type Page struct {
 	scroll   *parts.Scroller
 	foot     *parts.Column
 	made     widgets
-	leading  *parts.Safety
 	back, on *parts.Button
 }
 

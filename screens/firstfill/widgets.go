@@ -21,8 +21,6 @@ type widgets struct {
 	lines   map[string]*parts.Figure
 	texts   map[string]*parts.Text
 	number  *parts.Number
-	verdict *parts.Verdict
-	missing *parts.Verdict
 	working *parts.Working
 	rest    map[string]fyne.CanvasObject
 }

@@ -127,7 +127,7 @@ func (n *NavBar) openMore() {
 	}
 	l := listSpec{chosen: n.spec.Current}
 	for _, pl := range n.hidden {
-		l.options = append(l.options, Option{pl.Code, pl.Label})
+		l.options = append(l.options, Option(pl))
 	}
 	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(n.more)
 	openList(l, cv, pos, n.more.Size(), func(code string, chosen bool) {
