@@ -1,6 +1,8 @@
 package care
 
 import (
+	"math"
+
 	"example.org/driploop/model/load"
 	"example.org/driploop/model/quantity"
 )
@@ -33,10 +35,13 @@ func kitFields() []*Field {
 				if err != nil { // beyond any first tank: the largest that the field takes
 					return Measured(20000, "l/h")
 				}
+				// Enough even where the real flow is half of the label's; rounded up.
+				unit := quantity.UnitCode("l/h")
 				if f.us() {
-					return round(float64(flow.LabelLow), "gph_us", 2)
+					unit = "gph_us"
 				}
-				return round(float64(flow.LabelLow), "l/h", 2)
+				x := quantity.MustUnit(unit).FromBase(float64(flow.Low) / 0.5)
+				return Measured(math.Ceil(x/10)*10, unit)
 			}},
 		{ID: "filter.watts", Step: KitList, Group: "power", Kind: quantity.KindPower, Low: 0, High: 1000, Free: true,
 			Propose: func(f *Facts) Answer { // common practice: about 1 W for 50 L/h, never under 3 W
