@@ -118,6 +118,9 @@ func (f *Facts) homePage(p *Page) {
 			v.Title = working.Find(working.Act, "find.care.home_soon")
 			v.Lines = append(v.Lines, steps...)
 		}
+		if f.value("bag.ph").Known() && f.value("bag.kh").Known() {
+			v.Lines = append(v.Lines, working.Find(working.Steady, "find.care.bag_assumed").With("Ammonia", bagAmmonia.Value()))
+		}
 		p.Trails = append(p.Trails, trail)
 	}
 	if a, b := f.value("bag.ph"), f.value("home.tank_ph"); a.Known() && b.Known() {

@@ -14,11 +14,11 @@ const liveUS = quantity.Pressure(40 * 47.88025898)
 
 // Label is the conditioner's dose as printed on the bottle.
 func (f *Facts) label(amount, per FieldID) (water.Label, error) {
-	a, p := f.x(amount), f.x(per)
-	if math.IsNaN(a) || math.IsNaN(p) {
+	a, p := f.value(amount), f.x(per)
+	if !a.Known() || math.IsNaN(p) {
 		return water.Label{}, ErrNotKnown
 	}
-	return water.LiquidLabel(quantity.Volume(a), quantity.Volume(p)), nil
+	return water.Label{Amount: a, Per: quantity.Volume(p)}, nil
 }
 
 // Treated is the conditioner for the whole fill, by the bottle's own label.
@@ -101,7 +101,10 @@ func (f *Facts) Strength() (working.Check, bool) {
 	}
 	// A solution is taken at the density of water, 1 kg/L: it is denser, so this errs
 	// on the safe side.
-	has := quantity.Mass(t.Whole.X * 1000 * share.X)
+	has := quantity.Mass(t.Whole.X * share.X)
+	if t.Whole.Kind == quantity.KindVolume {
+		has *= 1000
+	}
 	c := working.Check{Name: "q.care.thiosulfate_enough", Use: float64(d.Pentahydrate) / float64(has), Demand: d.Pentahydrate.Value(),
 		Capacity: has.Value(), Trail: trail}
 	c = working.Graded(c, 1)
@@ -151,6 +154,10 @@ func (f *Facts) Drip() (water.DripPlan, *working.Trail, error) {
 	return water.DripIn(water.Drip{Start: quantity.Volume(v), Drops: n, Doubling: 1})
 }
 
+// bagAmmonia is taken for a bag whose ammonia nobody measures at home, as
+// nitrogen. Judgement, from the long-shipped cases of bag_degassing.csv.
+const bagAmmonia = quantity.Concentration(5)
+
 // WayHome is which way suits this bag: gradual, or out of it at once.
 func (f *Facts) WayHome() (water.Homecoming, []working.Finding, *working.Trail, error) {
 	hours := f.x("bag.hours")
@@ -160,9 +167,7 @@ func (f *Facts) WayHome() (water.Homecoming, []working.Finding, *working.Trail, 
 	trip := water.Trip{Closed: quantity.Time(hours)}
 	ph, kh, t := f.value("bag.ph"), f.value("bag.kh"), f.x("bag.temp")
 	if ph.Known() && kh.Known() && kh.X > 0 && !math.IsNaN(t) {
-		// The ammonia of the bag is not measured at home: a shipped bag's usual 5 mg/L
-		// as nitrogen is taken. Source: the long-shipped cases of the reference table.
-		trip.Bag = &water.ShippedBag{PH: quantity.PH(ph.X), KH: quantity.Hardness(kh.X), Temperature: quantity.Temperature(t), TAN: 5, CO2End: 2}
+		trip.Bag = &water.ShippedBag{PH: quantity.PH(ph.X), KH: quantity.Hardness(kh.X), Temperature: quantity.Temperature(t), TAN: bagAmmonia, CO2End: 2}
 	}
 	return water.WayHome(trip)
 }

@@ -45,6 +45,10 @@ type Field struct {
 	// for less.
 	Low, High float64
 	Whole     bool // whole numbers only
+	// Mass holds for a volume that may be given as a mass instead: a label's dose
+	// of powder. LowMass and HighMass bound it, in kilograms.
+	Mass              bool
+	LowMass, HighMass float64
 	Optional  bool // may stay empty: not known is an answer
 	Propose   func(*Facts) Answer
 	When      func(*Facts) bool // nil: always
@@ -78,6 +82,9 @@ func (f *Field) Check(a Answer) error {
 		v, err := a.Measure.Value()
 		if err != nil {
 			return working.Refuse(string(f.ID), "refuse.not_a_number")
+		}
+		if f.Mass && v.Kind == quantity.KindMass {
+			return working.InRange(string(f.ID), f.Label(), v, quantity.Mass(f.LowMass).Value(), quantity.Mass(f.HighMass).Value())
 		}
 		if v.Kind != f.Kind {
 			return working.Refuse(string(f.ID), "refuse.not_a_number")

@@ -35,7 +35,7 @@ func waterFields() []*Field {
 			Options: []string{SourceUnknown, SourceChlorine, SourceChloramine, SourceWell, SourceOsmosis}, Propose: always(Chosen(SourceUnknown))},
 		{ID: "water.residual", Step: FillTreat, Group: "tap", Kind: quantity.KindConcentration, Low: 0, High: 10, Optional: true, When: mains},
 		{ID: "treat.way", Step: FillTreat, Group: "tap", Type: TypeChoice, Options: []string{"bucket", "whole_tank"}, Propose: always(Chosen("bucket"))},
-		{ID: "dose.amount", Step: FillTreat, Group: "label", Kind: quantity.KindVolume, Purpose: ForDose, Low: 1e-8, High: 0.002,
+		{ID: "dose.amount", Step: FillTreat, Group: "label", Kind: quantity.KindVolume, Purpose: ForDose, Low: 1e-8, High: 0.002, Mass: true, LowMass: 1e-7, HighMass: 1,
 			Propose: always(Measured(5, "ml"))},
 		{ID: "dose.per", Step: FillTreat, Group: "label", Kind: quantity.KindVolume, Purpose: ForLabel, Low: 1e-4, High: 10,
 			Propose: byUS(Measured(10, "gal_us"), Measured(40, "l"))},
@@ -46,7 +46,7 @@ func waterFields() []*Field {
 			Propose: byUS(Measured(55, "degf"), Measured(12, "degc"))},
 		{ID: "fill.hot", Step: FillTreat, Group: "blend", Kind: quantity.KindTemperature, Low: 20, High: 90,
 			Propose: byUS(Measured(120, "degf"), Measured(48, "degc"))},
-		{ID: "bacteria.amount", Step: FillTreat, Group: "bacteria", Kind: quantity.KindVolume, Purpose: ForDose, Low: 1e-8, High: 0.01, Optional: true},
+		{ID: "bacteria.amount", Step: FillTreat, Group: "bacteria", Kind: quantity.KindVolume, Purpose: ForDose, Low: 1e-8, High: 0.01, Mass: true, LowMass: 1e-7, HighMass: 1, Optional: true},
 		{ID: "bacteria.per", Step: FillTreat, Group: "bacteria", Kind: quantity.KindVolume, Purpose: ForLabel, Low: 1e-4, High: 10, Optional: true},
 
 		{ID: "settle.target", Step: Settle, Group: "settle", Kind: quantity.KindTemperature, Low: 10, High: 34,

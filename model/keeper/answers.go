@@ -35,6 +35,11 @@ func (e Edit) parse() (care.Answer, error) {
 			return care.Answer{}, &working.Refusal{Field: string(f.ID), Code: "refuse.care.empty", Accept: f.Accept()}
 		}
 		m, err := quantity.Parse(e.Text, f.Kind, e.Reading)
+		if err != nil && f.Mass { // a powder's dose is a mass; without a unit it stays a volume
+			if asMass, no := quantity.Parse(e.Text, quantity.KindMass, quantity.Reading{System: e.Reading.System, Decimal: e.Reading.Decimal}); no == nil {
+				m, err = asMass, nil
+			}
+		}
 		if err != nil {
 			return care.Answer{}, err
 		}

@@ -91,7 +91,11 @@ func (k *Keeper) stepEntries(f *care.Facts, step care.Step, again bool, at time.
 		}
 		out = append(out, filled)
 		if t, _, err := f.Treated(); err == nil {
-			out = append(out, entry(journal.Dosed, value(journal.NameDose, t.Whole, "ml")...))
+			unit := quantity.UnitCode("ml")
+			if t.Whole.Kind == quantity.KindMass {
+				unit = "g"
+			}
+			out = append(out, entry(journal.Dosed, value(journal.NameDose, t.Whole, unit)...))
 		}
 	case care.PowerOn:
 		out = append(out, entry(journal.Powered))

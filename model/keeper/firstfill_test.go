@@ -323,3 +323,35 @@ func TestUndoSurvivesRestart(t *testing.T) {
 		t.Errorf("net volume %v after redoing, want %v", net(), second)
 	}
 }
+
+// A label's dose is taken in whatever unit it is printed: a powder in grams.
+func TestDoseInAnyUnitOfALabel(t *testing.T) {
+	ctx, c := context.Background(), noon()
+	k := open(t, t.TempDir(), c)
+	defer k.Close()
+	id, err := k.StartTank(ctx, "Hall", quantity.Metric)
+	must(t, err)
+	dose := func(amount string) quantity.Value {
+		must(t, k.Set(ctx, id, keeper.Edit{Field: "dose.amount", Text: amount, Reading: quantity.Reading{Unit: "ml", System: quantity.Metric, Decimal: '.'}}))
+		must(t, k.Set(ctx, id, keeper.Edit{Field: "dose.per", Text: "40 l", Reading: metric}))
+		v, _, err := k.FirstFill(ctx, id, care.FillTreat)
+		must(t, err)
+		return v.Page.Headline.Value
+	}
+	ml, tsp, drops, g := dose("5"), dose("1 tsp"), dose("100 drops"), dose("2 g")
+	// By hand: a teaspoon is 4.9289 mL, a drop 0.05 mL.
+	for _, x := range []struct {
+		got  quantity.Value
+		want float64
+	}{{tsp, ml.X * 4.92892159375 / 5}, {drops, ml.X}, {g, ml.X / 5e-6 * 2e-3}} {
+		if d := x.got.X - x.want; d > 1e-12 || d < -1e-12 {
+			t.Errorf("dose %v, want %v", x.got, x.want)
+		}
+	}
+	if g.Kind != quantity.KindMass {
+		t.Errorf("a dose of powder is a %s", g.Kind)
+	}
+	if err := k.Set(ctx, id, keeper.Edit{Field: "dose.amount", Text: "5 cm", Reading: metric}); err == nil {
+		t.Error("a length was taken as a dose")
+	}
+}
