@@ -143,7 +143,7 @@ func (c *call) refuse(key working.Key, args i18n.Args) int {
 	return exitRefused
 }
 
-// failed says what went wrong.
+// failed says what went wrong, in words where there are some.
 func (c *call) failed(err error) int {
 	fmt.Fprintln(c.stderr, c.presenter().Error(err))
 	return exitFailed
