@@ -49,9 +49,9 @@ type Field struct {
 	// of powder. LowMass and HighMass bound it, in kilograms.
 	Mass              bool
 	LowMass, HighMass float64
-	Optional  bool // may stay empty: not known is an answer
-	Propose   func(*Facts) Answer
-	When      func(*Facts) bool // nil: always
+	Optional          bool // may stay empty: not known is an answer
+	Propose           func(*Facts) Answer
+	When              func(*Facts) bool // nil: always
 	// Free holds for answers that no later step relies on: changing one reopens
 	// nothing.
 	Free bool
