@@ -117,7 +117,7 @@ func (r *report) pane(in GlassInput, p pane, name, edgeName working.Key) {
 	tr.Strength = working.Ranged
 	if p.edge == topHeld { // a plastic rim gives a little: a free top edge is the bound
 		bare, _ := filled(p.length/p.height, p.fill, topFree).panelStress(p.height, p.thickness)
-		tr.Between(stress.Value(), max(stress, bare).Value(), "word.load.rim_gives")
+		tr.Between(quantity.Ratio(stress/glassMost).Value(), quantity.Ratio(max(stress, bare)/glassMost).Value(), "word.load.rim_gives") // of the use
 	}
 	for _, a := range Allowables() {
 		tr.Constant("f", a.Name, a.Stress.Value(), a.Source)

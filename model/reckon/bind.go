@@ -11,8 +11,11 @@ import (
 )
 
 // binder puts parts into Go values. It remembers the currency of a price, which
-// a quantity.Value does not keep.
-type binder struct{ currency string }
+// a quantity.Value does not keep, and how quantities were given.
+type binder struct {
+	currency string
+	typed    []typed
+}
 
 func (b *binder) bind(s *shape, p *part, into reflect.Value) *Refused {
 	if into.Kind() == reflect.Pointer {
@@ -163,8 +166,13 @@ func (b *binder) quantity(s *shape, p *part) (quantity.Value, quantity.Basis, *R
 		b.currency = code
 	}
 	on, refused := s.basisOf(p, basis)
-	if refused != nil || s.basis == "" || on == s.basis || on == "" {
-		return v, on, refused
+	if refused != nil {
+		return none, "", refused
+	}
+	as := quantity.Measure{Number: plain(value.token.(json.Number)), Unit: quantity.UnitCode(code), Basis: on}
+	if s.basis == "" || on == s.basis || on == "" {
+		b.typed = append(b.typed, typed{v, as})
+		return v, on, nil
 	}
 	perN, _ := s.species.IonPerN()
 	if s.basis == quantity.AsN {
@@ -172,6 +180,7 @@ func (b *binder) quantity(s *shape, p *part) (quantity.Value, quantity.Basis, *R
 	} else {
 		v.X *= perN
 	}
+	b.typed = append(b.typed, typed{v, as})
 	return v, s.basis, nil
 }
 

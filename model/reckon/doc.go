@@ -16,7 +16,8 @@
 //   - output is one JSON object with the fields that Schema describes, all of
 //     them always there: the figure ("result" in "unit", "of" what, with its
 //     "spread"), all "values", the "working", "sources", "findings", "checks" and
-//     "refused", null when nothing was;
+//     "refused", null when nothing was; an input in the working that was given as
+//     a quantity also has what was "typed": its digits, unit and basis;
 //   - the schemas are JSON Schema 2020-12, made from the very definitions by
 //     which input and output are read and written.
 //

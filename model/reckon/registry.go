@@ -128,6 +128,7 @@ func (c *Calculation) Run(input []byte) (*Answer, error) {
 		return nil, fmt.Errorf("reckon: %s: %w", c.name, err)
 	}
 	a.fill(c.output, out)
+	recall(a.Trails, b.typed)
 	return a, nil
 }
 

@@ -194,7 +194,9 @@ func (d *drafter) answer(values *shape) schema {
 		[]string{"code", "state", "values", "words", "said"})
 	d.defs["check"] = object(schema{"name": text, "state": state, "use": schema{"type": "number"}, "demand": end, "capacity": end,
 		"finding": orNull(ref("finding")), "text": text}, []string{"name", "state", "use", "demand", "capacity", "finding"})
-	d.defs["given"] = object(schema{"symbol": text, "name": text, "value": end, "source": text}, []string{"symbol", "name", "value"})
+	d.defs["typed"] = object(schema{"number": schema{"type": "string", "pattern": `^-?[0-9]+(\.[0-9]+)?$`}, "unit": text,
+		"basis": schema{"enum": []any{string(quantity.AsN), string(quantity.AsIon)}}}, []string{"number", "unit"})
+	d.defs["given"] = object(schema{"symbol": text, "name": text, "value": end, "typed": ref("typed"), "source": text}, []string{"symbol", "name", "value"})
 	d.defs["step"] = object(schema{"symbol": text, "name": text, "formula": text, "value": end, "source": text}, []string{"symbol", "name", "formula", "value"})
 	d.defs["working"] = object(schema{"ask": text, "givens": listOf(ref("given")), "steps": listOf(ref("step")), "result": end,
 		"spread": orNull(ref("spread")), "strength": schema{"enum": []any{string(working.Robust), string(working.Ranged), string(working.RuleOfThumb)}},

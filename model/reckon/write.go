@@ -51,6 +51,7 @@ type givenJSON struct {
 	Symbol string           `json:"symbol"`
 	Name   working.Key      `json:"name"`
 	Value  any              `json:"value"`
+	Typed  quantity.Measure `json:"typed,omitzero"`
 	Source working.SourceID `json:"source,omitempty"`
 }
 
@@ -172,7 +173,7 @@ func (w *writer) trail(t *working.Trail) trailJSON {
 	out := trailJSON{Ask: t.Ask, Givens: []givenJSON{}, Steps: []stepJSON{}, Result: w.amount(t.Result.Value, ""), Spread: w.spread(t.Spread),
 		Strength: t.Strength, Valid: []limitJSON{}, Assumes: append([]working.Key{}, t.Assumes...), Sources: append([]working.SourceID{}, t.Sources...)}
 	for _, g := range t.Givens {
-		out.Givens = append(out.Givens, givenJSON{g.Symbol, g.Name, w.amount(g.Value, ""), g.Source})
+		out.Givens = append(out.Givens, givenJSON{g.Symbol, g.Name, w.amount(g.Value, ""), g.Typed, g.Source})
 	}
 	for _, s := range t.Steps {
 		out.Steps = append(out.Steps, stepJSON{s.Symbol, s.Name, s.Formula, w.amount(s.Value, ""), s.Source})

@@ -50,6 +50,7 @@ func AmmoniaCriteria(t quantity.Temperature, ph quantity.PH) (Criteria, *working
 		Given("pH", "q.water.ph", ph.Value()).
 		Step("CMC", "q.water.cmc", "CMC = 0.7249·[0.0114/(1 + 10^(7.204 − pH)) + 1.6181/(1 + 10^(pH − 7.204))]·min(51.93; 23.12·10^(0.036·(20 − t)))", r.Acute.Value(), srcEPA).
 		Step("CCC", "q.water.ccc", "CCC = 0.8876·[0.0278/(1 + 10^(7.688 − pH)) + 1.1994/(1 + 10^(pH − 7.688))]·2.126·10^(0.028·(20 − max(t; 7)))", r.Chronic.Value(), srcEPA).
+		Between(r.Chronic.Value(), r.ChronicFish.Value(), "assume.water.criteria_protect"). // with mussels, and for fish alone
 		Within("q.water.temperature", quantity.Temperature(0).Value(), quantity.Temperature(30).Value()).
 		Within("q.water.ph", quantity.PH(6.5).Value(), quantity.PH(9).Value()).
 		Assume("assume.water.criteria_protect", "assume.water.criteria_not_tank")

@@ -65,7 +65,9 @@ func NitriteChloride(w NitriteWater) (ChlorideNeed, *working.Trail, error) {
 		low := max(0, ion*quantity.Concentration(k)-quantity.Concentration(w.Chloride.X))
 		return quantity.Mass(float64(low) / chlorideInSalt * w.Water.Litres() * 1e-6).Value()
 	}
-	tr.Given("NO2", "q.water.nitrite", ion.Value()).Given("r", "q.water.chloride_ratio", number(r)).
+	// The ratio was found for one kind of fish: advice only.
+	tr.As(working.RuleOfThumb).
+		Given("NO2", "q.water.nitrite", ion.Value()).Given("r", "q.water.chloride_ratio", number(r)).
 		Between(scale(leastRatio), scale(mostRatio), "assume.water.catfish").
 		Cites(srcSRAC462).Assume("assume.water.catfish")
 	need.Findings = []working.Finding{working.Find(working.Act, "find.water.do.change"), working.Find(working.Act, "find.water.do.less_food"),
