@@ -19,6 +19,8 @@ type Today struct {
 	Last    []journal.Entry // the latest few, newest first
 	Facts   []care.Line     // net volume, temperature, tests
 	Picture care.Picture
+	// Water is what the latest test says; nil when nothing was tested.
+	Water *Judgement
 }
 
 // Next is the one thing to do now.
@@ -60,6 +62,16 @@ func (k *Keeper) Today(ctx context.Context, tank string) (Today, error) {
 	}
 	if full, err := f.Full(); err == nil {
 		t.Facts = append(t.Facts, care.Line{Name: "q.care.net_volume", Value: full.Net.Value()})
+	}
+	judged, err := k.Judge(ctx, tank)
+	if err != nil {
+		return Today{}, err
+	}
+	for i := len(r.Entries) - 1; i >= 0; i-- {
+		if j, ok := judged[r.Entries[i].ID]; ok {
+			t.Water = &j
+			break
+		}
 	}
 	for _, want := range []struct {
 		name string

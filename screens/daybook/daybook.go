@@ -73,10 +73,15 @@ func (p *Page) Refresh() {
 		p.deps.Fail(err)
 		return
 	}
+	judged, err := p.deps.Keeper.Judge(context.Background(), p.tank)
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
 	p.draw()
 	out := []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.t("nav.daybook"), Role: parts.Heading}), p.buttons()}
 	shown, left := 0, 0
-	for i, d := range p.deps.Present.Days(days) {
+	for i, d := range p.deps.Present.Days(days, judged) {
 		if shown >= p.many {
 			left += len(days[i].Entries)
 			continue
@@ -84,7 +89,11 @@ func (p *Page) Refresh() {
 		out = append(out, parts.NewDayHeading(d.Title))
 		for _, e := range d.Entries {
 			shown++
-			out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: e.ID, Time: e.Time, Kind: e.Kind, Text: e.Text, Note: e.Note}, func() { p.edit(e.ID) }))
+			row := parts.EntryRowSpec{ID: e.ID, Time: e.Time, Kind: e.Kind, Text: e.Text, Note: e.Note}
+			if e.Note != "" {
+				row.State = nav.State(e.State)
+			}
+			out = append(out, parts.NewEntryRow(row, func() { p.edit(e.ID) }))
 		}
 	}
 	if shown == 0 {

@@ -92,8 +92,8 @@ func (r *EntryRow) open() {
 func (r *EntryRow) leastWidth() float32 { return 200 }
 
 const (
-	entryTime = 58
-	entryKind = 112
+	entryTime = 78
+	entryKind = 130
 	entryPadY = 3
 	entryText = 200 // judgement: least width of the text beside time and kind
 )

@@ -15,6 +15,7 @@ type Today struct {
 	Beside  string // how many days since the fill
 	Next    Next
 	Facts   []Line
+	Water   *Verdict // what the latest test says
 	Last    []Entry
 	LastOf  string // heading over Last
 	Empty   string // instead of Last
@@ -70,6 +71,10 @@ func (p Presenter) Today(t keeper.Today) Today {
 		}
 	}
 	out.Next = n
+	if t.Water != nil {
+		v := p.Judged(*t.Water)
+		out.Water = &v
+	}
 	for _, l := range t.Facts {
 		out.Facts = append(out.Facts, p.Line(l))
 	}
@@ -86,8 +91,25 @@ func (p Presenter) Today(t keeper.Today) Today {
 	return out
 }
 
-// Days presents the daybook.
-func (p Presenter) Days(days []keeper.Day) []Day {
+// Judged presents what a water test says: the gravest finding leads, the advice
+// follows in the order in which to follow it.
+func (p Presenter) Judged(j keeper.Judgement) Verdict {
+	v := Verdict{State: j.State, Word: p.W.State(j.State)}
+	if j.State == working.Steady {
+		v.Title = p.W.T("page.today.water_steady", nil)
+	}
+	for _, f := range j.Findings {
+		if v.Title == "" {
+			v.Title = p.Say(f)
+			continue
+		}
+		v.Lines = append(v.Lines, p.Say(f))
+	}
+	return v
+}
+
+// Days presents the daybook; judged are its water tests by entry.
+func (p Presenter) Days(days []keeper.Day, judged map[string]keeper.Judgement) []Day {
 	out := make([]Day, 0, len(days))
 	for _, d := range days {
 		day := Day{Title: d.Date}
@@ -95,7 +117,11 @@ func (p Presenter) Days(days []keeper.Day) []Day {
 			day.Title = p.W.DayHeading(t)
 		}
 		for _, e := range d.Entries {
-			day.Entries = append(day.Entries, p.Entry(e))
+			row := p.Entry(e)
+			if j, ok := judged[e.ID]; ok {
+				row.State, row.Note = j.State, p.W.State(j.State)
+			}
+			day.Entries = append(day.Entries, row)
 		}
 		out = append(out, day)
 	}

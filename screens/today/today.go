@@ -79,6 +79,9 @@ func (p *Page) Refresh() {
 	out = append(out, v, parts.NewFlow(p.next))
 	if len(s.Facts) > 0 {
 		out = append(out, text(w.T("page.today.water", nil), parts.Section))
+		if s.Water != nil {
+			out = append(out, parts.NewVerdict(parts.VerdictSpec{State: nav.State(s.Water.State), Title: s.Water.Title, Lines: s.Water.Lines}))
+		}
 		for _, f := range s.Facts {
 			value := f.Value
 			if f.Note != "" {

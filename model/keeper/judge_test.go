@@ -1,0 +1,54 @@
+package keeper_test
+
+import (
+	"context"
+	"testing"
+
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+)
+
+// A test is judged at once, ammonia by its un-ionised share. Source: UF/IFAS
+// FA16, TAN 1.0 mg/L at pH 8.0 and 24 °C is 0.050 mg/L un-ionised, where harm
+// begins; at pH 7.0 the same TAN is a tenth of that. Nitrite: OATA 0.2 mg/L.
+func TestWaterTestsAreJudged(t *testing.T) {
+	ctx, c := context.Background(), noon()
+	k := open(t, t.TempDir(), c)
+	defer k.Close()
+	id, err := k.StartTank(ctx, "Hall", quantity.Metric)
+	must(t, err)
+	r := func(name, number string, unit quantity.UnitCode, basis quantity.Basis) journal.Reading {
+		return journal.Reading{Name: name, Measure: quantity.Measure{Number: number, Unit: unit, Basis: basis}}
+	}
+	judge := func(readings ...journal.Reading) keeper.Judgement {
+		e, err := k.AddEntry(ctx, id, journal.Entry{Kind: journal.Tested, Readings: readings})
+		must(t, err)
+		all, err := k.Judge(ctx, id)
+		must(t, err)
+		return all[e]
+	}
+	warm := r(journal.NameTemperature, "24", "degc", "")
+	for _, x := range []struct {
+		name  string
+		want  working.State
+		given []journal.Reading
+	}{
+		{"ammonia at pH 7", working.Steady, []journal.Reading{r(journal.NameAmmonia, "1.0", "mg/l", quantity.AsN), r(journal.NamePH, "7.0", "ph", ""), warm}},
+		{"ammonia at pH 8.2", working.Act, []journal.Reading{r(journal.NameAmmonia, "1.0", "mg/l", quantity.AsN), r(journal.NamePH, "8.2", "ph", ""), warm}},
+		{"nitrite of 1 mg/L as nitrogen", working.Act, []journal.Reading{r(journal.NameNitrite, "1.0", "mg/l", quantity.AsN), r(journal.NamePH, "7.0", "ph", ""), warm}},
+		{"nitrite of 0.15 mg/L", working.Steady, []journal.Reading{r(journal.NameNitrite, "0.15", "mg/l", quantity.AsIon), r(journal.NamePH, "7.0", "ph", ""), warm}},
+	} {
+		if got := judge(x.given...); got.State != x.want {
+			t.Errorf("%s: %s, want %s; %v", x.name, got.State, x.want, got.Findings)
+		}
+	}
+	nothing := r(journal.NameNitrite, "0", "mg/l", quantity.AsN)
+	nothing.Qualifier = journal.NotDetected
+	for _, f := range judge(nothing).Findings {
+		if f.State == working.Act {
+			t.Errorf("not detected asks to act: %v", f)
+		}
+	}
+}
