@@ -20,15 +20,27 @@ const (
 	Temperature Kind = "temperature" // a reading of the thermometer
 	Tested      Kind = "tested"      // a water test
 	Fed         Kind = "fed"
+	Changed     Kind = "changed" // part of the water
+	Cleaned     Kind = "cleaned" // glass, filter, gravel
+	Noticed     Kind = "noticed" // something about a fish or the tank
 	FishIn      Kind = "fish_in"
+	FishOut     Kind = "fish_out" // sold, given away, died
+	Kit         Kind = "kit"      // new, serviced, failed
+	PowerCut    Kind = "power_cut"
 	HomeComing  Kind = "home_coming" // a bag acclimated
 	StepDone    Kind = "step_done"   // a step of First fill finished
 	Note        Kind = "note"
 )
 
+// Written lists the kinds that a person writes, the commonest first; the others
+// come from what is finished in First fill.
+func Written() []Kind {
+	return []Kind{Fed, Tested, Changed, Temperature, Note, Noticed, Dosed, Cleaned, FishIn, FishOut, Kit, PowerCut}
+}
+
 // Kinds lists all kinds.
 func Kinds() []Kind {
-	return []Kind{Filled, Dosed, Powered, Temperature, Tested, Fed, FishIn, HomeComing, StepDone, Note}
+	return []Kind{Filled, Dosed, Powered, Temperature, Tested, Fed, Changed, Cleaned, Noticed, FishIn, FishOut, Kit, PowerCut, HomeComing, StepDone, Note}
 }
 
 // Qualifier marks a value that is not a plain number.
@@ -178,10 +190,8 @@ func (e Entry) Check() error {
 		return working.Refuse("note", "refuse.journal.note_long")
 	}
 	for _, r := range e.Readings {
-		if r.Qualifier == Plain {
-			if _, err := r.Measure.Value(); err != nil {
-				return working.Refuse(r.Name, "refuse.not_a_number")
-			}
+		if err := r.Check(); err != nil {
+			return err
 		}
 	}
 	return nil

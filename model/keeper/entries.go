@@ -72,11 +72,15 @@ func (k *Keeper) addEntry(ctx context.Context, tank string, e journal.Entry, now
 	return e.ID, k.apply(ctx, store.Change{Tank: tank, Label: "undo.entry_add", Values: map[string]string{"Kind": string(e.Kind)}, At: stamp(now), Ops: entryOps(tank, e)})
 }
 
+// bare are the kinds that say something by themselves: fed, cleaned.
+var bare = map[journal.Kind]bool{journal.Fed: true, journal.Changed: true, journal.Dosed: true, journal.Cleaned: true, journal.PowerCut: true, journal.Filled: true,
+	journal.Powered: true, journal.StepDone: true, journal.HomeComing: true, journal.FishIn: true, journal.FishOut: true}
+
 func checkEntry(e journal.Entry, now time.Time) error {
 	if err := e.Check(); err != nil {
 		return err
 	}
-	if len(e.Readings) == 0 && e.Note == "" && (e.Kind == journal.Note || e.Kind == journal.Tested || e.Kind == journal.Temperature) {
+	if len(e.Readings) == 0 && e.Note == "" && !bare[e.Kind] {
 		return working.Refuse("entry", "refuse.journal.empty")
 	}
 	if e.At > journal.CivilOf(now.AddDate(0, 0, 1)) {

@@ -114,8 +114,13 @@ func (p *Page) buttons() fyne.CanvasObject {
 	more := func(id string, label working.Key, kind journal.Kind) fyne.CanvasObject {
 		return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label)}, func() { p.write(kind) })
 	}
-	return parts.NewFlow(p.first, more("test", "page.day.test", journal.Tested), more("temperature", "page.day.temperature", journal.Temperature),
-		more("note", "page.day.note", journal.Note))
+	spec := parts.ChoiceSpec{ID: "more", Label: p.t("page.day.more"), Placeholder: p.t("page.day.choose"), Search: p.t("label.search")}
+	for _, k := range journal.Written()[5:] {
+		spec.Options = append(spec.Options, parts.Option{Code: string(k), Label: p.t(working.Key("entry." + string(k)))})
+	}
+	other := parts.NewChoice(spec, func(code string) { p.write(journal.Kind(code)) })
+	return parts.NewColumn(6, parts.NewFlow(p.first, more("test", "page.day.test", journal.Tested), more("change", "page.day.change", journal.Changed),
+		more("temperature", "page.day.temperature", journal.Temperature), more("note", "page.day.note", journal.Note)), parts.NewRow(other, parts.NewText(parts.TextSpec{}), parts.NewText(parts.TextSpec{})))
 }
 
 func (p *Page) draw() {
@@ -137,11 +142,31 @@ func (p *Page) draw() {
 
 // write opens the form for a new entry.
 func (p *Page) write(kind journal.Kind) {
-	e := journal.Entry{Kind: kind}
+	e := journal.Entry{Kind: kind, Readings: p.last(kind)}
 	p.open(p.t(working.Key("entry."+string(kind))), newForm(p.deps, e, p.deps.Now()), func(ctx context.Context, e journal.Entry) error {
 		_, err := p.deps.Keeper.AddEntry(ctx, p.tank, e)
 		return err
 	}, nil)
+}
+
+// last is what was given the last time: a feed and a change are mostly the same
+// again. A test is never filled in beforehand.
+func (p *Page) last(kind journal.Kind) []journal.Reading {
+	if kind != journal.Fed && kind != journal.Changed && kind != journal.Dosed {
+		return nil
+	}
+	days, err := p.deps.Keeper.Days(context.Background(), p.tank)
+	if err != nil {
+		return nil
+	}
+	for _, d := range days {
+		for _, e := range d.Entries {
+			if e.Kind == kind {
+				return e.Readings
+			}
+		}
+	}
+	return nil
 }
 
 // edit opens the form of an entry.

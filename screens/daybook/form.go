@@ -26,7 +26,13 @@ type asked struct {
 
 // asks lists, by kind of entry, what is asked; all of it may stay empty.
 var asks = map[journal.Kind][]asked{
-	journal.Fed:         {{journal.NameFeed, "page.day.amount", quantity.KindMass, i18n.Food, false}},
+	journal.Fed: {{journal.NameFeed, "page.day.amount", quantity.KindMass, i18n.Food, false}},
+	journal.Changed: {{journal.NameVolume, "page.day.volume", quantity.KindVolume, i18n.Tank, false}, {journal.NameDose, "page.day.dose", quantity.KindVolume, i18n.Dose, false},
+		{journal.NameTemperature, "page.day.new_water", quantity.KindTemperature, i18n.General, false}},
+	journal.Dosed:       {{journal.NameDose, "page.day.dose", quantity.KindVolume, i18n.Dose, false}},
+	journal.FishIn:      {{journal.NameCount, "page.day.fish", quantity.KindCount, i18n.General, false}, {journal.NameLength, "page.day.length", quantity.KindLength, i18n.Fish, false}},
+	journal.FishOut:     {{journal.NameCount, "page.day.fish", quantity.KindCount, i18n.General, false}},
+	journal.PowerCut:    {{journal.NameDuration, "page.day.lasted", quantity.KindTime, i18n.General, false}},
 	journal.Temperature: {{journal.NameTemperature, "page.fill.reading", quantity.KindTemperature, i18n.General, false}},
 	journal.Tested: {{journal.NameAmmonia, "page.day.ammonia", quantity.KindConcentration, i18n.General, true},
 		{journal.NameNitrite, "page.day.nitrite", quantity.KindConcentration, i18n.General, true},
@@ -148,11 +154,16 @@ func (f *form) entry() (journal.Entry, bool) {
 			say(b, words)
 			continue
 		}
-		say(b, "")
 		if a.species {
 			m.Basis = quantity.Basis(f.basis)
 		}
-		e.Readings = append(e.Readings, journal.Reading{Name: a.name, Measure: m})
+		r := journal.Reading{Name: a.name, Measure: m}
+		words := ""
+		if err := r.Check(); err != nil {
+			words, _ = w.Problem(err)
+		}
+		say(b, words)
+		e.Readings = append(e.Readings, r)
 	}
 	for _, r := range f.from.Readings { // what this form does not ask stays
 		if !kept[r.Name] {

@@ -9,7 +9,6 @@ import (
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
-	"example.org/driploop/model/working"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
 )
@@ -147,7 +146,7 @@ func (p *Page) read(name string, kind quantity.Kind, basis quantity.Basis) (jour
 	d, w := p.drafts(), p.deps.Present.W
 	m, err := quantity.Parse(d.text[name], kind, w.Reading(kind, i18n.General))
 	if err == nil {
-		err = believable(m)
+		err = journal.Reading{Name: name, Measure: m}.Check()
 	}
 	if err != nil {
 		d.wrong[name], _ = w.Problem(err)
@@ -156,21 +155,6 @@ func (p *Page) read(name string, kind quantity.Kind, basis quantity.Basis) (jour
 	}
 	m.Basis = basis
 	return journal.Reading{Name: name, Measure: m}, true
-}
-
-// believable bounds what a thermometer or a kit can show. Judgement.
-func believable(m quantity.Measure) error {
-	v, err := m.Value()
-	if err != nil {
-		return err
-	}
-	switch v.Kind {
-	case quantity.KindTemperature:
-		return working.InRange("temperature", "q.care.temperature", v, quantity.Temperature(0).Value(), quantity.Temperature(45).Value())
-	case quantity.KindConcentration:
-		return working.InRange("test", "q.care.ammonia", v, quantity.Concentration(0).Value(), quantity.Concentration(1000).Value())
-	}
-	return nil
 }
 
 func (p *Page) write(e journal.Entry) {
