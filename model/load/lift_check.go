@@ -78,7 +78,7 @@ func LiftAdvice(in LiftInput) (Lift, error) {
 		Step("RWL_0", "q.load.lift_start", "RWL = LC·HM·VM·DM·FM·CM", out.Start.Value(), srcNIOSH).
 		Step("RWL_1", "q.load.lift_end", "RWL = LC·HM·VM·DM·FM·CM", out.End.Value(), srcNIOSH).
 		Step("V_w", "q.load.lift_water", "V_w = (min(RWL) − m_b)/ρ", out.Water.Value(), working.Algebra).
-		Within("q.load.reach", quantity.Length(0.25).Value(), quantity.Length(0.63).Value()).
+		Within("q.load.reach", quantity.Length(0.2).Value(), quantity.Length(0.63).Value()).
 		Assume("assume.load.no_twist", "assume.load.steady_feet").As(working.RuleOfThumb)
 	out.Findings = append(out.Findings, working.Find(working.Steady, "find.load.lift_most").With("Volume", out.Water.Value()))
 	if in.Volume > 0 {
