@@ -5,6 +5,7 @@ CI   := ci,migrated_fynedo
 BUILD_NEEDS := gcc libc6-dev pkg-config libgl-dev libx11-dev libxcursor-dev libxrandr-dev libxinerama-dev libxi-dev libxxf86vm-dev
 SHOW_NEEDS  := xvfb xauth libgl1-mesa-dri xdotool openbox imagemagick
 OUT ?= out
+OUTSIDE_NEEDS := units python3-iapws python3-scipy python3-gsw
 LINT := honnef.co/go/tools/cmd/staticcheck@v0.7.0
 
 .PHONY: run build test check lint unit window drill bench tour clean
@@ -39,12 +40,15 @@ window: build
 	@sh .ci/need $(SHOW_NEEDS)
 	DRIPLOOP_BIN=$(abspath bin/driploop) go test -tags $(CI),e2e -run Window ./app
 
-# The same drills at the counts of a release.
-drill:
-	DRIPLOOP_DRILL=1 go test -tags $(CI) -timeout 2h ./model/...
+# The same drills at the counts of a release; and the calculations, as the program
+# answers them, beside those of other programs.
+drill: build
+	@sh .ci/need $(OUTSIDE_NEEDS)
+	DRIPLOOP_BIN=$(abspath bin/driploop) DRIPLOOP_DRILL=1 go test -tags $(CI) -timeout 2h ./model/...
 
 # Ratios beside a reference measured in the same run.
 bench: build
+	@sh .ci/need python3-scipy
 	go test -tags $(CI) -run xxx -bench . -benchtime 200ms ./model/... ./screens/...
 	@sh .ci/need $(SHOW_NEEDS)
 	DRIPLOOP_BIN=$(abspath bin/driploop) go test -tags $(CI),e2e -run xxx -bench Start ./app

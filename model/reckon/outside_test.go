@@ -227,14 +227,19 @@ func alike(t *testing.T, name string, i int, fresh, old, within float64) {
 	}
 }
 
-// script runs a script with the Python that Debian's packages belong to.
+// python is the one that Debian's packages belong to, where there is one.
+func python() string {
+	const debian = "/usr/bin/python3"
+	if _, err := os.Stat(debian); err == nil {
+		return debian
+	}
+	return "python3"
+}
+
+// script runs a script of testdata/outside.
 func script(t testing.TB, name string, args ...string) []byte {
 	t.Helper()
-	python := "/usr/bin/python3"
-	if _, err := os.Stat(python); err != nil {
-		python = "python3"
-	}
-	c := exec.Command(python, append([]string{name + ".py"}, args...)...)
+	c := exec.Command(python(), append([]string{name + ".py"}, args...)...)
 	c.Dir = filepath.Join(testdata, "outside")
 	c.Env = append(os.Environ(), "PYTHONDONTWRITEBYTECODE=1")
 	var wrong bytes.Buffer
