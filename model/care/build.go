@@ -46,6 +46,7 @@ func (f *Facts) Page(s Step) Page {
 	case HomeComing:
 		f.homePage(&p)
 	}
+	f.typeTrails(&p)
 	p.Blocked = f.blocked(&p)
 	return p
 }

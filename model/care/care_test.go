@@ -193,3 +193,19 @@ func TestNotes(t *testing.T) {
 		}
 	}
 }
+
+// The working shows an input as it was given beside what it came to.
+func TestWorkingShowsInputsAsGiven(t *testing.T) {
+	r := record(quantity.US, "US")
+	typed := quantity.Measure{Number: "78", Unit: "degf"}
+	r.Answers["settle.target"] = care.Answer{Measure: typed, Origin: care.FromPerson}
+	found := false
+	for _, tr := range care.NewFacts(r).Page(care.KitList).Trails {
+		for _, g := range tr.Givens {
+			found = found || g.Typed == typed
+		}
+	}
+	if !found {
+		t.Error("no input of the kit list's working is shown as 78 °F")
+	}
+}
