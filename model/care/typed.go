@@ -1,9 +1,6 @@
 package care
 
-import (
-	"example.org/driploop/model/quantity"
-	"example.org/driploop/model/working"
-)
+import "example.org/driploop/model/quantity"
 
 // typeTrails gives the inputs of a page's workings the form in which the person
 // gave them, where an input is exactly what one answer says. Two answers of one
@@ -25,7 +22,6 @@ func (f *Facts) typeTrails(p *Page) {
 		given[v] = a.Measure
 	}
 	for _, t := range p.Trails {
-		t.Givens = append([]working.Given(nil), t.Givens...) // the calculation's own trail stays as it is
 		for i, g := range t.Givens {
 			if m, ok := given[g.Value]; ok && !twice[g.Value] && g.Source == "" && g.Typed.IsZero() {
 				t.Givens[i].Typed = m
