@@ -43,3 +43,51 @@ func (l looked) written(t testing.TB) {
 		t.Errorf("the window is blank: %d colours, one of them over %.1f %%", l.colours, 100*l.most)
 	}
 }
+
+// differ is the share of pixels that two pictures do not have in common.
+func differ(a, b image.Image) float64 {
+	if a.Bounds().Size() != b.Bounds().Size() {
+		return 1
+	}
+	size := a.Bounds().Size()
+	pix := func(img image.Image) []uint8 {
+		all := image.NewRGBA(image.Rectangle{Max: size})
+		draw.Draw(all, all.Rect, img, img.Bounds().Min, draw.Src)
+		return all.Pix
+	}
+	p, q := pix(a), pix(b)
+	n := 0
+	for i := 0; i < len(p); i += 4 {
+		if [3]uint8(p[i:i+3]) != [3]uint8(q[i:i+3]) {
+			n++
+		}
+	}
+	return float64(n) / float64(len(p)/4)
+}
+
+// The least share of pixels that another page changes, and the most that a
+// blinking cursor does.
+const (
+	otherPage = 0.01
+	blinking  = 0.001
+)
+
+// turned is the picture of the window once it shows something else than before
+// and has come to rest: a page is painted a little after the program is there.
+func (p *program) turned(before image.Image) image.Image {
+	p.t.Helper()
+	var last image.Image
+	eventually(p.t, func() string {
+		now := p.picture(p.window)
+		rest := last != nil && differ(last, now) < blinking
+		last = now
+		if before != nil && differ(before, now) < otherPage {
+			return "the window still shows the page before"
+		}
+		if !rest {
+			return "the window does not come to rest"
+		}
+		return ""
+	})
+	return last
+}

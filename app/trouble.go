@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -22,27 +23,33 @@ const (
 
 // tellTrouble says why there is no daybook to open: where errors go, and in a
 // window until it is closed, for somebody who started the program from a menu
-// sees no terminal.
-func tellTrouble(c *call, sentence string) {
+// sees no terminal. end puts away what there is and gives the exit code.
+func tellTrouble(c *call, sentence string, end func() int) int {
 	fmt.Fprintln(c.stderr, sentence)
 	a := newApp(look.Options{})
-	w := troubleWindow(a, c.words, sentence)
+	h := host{a, func() { os.Exit(end()) }}
+	w := troubleWindow(a, c.words, sentence, h.Quit)
+	h.leaveBy(w)
 	answerMap(c.env, func() nav.Route { return nav.Route{} })
 	w.ShowAndRun()
+	return end()
 }
 
-// troubleWindow is a sentence with a button that closes it; Escape and Enter do
-// so too. It is not shown yet.
-func troubleWindow(a fyne.App, words *i18n.Words, sentence string) fyne.Window {
+// troubleWindow is a sentence with a button for what shuts it; Escape and Enter
+// do so too. A nil shut closes the window. It is not shown yet.
+func troubleWindow(a fyne.App, words *i18n.Words, sentence string, shut func()) fyne.Window {
 	w := a.NewWindow(appName)
 	w.SetPadded(false)
-	shut := parts.NewButton(parts.ButtonSpec{ID: "close", Label: words.T("label.close", nil), Kind: parts.Primary}, w.Close)
-	page := parts.NewScroller(18, parts.NewText(parts.TextSpec{Text: sentence, Role: parts.Body}), parts.NewFlow(shut))
-	page.Keys = parts.Keys{CarryOn: w.Close, Back: w.Close}
+	if shut == nil {
+		shut = w.Close
+	}
+	button := parts.NewButton(parts.ButtonSpec{ID: "close", Label: words.T("label.close", nil), Kind: parts.Primary}, shut)
+	page := parts.NewScroller(18, parts.NewText(parts.TextSpec{Text: sentence, Role: parts.Body}), parts.NewFlow(button))
+	page.Keys = parts.Keys{CarryOn: shut, Back: shut}
 	w.SetContent(container.New(layout.NewCustomPaddedLayout(troubleInset, troubleInset, troubleInset, troubleInset), page))
 	w.Resize(fyne.NewSize(troubleWidth, page.Column().HeightAt(troubleWidth-4*troubleInset)+4*troubleInset))
 	w.CenterOnScreen()
 	w.Canvas().SetOnTypedKey(func(ev *fyne.KeyEvent) { page.Key(ev) })
-	w.Canvas().Focus(shut)
+	w.Canvas().Focus(button)
 	return w
 }

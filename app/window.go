@@ -54,19 +54,27 @@ func runWindow(o options, env Env) int {
 	}
 	k, trouble := c.tryOpen(context.Background(), true)
 	if k == nil {
-		tellTrouble(c, trouble)
-		return exitNoData
+		return tellTrouble(c, trouble, func() int { return exitNoData })
 	}
 	prefs, err := shell.LoadPrefs(context.Background(), k)
 	if err != nil {
-		tellTrouble(c, c.presenter().Error(err))
-		return c.closed(k, exitFailed)
+		return tellTrouble(c, c.presenter().Error(err), func() int { return c.closed(k, exitFailed) })
 	}
 	asked(&prefs, o)
 	a := newApp(look.Options{Variant: prefs.Theme, TextScale: prefs.Text})
 	w := a.NewWindow(appName)
 	w.SetPadded(false)
-	s := shell.New(shell.Options{App: a, Keeper: k, Prefs: prefs, Now: env.Now, Window: w})
+	stop := make(chan struct{})
+	var s *shell.Shell
+	put := func() int { // everything away
+		w.Canvas().Unfocus() // what is half typed is taken
+		close(stop)
+		s.Finish()
+		return c.closed(k, exitDone)
+	}
+	h := host{a, func() { os.Exit(put()) }}
+	h.leaveBy(w)
+	s = shell.New(shell.Options{App: h, Keeper: k, Prefs: prefs, Now: env.Now, Window: w})
 	w.SetMainMenu(s.Menu())
 	w.SetContent(s.Root())
 	w.Resize(fyne.NewSize(windowWidth, windowHeight))
@@ -81,7 +89,7 @@ func runWindow(o options, env Env) int {
 		s.Settled()
 		if why := k.ReadOnly(); why != nil {
 			speaker := present.Presenter{W: i18n.Speak(prefs.Lang, prefs.Region, prefs.Units)}
-			troubleWindow(a, speaker.W, speaker.Error(why)).Show()
+			troubleWindow(a, speaker.W, speaker.Error(why), nil).Show()
 		}
 		for _, f := range o.rest {
 			if path, err := filepath.Abs(f); err == nil {
@@ -89,16 +97,14 @@ func runWindow(o options, env Env) int {
 			}
 		}
 		if env.Getenv(startMark) != "" {
-			a.Quit()
+			h.Quit()
 		}
 	})
-	stop := beat(s, k)
+	beat(s, k, stop)
 	answerMap(env, s.Route)
 	w.SetMaster()
-	w.ShowAndRun()
-	close(stop)
-	s.Finish()
-	return c.closed(k, exitDone)
+	w.ShowAndRun() // returns when the system ends the program
+	return put()
 }
 
 // newApp makes the toolkit's application with our theme: before any part, for
@@ -123,8 +129,7 @@ func asked(p *shell.Prefs, o options) {
 }
 
 // beat tells the shell that time passes, until the channel is closed.
-func beat(s *shell.Shell, k *keeper.Keeper) chan struct{} {
-	stop := make(chan struct{})
+func beat(s *shell.Shell, k *keeper.Keeper, stop <-chan struct{}) {
 	go func() {
 		t := time.NewTicker(tickEvery)
 		defer t.Stop()
@@ -140,7 +145,6 @@ func beat(s *shell.Shell, k *keeper.Keeper) chan struct{} {
 			}
 		}
 	}()
-	return stop
 }
 
 // sizeOf reads a size such as 1280x800.

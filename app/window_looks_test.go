@@ -51,9 +51,10 @@ func TestWindowPictures(t *testing.T) {
 				t.Errorf("the title is %q", got)
 			}
 			n := 0
+			var img image.Image
 			shot := func(name string) {
 				n++
-				img := p.picture(p.window)
+				img = p.turned(img)
 				if got := img.Bounds().Size(); got != image.Pt(c.w, c.h) {
 					t.Errorf("%s: the window is %v, want %d by %d", name, got, c.w, c.h)
 				}

@@ -114,7 +114,7 @@ func TestWindowFirstStart(t *testing.T) {
 			if got, want := m.top().part("begin").Text, words.T("page.start.begin", nil); got != want {
 				t.Errorf("the first page says %q, want %q", got, want)
 			}
-			first := p.picture(p.window)
+			first := p.turned(nil)
 			p.begin()
 			p.length("24 in")
 			for _, tick := range []string{"place.sun", "place.radiator", "place.door"} {
@@ -127,7 +127,7 @@ func TestWindowFirstStart(t *testing.T) {
 			}
 			p.keys("Return")
 			p.until("the kit list", at(nav.FirstFill, care.KitList))
-			for _, img := range []looked{lookAt(first), lookAt(p.picture(p.window))} {
+			for _, img := range []looked{lookAt(first), lookAt(p.turned(first))} {
 				img.written(t)
 			}
 			p.close()
@@ -184,6 +184,27 @@ func TestWindowKill(t *testing.T) {
 	}
 }
 
+// What is half typed when the window is closed is taken.
+func TestWindowCloseWhileTyping(t *testing.T) {
+	for _, way := range []string{"alt+F4", "ctrl+q"} {
+		t.Run(way, func(t *testing.T) {
+			s := newScreen(t)
+			dir := filepath.Join(openTemp(t), "data")
+			p := s.launch(flagData, dir, flagUnits, string(quantity.US))
+			p.begin()
+			p.to("tank.length")
+			p.write("23 in")
+			p.until("a length is typed", func(m shown) bool { return strings.HasPrefix(m.top().part("tank.length").Text, "23 in") })
+			p.keys(way)
+			p.ends(exitDone)
+			p.quiet()
+			if l := recordOf(t, dir).Answers["tank.length"].Measure; l.Number != "23" || l.Unit != "in" {
+				t.Errorf("the store holds %q %s, want 23 in", l.Number, l.Unit)
+			}
+		})
+	}
+}
+
 // A second program on the same folder says so and leaves the first alone.
 func TestWindowTwo(t *testing.T) {
 	for _, lang := range i18n.Languages() {
@@ -217,7 +238,8 @@ func (p *program) trouble(lang, part string) {
 	if got := m.top().all(); !strings.Contains(got, part) {
 		p.t.Errorf("the window says %q, want %q in it", got, part)
 	}
-	lookAt(p.picture(p.front(""))).written(p.t)
+	p.window = p.front("")
+	lookAt(p.turned(nil)).written(p.t)
 }
 
 func TestWindowLanguage(t *testing.T) {
@@ -343,7 +365,7 @@ func TestWindowNewer(t *testing.T) {
 	p := s.launch(flagData, dir, flagLang, "en")
 	p.until("both windows", func(m shown) bool { return len(m.Windows) == 2 && m.Place == string(nav.Today) })
 	p.trouble("en", "later version")
-	told := p.front("")
+	told := p.window
 	p.keys("Escape")
 	p.until("the page alone", func(m shown) bool { return len(m.Windows) == 1 && m.top().Focus >= 0 })
 	p.front(told)
