@@ -64,6 +64,7 @@ func (p *PDF) DrawAt(s *Scene, t Transform, colours look.Palette) {
 	family, style := doc.GetFontFamily(), doc.GetFontStyle()
 	size, _ := doc.GetFontSize()
 	r, g, b := doc.GetTextColor()
+	fillR, fillG, fillB := doc.GetFillColor()
 	alpha, blend := doc.GetAlpha()
 
 	doc.TransformBegin() // saves the page's graphics state
@@ -74,6 +75,7 @@ func (p *PDF) DrawAt(s *Scene, t Transform, colours look.Palette) {
 	p.flush()
 	doc.TransformEnd()
 
+	doc.SetFillColor(fillR, fillG, fillB)
 	doc.SetTextColor(r, g, b)
 	if a, m := doc.GetAlpha(); a != alpha || m != blend {
 		doc.SetAlpha(alpha, blend)
@@ -165,9 +167,9 @@ func (p *PDF) text(r run) {
 	p.fade(r.alpha)
 	p.flush()
 	n := p.colour(r.colour)
-	// Text in the same colour as the document's fill would be written without a
-	// colour and take that of the drawing before it: set it plainly.
-	p.doc.SetFillColor(int(n.R), int(n.G), int(n.B))
+	// A text in the document's fill colour would be written without a colour of
+	// its own and take that of the drawing before it: the fill must differ.
+	p.doc.SetFillColor(int(255-n.R), int(n.G), int(n.B))
 	p.doc.SetTextColor(int(n.R), int(n.G), int(n.B))
 	pen := r.at
 	for _, part := range split(r.s, r.weight.known()) {

@@ -113,7 +113,7 @@ func TestPDFLeavesTheDocumentAsItWas(t *testing.T) {
 	alpha, _ := d.GetAlpha()
 	if [9]int{r, g, b, r1, g1, b1, r2, g2, b2} != [9]int{70, 80, 90, 10, 20, 30, 40, 50, 60} || d.GetLineWidth() != 0.7 ||
 		d.GetFontFamily() != family || size != 12 || alpha != 0.8 || d.GetLineCapStyle() != "butt" {
-		t.Error("the document's state has changed")
+		t.Errorf("the document's state has changed: %v %v %v, width %v, family %q/%q, size %v, alpha %v, cap %q", []int{r, g, b}, []int{r1, g1, b1}, []int{r2, g2, b2}, d.GetLineWidth(), d.GetFontFamily(), family, size, alpha, d.GetLineCapStyle())
 	}
 	out := bytesOf(t, d)
 	if q, e := bytes.Count(out, []byte("\nq\n")), bytes.Count(out, []byte("\nQ\n")); q != e || q == 0 {
