@@ -126,6 +126,9 @@ type partRenderer struct {
 }
 
 func (r *partRenderer) redraw() {
+	if r.b.Size().Width <= 0 {
+		return // not placed yet: it would be broken letter by letter
+	}
 	p := newPen(r.b.dressed(), &r.pool)
 	p.height = r.b.Size().Height
 	r.b.self.draw(p, r.b.Size().Width)

@@ -26,17 +26,21 @@ func wrapLine(s string, width float32, m measurer) []string {
 	if s == "" || m(s) <= width {
 		return []string{s}
 	}
+	space := m("n n") - m("nn")
 	var lines []string
-	line := ""
+	line, wide := "", float32(0) // wide is what the line takes with its trailing spaces
 	for _, piece := range pieces(s) {
-		if next := line + piece; m(strings.TrimRight(next, " ")) <= width {
-			line = next
+		word := strings.TrimRight(piece, " ")
+		w := m(word)
+		if wide+w <= width {
+			line += piece
+			wide += w + float32(len(piece)-len(word))*space
 			continue
 		}
 		if t := strings.TrimRight(line, " "); t != "" {
 			lines = append(lines, t)
 		}
-		line = piece
+		line, wide = piece, w+float32(len(piece)-len(word))*space
 		for m(strings.TrimRight(line, " ")) > width { // a word that is too wide by itself
 			head, tail := split(line, width, m)
 			if tail == "" {
@@ -44,6 +48,7 @@ func wrapLine(s string, width float32, m measurer) []string {
 			}
 			lines = append(lines, head)
 			line = tail
+			wide = m(line)
 		}
 	}
 	if t := strings.TrimRight(line, " "); t != "" || len(lines) == 0 {

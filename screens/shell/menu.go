@@ -41,7 +41,9 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	quit.IsQuit = true
 	items = append(items, fyne.NewMenuItemSeparator(), quit)
 
-	undo, redo := item("label.undo", s.Undo, fyne.KeyZ), item("label.redo", s.Redo, fyne.KeyY)
+	undo, redo := item("label.undo", s.Undo, ""), item("label.redo", s.Redo, "")
+	// The toolkit has shortcuts of its own for these keys, and asks for them only.
+	undo.Shortcut, redo.Shortcut = &fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}
 	if label, values, ok := s.o.Keeper.UndoLabel(context.Background(), tank); ok {
 		undo.Label = s.t("label.undo") + ": " + s.present.UndoName(label, values)
 	} else {

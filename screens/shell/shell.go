@@ -49,6 +49,7 @@ type Shell struct {
 	route   nav.Route
 	history nav.History
 	page    nav.Page
+	settled bool // the window shows the root, which can take the focus
 
 	bar    *parts.NavBar
 	toast  *parts.UndoBar
@@ -172,7 +173,9 @@ func (s *Shell) open(r nav.Route) {
 	s.body.Refresh()
 	s.root.Refresh()
 	s.page.Refresh() // now that it has its size
-	s.page.Focus()
+	if s.settled {
+		s.page.Focus()
+	}
 }
 
 func (s *Shell) deps() nav.Deps {
@@ -340,6 +343,7 @@ func (s *Shell) Key(ev *fyne.KeyEvent) {
 
 // Settled is called once the window has its size: the page draws for it.
 func (s *Shell) Settled() {
+	s.settled = true
 	s.page.Refresh()
 	s.page.Focus()
 }
