@@ -25,6 +25,7 @@ type (
 	Hardness              float64 // milligrams per litre as CaCO3
 	Rate                  float64 // milligrams per litre and day
 	MassRate              float64 // grams per day
+	Velocity              float64 // metres per second
 	Angle                 float64 // radians
 	PH                    float64 // pH units
 	Ratio                 float64 // fraction of one
@@ -51,6 +52,7 @@ func (q Concentration) Value() Value         { return Value{KindConcentration, f
 func (q Hardness) Value() Value              { return Value{KindHardness, float64(q)} }
 func (q Rate) Value() Value                  { return Value{KindRate, float64(q)} }
 func (q MassRate) Value() Value              { return Value{KindMassRate, float64(q)} }
+func (q Velocity) Value() Value              { return Value{KindVelocity, float64(q)} }
 func (q Angle) Value() Value                 { return Value{KindAngle, float64(q)} }
 func (q PH) Value() Value                    { return Value{KindPH, float64(q)} }
 func (q Ratio) Value() Value                 { return Value{KindRatio, float64(q)} }

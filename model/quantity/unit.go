@@ -170,6 +170,7 @@ var units = []Unit{
 	{"v", KindVoltage, 1, 0, []string{"v", "volt", "volts"}},
 	{"a", KindCurrent, 1, 0, []string{"a", "amp", "amps"}},
 	{"m/s", KindVelocity, 1, 0, []string{"m/s"}},
+	{"m/d", KindVelocity, 1.0 / 86400, 0, []string{"m/d", "m/day"}},
 	{"kg/m2h", KindAreaFlux, 1, 0, []string{"kg/m2h", "kg/(m²·h)"}},
 }
 

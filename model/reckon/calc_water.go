@@ -75,7 +75,7 @@ func addGases() {
 	}
 	add("water.fish_oxygen", func(in fish) (of[quantity.MassRate], error) { return traced(water.FishOxygen(in.Mass, in.Temperature)) },
 		`{"mass": {"value": 1, "unit": "g"}, "temperature": {"value": 25, "unit": "degc"}}`)
-	add("water.power_cut", func(in water.PowerCut) (of[water.OxygenLeft], error) { return traced(water.PowerCutOxygen(in)) }, `{
+	addFrom("water.power_cut", func() water.PowerCut { return water.PowerCut{Transfer: water.StillSurface()} }, func(in water.PowerCut) (of[water.OxygenLeft], error) { return traced(water.PowerCutOxygen(in)) }, `{
   "water": {"value": 32, "unit": "l"}, "surface": {"value": 1300, "unit": "cm2"}, "temperature": {"value": 25, "unit": "degc"},
   "pressure": {"value": 101.325, "unit": "kpa"}, "fish": {"value": 200, "unit": "mg/d"}, "other": {"value": 1, "unit": "mg/l/d"},
   "start": {"value": 95, "unit": "percent"}, "critical": {"value": 3, "unit": "mg/l"}
@@ -128,7 +128,14 @@ func addCarbonate() {
 // addMeaning adds what readings mean.
 func addMeaning() {
 	type judged struct{ Findings []working.Finding }
-	add("water.interpret", func(in water.Tests) (judged, error) { return judged{water.Interpret(in)}, nil }, `{
+	add("water.interpret", func(in water.Tests) (judged, error) {
+		if in.Emergency != 0 {
+			if err := water.AcceptEmergency(in.Emergency); err != nil {
+				return judged{}, err
+			}
+		}
+		return judged{water.Interpret(in)}, nil
+	}, `{
   "ammonia": {"value": {"value": 0.25, "unit": "mg/l", "basis": "n"}, "resolution": {"value": 0.25, "unit": "mg/l"}, "at": "2026-11-25T08:10:00+01:00"},
   "nitrite": {"value": {"value": 0.5, "unit": "mg/l", "basis": "ion"}},
   "nitrate": {"value": {"value": 20, "unit": "mg/l", "basis": "ion"}},

@@ -58,6 +58,11 @@ var rules = map[string]rule{
 	"water.NitriteWater.Nitrite":  {species: quantity.Nitrite, sibling: "Basis"},
 	"water.NitriteWater.Chloride": {kinds: []quantity.Kind{quantity.KindConcentration}},
 	"water.NitriteWater.Ratio":    optional,
+	"water.Tests.Emergency":       {species: quantity.Ammonia, basis: quantity.AsN, optional: true},
+	"water.PowerCut.Transfer":     optional,
+	"water.Transfer.Low":          optional,
+	"water.Transfer.Likely":       optional,
+	"water.Transfer.High":         optional,
 
 	"water.Criteria.AcuteSalmonids":    ammoniaN,
 	"water.Criteria.ChronicFourDay":    ammoniaN,

@@ -84,3 +84,10 @@ const (
 	HarmNH3N     = quantity.Concentration(0.05) // mg/L as N. Source: UF/IFAS FA16, harm begins
 	EmergencyNH3 = quantity.Concentration(0.20) // mg/L as N. // judgement: about a sixth of a guppy's 96 h LC50
 )
+
+// AcceptEmergency refuses an emergency line of a person's own that is not between
+// where harm begins and a figure that would warn too late. The upper end, 0.5
+// mg/L as N, is judgement.
+func AcceptEmergency(n quantity.Concentration) error {
+	return working.InRange("emergency", "q.water.emergency", n.Value(), HarmNH3N.Value(), quantity.Concentration(0.5).Value())
+}

@@ -172,6 +172,32 @@ func TestDailyChange(t *testing.T) {
 
 // TestOrderOfAdvice: stop feeding, then change water, then find the cause;
 // readings first, what is missing last.
+// A line of a person's own moves the emergency and nothing else: at pH 8.0 and
+// 25 °C, TAN of 1.9 and 3.727 mg/L hold about 0.10 and 0.20 mg/L (tan_limit.csv).
+func TestEmergencyLine(t *testing.T) {
+	for _, c := range []struct {
+		line quantity.Concentration
+		tan  float64
+		want working.Key
+	}{
+		{0, 1.9, "find.water.nh3_act"}, {0.1, 1.9, "find.water.nh3_emergency"}, {0.1, 1.8, "find.water.nh3_act"},
+		{0.4, 3.8, "find.water.nh3_act"}, {0.4, 7.6, "find.water.nh3_emergency"},
+	} {
+		v := with(map[Test]float64{TestAmmonia: c.tan, TestPH: 8, TestTemperature: 25})
+		v.Emergency = c.line
+		if fs := Interpret(v); fs[0].Code != c.want {
+			t.Errorf("line %g, TAN %g: expected %s, got %v", c.line, c.tan, c.want, codes(fs))
+		}
+	}
+	for _, bad := range []quantity.Concentration{0.04, 0.6, -1, quantity.Concentration(math.NaN())} {
+		v := with(map[Test]float64{TestAmmonia: 3.8, TestPH: 8, TestTemperature: 25})
+		v.Emergency = bad
+		if fs := Interpret(v); AcceptEmergency(bad) == nil || !has(fs, "find.water.emergency_line") || !has(fs, "find.water.nh3_emergency") {
+			t.Errorf("line %g: %v", bad, codes(fs))
+		}
+	}
+}
+
 func TestOrderOfAdvice(t *testing.T) {
 	fs := Interpret(with(map[Test]float64{TestAmmonia: 5, TestNitrite: 2, TestPH: 8, TestTemperature: 25, TestNitrate: 20}))
 	order := []working.Key{"find.water.nh3_emergency", "find.water.do.stop_feeding", "find.water.do.change_share", "find.water.do.find_cause", "find.water.do.test_again"}

@@ -105,6 +105,14 @@ func sameHour(a, b time.Time) bool {
 func (v *visit) judgeNH3(c canonical, b nh3Band) {
 	perN, _ := quantity.Ammonia.IonPerN()
 	as := func(n float64) quantity.Value { return quantity.Concentration(n * perN).Value() }
+	emergency := EmergencyNH3
+	if v.Emergency != 0 {
+		if AcceptEmergency(v.Emergency) == nil {
+			emergency = v.Emergency
+		} else {
+			v.say(working.Find(working.Wait, "find.water.emergency_line").With("Line", as(float64(EmergencyNH3))))
+		}
+	}
 	judged := b.likely
 	if !b.sameHour {
 		judged = b.high
@@ -112,7 +120,7 @@ func (v *visit) judgeNH3(c canonical, b nh3Band) {
 	}
 	f := working.Finding{}.With("NH3", as(b.likely)).With("Low", as(b.low)).With("High", as(b.high)).With("TAN", TestAmmonia.value(c.x))
 	switch {
-	case judged > float64(EmergencyNH3):
+	case judged > float64(emergency):
 		f.Code, f.State = "find.water.nh3_emergency", working.Act
 		v.emergency = true
 		v.say(f, stop, change, cause, again)

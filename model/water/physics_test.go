@@ -225,14 +225,22 @@ func cut(v, a, w, g float64, n int, other float64) PowerCut {
 	if err != nil {
 		panic(err)
 	}
-	return PowerCut{quantity.Litres(v), quantity.Area(a), quantity.Temperature(w), StandardPressure, one * quantity.MassRate(n), quantity.Rate(other), 0.95, 4}
+	return PowerCut{Water: quantity.Litres(v), Surface: quantity.Area(a), Temperature: quantity.Temperature(w), Pressure: StandardPressure,
+		Fish: one * quantity.MassRate(n), Other: quantity.Rate(other), Start: 0.95, Critical: 4}
 }
 
 func TestPowerCut(t *testing.T) {
 	for _, r := range table(t, "powercut_oxygen.csv", 5) {
 		p := cut(r.num("V_L"), r.num("A_m2"), r.num("t_C"), r.num("fish_g"), int(r.num("n_fish")), r.num("other_demand_mg_L_d"))
 		sat := quantity.Concentration(oxygenAtSea(p.Temperature))
-		c := p.crossing(sat, r.num("KL_m_d"))
+		own := perDay(r.num("KL_m_d"))
+		c := p.crossing(sat, own)
+		p.Transfer = Transfer{own, own, own} // a person's own speed, all through
+		if l, tr, err := PowerCutOxygen(p); err != nil || l.Low != l.High || l.Likely.Never != c.Never || !tr.Finite() {
+			t.Errorf("%s:%d: own speed: %+v, %v", r.file, r.line, l, err)
+		} else {
+			r.near("DOsat", "analytic, verified by solve_ivp", float64(l.Saturation), 6e-4)
+		}
 		const source = "analytic, verified by solve_ivp"
 		r.near("DOsat", source, float64(sat), 6e-4)
 		r.near("DO_0", source, 0.95*float64(sat), 6e-4)
@@ -264,6 +272,11 @@ func TestPowerCut(t *testing.T) {
 	bad.Surface = 0
 	_, tr, err = PowerCutOxygen(bad)
 	refused(t, "surface", tr, err)
+	bad = cut(54, 0.18, 25, 2, 15, 0.5)
+	bad.Transfer = StillSurface()
+	bad.Transfer.Low = bad.Transfer.High
+	_, tr, err = PowerCutOxygen(bad)
+	refused(t, "transfer.low", tr, err)
 	rapid.Check(t, func(t *rapid.T) {
 		p := cut(rapid.Float64Range(5, 400).Draw(t, "v"), rapid.Float64Range(0.02, 1).Draw(t, "a"), rapid.Float64Range(20, 30).Draw(t, "t"),
 			rapid.Float64Range(0.1, 50).Draw(t, "g"), rapid.IntRange(0, 100).Draw(t, "n"), rapid.Float64Range(0, 5).Draw(t, "o"))

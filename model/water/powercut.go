@@ -7,13 +7,32 @@ import (
 	"example.org/driploop/model/working"
 )
 
-// Transfer of oxygen through still water, m/d. // judgement; published bounds
-// 0.6 in the calmest streams (Chin 2006) to 2.6 on a windy lake (Gelda 1996).
-const (
-	transferLikely = 0.5
-	transferLow    = 0.2
-	transferHigh   = 1.0
-)
+// Transfer is how fast oxygen goes through a surface (the coefficient K_L),
+// each 0.05 to 3 m/d and in order. It is judgement for a tank, so that a person
+// who has measured can put in their own.
+type Transfer struct {
+	Low    quantity.Velocity `json:"low"`
+	Likely quantity.Velocity `json:"likely"`
+	High   quantity.Velocity `json:"high"`
+}
+
+// StillSurface is the transfer through water that nothing stirs.
+//
+// Judgement: 0.2, 0.5 and 1.0 m/d. Published bounds are 0.6 in the calmest
+// streams (Chin 2006) and 2.6 on a windy lake (Gelda 1996).
+func StillSurface() Transfer { return Transfer{Low: perDay(0.2), Likely: perDay(0.5), High: perDay(1)} }
+
+// perDay makes a velocity of metres a day.
+func perDay(x float64) quantity.Velocity { return quantity.Velocity(x / float64(day)) }
+
+// accept refuses a transfer outside the range, or out of order.
+func (t Transfer) accept() error {
+	least, most := perDay(0.05), perDay(3)
+	return first(
+		working.InRange("transfer.likely", "q.water.transfer", t.Likely.Value(), least.Value(), most.Value()),
+		working.InRange("transfer.low", "q.water.transfer", t.Low.Value(), least.Value(), t.Likely.Value()),
+		working.InRange("transfer.high", "q.water.transfer", t.High.Value(), t.Likely.Value(), most.Value()))
+}
 
 // PowerCut is a tank whose pumps have stopped.
 type PowerCut struct {
@@ -25,6 +44,9 @@ type PowerCut struct {
 	Other       quantity.Rate          `json:"other"`       // all else, mg/(L·d); 0.5 to 1 by judgement, 0 to 50 accepted
 	Start       quantity.Ratio         `json:"start"`       // share of saturation at the start, 0 to 1.5
 	Critical    quantity.Concentration `json:"critical"`    // oxygen that fish need, mg/L, 1 to 8
+
+	// Transfer through the surface; the zero Transfer takes StillSurface.
+	Transfer Transfer `json:"transfer,omitzero"`
 }
 
 // Crossing is when oxygen falls to the critical level; Never if it stays above.
@@ -49,7 +71,10 @@ type OxygenLeft struct {
 // well mixed. Filter bacteria die off within hours as well, for which there is
 // no good figure.
 func PowerCutOxygen(p PowerCut) (OxygenLeft, *working.Trail, error) {
-	err := first(
+	if p.Transfer == (Transfer{}) {
+		p.Transfer = StillSurface()
+	}
+	err := first(p.Transfer.accept(),
 		acceptVolume("water", "q.water.tank_volume", p.Water, smallestTank, largestTank),
 		working.InRange("surface", "q.water.surface", p.Surface.Value(), quantity.Area(0.005).Value(), quantity.Area(100).Value()),
 		working.InRange("fish", "q.water.fish_oxygen", p.Fish.Value(), quantity.MassRate(0).Value(), quantity.MassRate(10_000).Value()),
@@ -64,7 +89,7 @@ func PowerCutOxygen(p PowerCut) (OxygenLeft, *working.Trail, error) {
 		return OxygenLeft{}, nil, err
 	}
 	r := OxygenLeft{Saturation: sat,
-		Low: p.crossing(sat, transferLow), Likely: p.crossing(sat, transferLikely), High: p.crossing(sat, transferHigh)}
+		Low: p.crossing(sat, p.Transfer.Low), Likely: p.crossing(sat, p.Transfer.Likely), High: p.crossing(sat, p.Transfer.High)}
 	r.Findings = powerCutAdvice(r)
 	tr.Ask = "ask.water.power_cut"
 	tr.As(working.RuleOfThumb).
@@ -73,9 +98,13 @@ func PowerCutOxygen(p PowerCut) (OxygenLeft, *working.Trail, error) {
 		Given("R_f", "q.water.fish_oxygen", p.Fish.Value()).
 		Given("r", "q.water.other_oxygen", p.Other.Value()).
 		Given("C_c", "q.water.oxygen_critical", p.Critical.Value()).
-		Constant("K_L", "q.water.transfer", quantity.Value{Kind: quantity.KindVelocity, X: transferLikely / 86400}, working.Ours).
-		Cites(srcChin).
-		Step("C_∞", "q.water.oxygen_settles", "C_∞ = C − (R_f + r·V)/(K_L·A)", r.Likely.Level.Value(), working.Algebra).
+		Cites(srcChin)
+	if p.Transfer == StillSurface() {
+		tr.Constant("K_L", "q.water.transfer", p.Transfer.Likely.Value(), working.Ours)
+	} else {
+		tr.Given("K_L", "q.water.transfer", p.Transfer.Likely.Value())
+	}
+	tr.Step("C_∞", "q.water.oxygen_settles", "C_∞ = C − (R_f + r·V)/(K_L·A)", r.Likely.Level.Value(), working.Algebra).
 		Assume("assume.water.well_mixed", "assume.water.still_surface")
 	if r.Likely.Never {
 		return r, tr, nil
@@ -88,7 +117,8 @@ func PowerCutOxygen(p PowerCut) (OxygenLeft, *working.Trail, error) {
 }
 
 // crossing solves dC/dt = k·(C* − C) − R/V for the critical level.
-func (p PowerCut) crossing(sat quantity.Concentration, transfer float64) Crossing {
+func (p PowerCut) crossing(sat quantity.Concentration, speed quantity.Velocity) Crossing {
+	transfer := float64(speed) * float64(day)                          // m/d
 	demand := float64(p.Fish)*1000 + float64(p.Other)*p.Water.Litres() // mg/d
 	k := transfer * float64(p.Surface) / float64(p.Water)              // 1/d
 	level := float64(sat) - demand/(1000*transfer*float64(p.Surface))

@@ -34,20 +34,21 @@ type Reading struct {
 
 // Tests are the readings of one visit to the tank, and what goes with them.
 type Tests struct {
-	Ammonia     Reading `json:"ammonia,omitzero"`
-	Nitrite     Reading `json:"nitrite,omitzero"`
-	Nitrate     Reading `json:"nitrate,omitzero"`
-	PH          Reading `json:"ph,omitzero"`
-	KH          Reading `json:"kh,omitzero"`
-	GH          Reading `json:"gh,omitzero"`
-	Temperature Reading `json:"temperature,omitzero"`
-	Oxygen      Reading `json:"oxygen,omitzero"`
-	Chlorine    Reading `json:"chlorine,omitzero"`
-	CO2         Reading `json:"co2,omitzero"`
-	TapNitrate  Reading `json:"tap_nitrate,omitzero"`
-	Mature      bool    `json:"mature"`            // the filter has matured
-	Gasping     bool    `json:"gasping"`           // fish breathe at the surface
-	Earlier     *Tests  `json:"earlier,omitempty"` // the visit before, for what changes too fast
+	Ammonia     Reading                `json:"ammonia,omitzero"`
+	Nitrite     Reading                `json:"nitrite,omitzero"`
+	Nitrate     Reading                `json:"nitrate,omitzero"`
+	PH          Reading                `json:"ph,omitzero"`
+	KH          Reading                `json:"kh,omitzero"`
+	GH          Reading                `json:"gh,omitzero"`
+	Temperature Reading                `json:"temperature,omitzero"`
+	Oxygen      Reading                `json:"oxygen,omitzero"`
+	Chlorine    Reading                `json:"chlorine,omitzero"`
+	CO2         Reading                `json:"co2,omitzero"`
+	TapNitrate  Reading                `json:"tap_nitrate,omitzero"`
+	Mature      bool                   `json:"mature"`             // the filter has matured
+	Gasping     bool                   `json:"gasping"`            // fish breathe at the surface
+	Emergency   quantity.Concentration `json:"emergency,omitzero"` // un-ionised ammonia as N that calls for an emergency; zero takes EmergencyNH3; see AcceptEmergency
+	Earlier     *Tests                 `json:"earlier,omitempty"`  // the visit before, for what changes too fast
 }
 
 // Of returns the reading of a test.
