@@ -23,6 +23,14 @@ func (k *Keeper) Judge(ctx context.Context, tank string) (map[string]Judgement, 
 	if err != nil {
 		return nil, err
 	}
+	typed, err := k.EmergencyLine(ctx)
+	if err != nil {
+		return nil, err
+	}
+	line, err := emergencyOf(typed)
+	if err != nil && line == 0 {
+		return nil, err
+	} // a line that can be read and not be used gets a finding of its own
 	out := map[string]Judgement{}
 	var earlier *water.Tests
 	for i, e := range r.Entries {
@@ -30,7 +38,7 @@ func (k *Keeper) Judge(ctx context.Context, tank string) (map[string]Judgement, 
 			continue
 		}
 		t := testsOf(r.Entries, i)
-		t.Earlier = earlier
+		t.Earlier, t.Emergency = earlier, line
 		fs := water.Interpret(t)
 		out[e.ID] = Judgement{State: working.WorstOf(fs), Findings: fs}
 		t.Earlier = nil // one visit back is enough to see what changes too fast

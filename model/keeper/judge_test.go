@@ -44,6 +44,33 @@ func TestWaterTestsAreJudged(t *testing.T) {
 			t.Errorf("%s: %s, want %s; %v", x.name, got.State, x.want, got.Findings)
 		}
 	}
+	// A line of one's own makes an emergency of what only called to act: TAN 1.9 at
+	// pH 8.0 and 25 °C holds 0.10 mg/L (TAN of 3.727 mg/L holds 0.20 there).
+	given := []journal.Reading{r(journal.NameAmmonia, "1.9", "mg/l", quantity.AsN), r(journal.NamePH, "8.0", "ph", ""), r(journal.NameTemperature, "25", "degc", "")}
+	emergency := func() bool {
+		for _, f := range judge(given...).Findings {
+			if f.Code == "find.water.nh3_emergency" {
+				return true
+			}
+		}
+		return false
+	}
+	if emergency() {
+		t.Error("0.10 mg/L is an emergency without a line of one's own")
+	}
+	for _, bad := range []quantity.Measure{{Number: "5", Unit: "mg/l"}, {Number: "0.1", Unit: "cm"}, {Number: "x", Unit: "mg/l"}} {
+		if k.SetEmergencyLine(ctx, bad) == nil {
+			t.Errorf("%+v was taken", bad)
+		}
+	}
+	must(t, k.SetEmergencyLine(ctx, quantity.Measure{Number: "0.10", Unit: "mg/l"}))
+	if m, err := k.EmergencyLine(ctx); err != nil || m.Number != "0.10" || m.Basis != quantity.AsN || !emergency() {
+		t.Errorf("the line of 0.10 mg/L: %+v, %v", m, err)
+	}
+	must(t, k.SetEmergencyLine(ctx, quantity.Measure{}))
+	if emergency() {
+		t.Error("the usual line did not come back")
+	}
 	nothing := r(journal.NameNitrite, "0", "mg/l", quantity.AsN)
 	nothing.Qualifier = journal.NotDetected
 	for _, f := range judge(nothing).Findings {

@@ -80,14 +80,17 @@ func TANLimit(limit quantity.Concentration, b quantity.Basis, t quantity.Tempera
 
 // Lines that a reading of un-ionised ammonia is judged by.
 const (
-	TargetNH3    = quantity.Concentration(0.02) // mg/L as NH3. Source: OATA Water Quality Criteria
-	HarmNH3N     = quantity.Concentration(0.05) // mg/L as N. Source: UF/IFAS FA16, harm begins
-	EmergencyNH3 = quantity.Concentration(0.20) // mg/L as N. // judgement: about a sixth of a guppy's 96 h LC50
+	TargetNH3 = quantity.Concentration(0.02) // mg/L as NH3. Source: OATA Water Quality Criteria
+	HarmNH3N  = quantity.Concentration(0.05) // mg/L as N. Source: UF/IFAS FA16, harm begins
+	// EmergencyNH3 calls for a big change of water at once; a person's own line may
+	// stand up to MostEmergency.
+	EmergencyNH3  = quantity.Concentration(0.20) // mg/L as N. // judgement: about a sixth of a guppy's 96 h LC50
+	MostEmergency = quantity.Concentration(0.50) // mg/L as N. // judgement: under half of it
 )
 
 // AcceptEmergency refuses an emergency line of a person's own that is not between
-// where harm begins and a figure that would warn too late. The upper end, 0.5
-// mg/L as N, is judgement.
+// where harm begins, HarmNH3N, and a figure that would warn too late,
+// MostEmergency.
 func AcceptEmergency(n quantity.Concentration) error {
-	return working.InRange("emergency", "q.water.emergency", n.Value(), HarmNH3N.Value(), quantity.Concentration(0.5).Value())
+	return working.InRange("emergency", "q.water.emergency", n.Value(), HarmNH3N.Value(), MostEmergency.Value())
 }

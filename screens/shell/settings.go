@@ -1,6 +1,7 @@
 package shell
 
 import (
+	"context"
 	"strconv"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/water"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -58,6 +60,7 @@ func (s *Shell) ShowSettings() {
 	still := parts.NewTick(parts.TickSpec{ID: "still", Text: s.t("menu.motion"), Done: s.prefs.Still}, func(done bool) {
 		change(func(p *Prefs, _ string) { p.Still = done })("")
 	})
+	line := s.emergencyField()
 	close := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
 	first := choice("language", "menu.language", s.prefs.Lang, langs, func(p *Prefs, c string) { p.Lang = c })
 	shut = s.dialog(s.t("menu.settings"), parts.NewColumn(10,
@@ -68,11 +71,49 @@ func (s *Shell) ShowSettings() {
 			}
 		}), choice("theme", "menu.theme", themeName(s.prefs.Theme), looks, func(p *Prefs, c string) { p.Theme = themes[c] })),
 		parts.NewRow(choice("text", "menu.text", strconv.Itoa(s.prefs.Text), sizes, func(p *Prefs, c string) { p.Text, _ = strconv.Atoi(c) }), still),
+		line,
 		parts.NewText(parts.TextSpec{Text: s.t("menu.data") + ": " + s.o.Keeper.Dir(), Role: parts.Note}),
 		parts.NewText(parts.TextSpec{Text: s.t("menu.about"), Role: parts.Note}), parts.NewFlow(close)))
 	if c, ok := first.(fyne.Focusable); ok && s.canvas() != nil {
 		s.canvas().Focus(c)
 	}
+}
+
+// emergencyField asks for the line of an emergency, which is judgement: kept when
+// Enter is typed or the focus goes; what cannot be taken stays in the box and is not.
+func (s *Shell) emergencyField() *parts.Field {
+	w, ctx := s.present.W, context.Background()
+	kind := quantity.KindConcentration
+	spec := parts.FieldSpec{ID: "emergency", Label: s.t("menu.judgement"), Unit: w.Unit(w.DefaultUnit(kind, i18n.General)),
+		Hint: w.T("menu.judgement_hint", i18n.Args{"Least": w.Quantity(water.HarmNH3N.Value()), "Most": w.Quantity(water.MostEmergency.Value()), "Usual": w.Quantity(water.EmergencyNH3.Value())})}
+	if m, err := s.o.Keeper.EmergencyLine(ctx); err == nil && !m.IsZero() {
+		spec.Text, spec.Unit = strings.Replace(m.Number, ".", string(w.Decimal()), 1), w.Unit(m.Unit)
+	}
+	f := parts.NewField(spec)
+	refuse := func(err error) {
+		spec := f.Spec()
+		spec.Error, _ = w.Problem(err)
+		f.Set(spec)
+	}
+	f.OnCommit = func(text string) {
+		var m quantity.Measure
+		if strings.TrimSpace(text) != "" {
+			var err error
+			if m, err = quantity.Parse(text, kind, w.Reading(kind, i18n.General)); err != nil {
+				refuse(err)
+				return
+			}
+		}
+		s.work(func(ctx context.Context) error { return s.o.Keeper.SetEmergencyLine(ctx, m) }, func(err error) {
+			if _, ok := w.Problem(err); err != nil && !ok {
+				s.fail(err)
+				return
+			}
+			refuse(err)
+			s.page.Refresh()
+		})
+	}
+	return f
 }
 
 func known(region string) bool {
