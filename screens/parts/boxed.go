@@ -41,9 +41,20 @@ func newBoxed(owner *part) *boxed {
 	return b
 }
 
+// TakeBack gives a box back the text that it had before the person began to type
+// in it. It reports whether o is a box that holds something half typed.
+func TakeBack(o fyne.Focusable) bool {
+	b, ok := o.(*boxed)
+	if !ok || b.Text == b.given {
+		return false
+	}
+	b.SetText(b.given)
+	return true
+}
+
 // show puts text given from outside into the box, unless the person is typing.
 func (b *boxed) show(text string) {
-	if b.focused || b.Text == text {
+	if b.focused && b.Text != b.given || b.Text == text {
 		if b.Text == text {
 			b.given = text
 		}

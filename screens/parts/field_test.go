@@ -54,6 +54,31 @@ func TestFieldReportsAndKeepsWhatIsTyped(t *testing.T) {
 	}
 }
 
+// Half typed text is taken back to what was there; what is kept is not.
+func TestTakeBack(t *testing.T) {
+	themed(t, look.Light, 100)
+	f := NewField(FieldSpec{Label: "Clear span", Text: "600", Unit: "mm"})
+	_, w := shown(t, fyne.NewSize(400, 300), f)
+	w.Canvas().Focus(f.Focusable())
+	if TakeBack(f.Focusable()) || TakeBack(nil) {
+		t.Error("there was nothing to take back")
+	}
+	test.Type(f.input, "45")
+	if !TakeBack(f.Focusable()) || f.Text() != "600" {
+		t.Errorf("taken back: %q", f.Text())
+	}
+	test.Type(f.input, "45")
+	key(f.Focusable(), fyne.KeyReturn)
+	kept := f.Text()
+	if TakeBack(f.Focusable()) || f.Text() != kept {
+		t.Errorf("what was kept went: %q", f.Text())
+	}
+	f.Set(FieldSpec{Label: "Clear span", Text: "600", Unit: "mm"}) // an undo elsewhere shows at once
+	if f.Text() != "600" {
+		t.Errorf("set while nothing is half typed: %q", f.Text())
+	}
+}
+
 func TestRefusedTextStays(t *testing.T) {
 	themed(t, look.Light, 100)
 	f := NewField(FieldSpec{Label: "Top", Text: "18", Unit: "mm"})

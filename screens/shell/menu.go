@@ -41,7 +41,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	quit.IsQuit = true
 	items = append(items, fyne.NewMenuItemSeparator(), quit)
 
-	undo, redo := item("label.undo", s.Undo, ""), item("label.redo", s.Redo, "")
+	undo, redo := item("label.undo", s.takeBack, ""), item("label.redo", s.Redo, "")
 	// The toolkit has shortcuts of its own for these keys, and asks for them only.
 	undo.Shortcut, redo.Shortcut = &fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}
 	if label, values, ok := s.o.Keeper.UndoLabel(context.Background(), tank); ok {
@@ -140,6 +140,13 @@ func (s *Shell) remove() {
 		s.changed()
 		s.say(s.present.W.T("menu.removed", i18n.Args{"Name": v.Tank.Name}), s.t("label.undo"), s.undoList)
 	})
+}
+
+// takeBack takes back what is half typed in a box, else the latest change.
+func (s *Shell) takeBack() {
+	if c := s.canvas(); c == nil || !parts.TakeBack(c.Focused()) {
+		s.Undo()
+	}
 }
 
 // undoList takes back the latest change of the list of tanks, and shows it.
