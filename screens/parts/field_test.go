@@ -73,6 +73,7 @@ func TestTakeBack(t *testing.T) {
 	if TakeBack(f.Focusable()) || f.Text() != kept {
 		t.Errorf("what was kept went: %q", f.Text())
 	}
+	f.Set(FieldSpec{Label: "Clear span", Text: kept, Unit: "mm"})
 	f.Set(FieldSpec{Label: "Clear span", Text: "600", Unit: "mm"}) // an undo elsewhere shows at once
 	if f.Text() != "600" {
 		t.Errorf("set while nothing is half typed: %q", f.Text())
