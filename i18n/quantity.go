@@ -88,6 +88,16 @@ func (w *Words) Measure(m quantity.Measure) string {
 	return w.attach(w.localise(m.Number), operand(m.Number), u)
 }
 
+// Typed writes what a person typed, digit for digit, and beside a unit that is
+// foreign to this person the same in one of theirs.
+func (w *Words) Typed(m quantity.Measure) string {
+	typed := w.Measure(m)
+	if v, err := m.Value(); err == nil && w.Foreign(m.Unit) {
+		return w.T("quantity.typed", Args{"Typed": typed, "Shown": w.Quantity(v)})
+	}
+	return typed
+}
+
 // Unit returns the symbol of a unit as it is shown beside several of it: L, °F,
 // days. A currency is its code. A unit without a symbol (pieces) is "".
 func (w *Words) Unit(c quantity.UnitCode) string {

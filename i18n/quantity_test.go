@@ -70,6 +70,8 @@ func TestBothRangeForAndMeasure(t *testing.T) {
 		{en.QuantityIn(quantity.Litres(1).Value(), "gal_us", 3), "0.264 US gal"}, {us.QuantityIn(quantity.Litres(1).Value(), "gal_us", 6), "0.264172 gal"},
 		{en.QuantityIn(quantity.Litres(1).Value(), "kg", 3), "–"}, {en.QuantityIn(quantity.Litres(1).Value(), "furlong", 3), "–"},
 		{es.Measure(quantity.Measure{Number: "0.50", Unit: "ml"}), "0,50 mL"}, {en.Measure(quantity.Measure{Number: "1", Unit: "d"}), "1 day"}, {en.Measure(quantity.Measure{}), "–"},
+		{es.Typed(quantity.Measure{Number: "77.1", Unit: "degf"}), "77,1 °F (25,1 °C)"}, {us.Typed(quantity.Measure{Number: "77.1", Unit: "degf"}), "77.1 °F"},
+		{us.Typed(quantity.Measure{Number: "5", Unit: "ml"}), "5 mL"}, {en.Typed(quantity.Measure{Number: "x", Unit: "degf"}), "x °F"},
 		{us.Unit("gal_us"), "gal"}, {en.Unit("gal_us"), "US gal"}, {es.Unit("in"), "pulg"}, {en.Unit("d"), "days"}, {en.Unit("EUR"), "EUR"}, {en.Unit("piece"), ""}, {en.Unit("furlong"), ""},
 		{en.Duration(5400), "1 h 30 min"}, {es.Duration(76 * 3600), "3 días 4 h"}, {en.Duration(3600), "1 h"}, {en.Duration(-1), "–"}, {en.Duration(quantity.Time(nan())), "–"}, {en.Duration(59), "59 s"},
 	} {

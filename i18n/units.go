@@ -99,6 +99,19 @@ func (w *Words) DefaultUnit(k quantity.Kind, p Purpose) quantity.UnitCode {
 	return u.Code
 }
 
+// Foreign reports whether a unit is customary elsewhere and not for this person,
+// as the degree Fahrenheit is to who counts in Celsius.
+func (w *Words) Foreign(c quantity.UnitCode) bool {
+	elsewhere := false
+	for _, u := range customary {
+		if u.of(w.system) == c {
+			return false
+		}
+		elsewhere = elsewhere || u.metric == c || u.us == c || u.imperial == c
+	}
+	return elsewhere
+}
+
 // Reading returns how this person writes numbers in a field of kind k, for
 // quantity.Parse.
 func (w *Words) Reading(k quantity.Kind, p Purpose) quantity.Reading {

@@ -160,7 +160,7 @@ func (p Presenter) Entry(e journal.Entry) Entry {
 // nitrogen compound was measured.
 func (p Presenter) reading(kind journal.Kind, r journal.Reading) string {
 	name := p.W.T(working.Key("reading."+r.Name), nil)
-	value := p.W.Measure(r.Measure)
+	value := p.W.Typed(r.Measure)
 	if r.Qualifier != journal.Plain {
 		value = p.W.T(working.Key("reading.is_"+string(r.Qualifier)), nil)
 	}
