@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 
@@ -28,6 +29,24 @@ func runPaper(c *call) int {
 			return c.refuse("err.verb.paper_size", i18n.Args{"Word": code})
 		}
 	}
+	return c.put(c.rest[1], func(ctx context.Context, k *keeper.Keeper, tank string, w io.Writer) error {
+		return paper.Write(ctx, paper.Kind(c.rest[0]), k, tank, c.presenter(), size, w)
+	})
+}
+
+// runCSV writes the daybook of a tank as a table.
+func runCSV(c *call) int {
+	if len(c.rest) == 0 {
+		return c.refuse("err.verb.csv", nil)
+	}
+	return c.put(c.rest[0], func(ctx context.Context, k *keeper.Keeper, tank string, w io.Writer) error {
+		return k.WriteCSV(ctx, tank, w)
+	})
+}
+
+// put writes a file about the tank asked for, whole or not at all, and prints
+// its path.
+func (c *call) put(path string, write func(context.Context, *keeper.Keeper, string, io.Writer) error) int {
 	ctx := context.Background()
 	k, code := c.open(ctx, false)
 	if k == nil {
@@ -41,13 +60,13 @@ func runPaper(c *call) int {
 		return c.closed(k, c.refuse("err.verb.no_tank", nil))
 	}
 	var b bytes.Buffer
-	if err = paper.Write(ctx, paper.Kind(c.rest[0]), k, tank.ID, c.presenter(), size, &b); err == nil {
-		err = durable.WriteFile(c.rest[1], b.Bytes(), 0o644)
+	if err = write(ctx, k, tank.ID, &b); err == nil {
+		err = durable.WriteFile(path, b.Bytes(), 0o644)
 	}
 	if err != nil {
 		return c.closed(k, c.failed(err))
 	}
-	fmt.Fprintln(c.stdout, c.rest[1])
+	fmt.Fprintln(c.stdout, path)
 	return c.closed(k, exitDone)
 }
 

@@ -56,6 +56,7 @@ func verbs() []verb {
 		{"snapshot", nil, 0, runSnapshot},
 		{"demo", nil, 0, runDemo},
 		{"paper", []string{flagTank, flagSize}, 2, runPaper},
+		{"csv", []string{flagTank}, 1, runCSV},
 		{"tour", []string{flagSize}, 1, runTour},
 	}
 }

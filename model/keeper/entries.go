@@ -2,6 +2,7 @@ package keeper
 
 import (
 	"context"
+	"io"
 	"time"
 
 	"example.org/driploop/model/journal"
@@ -32,6 +33,16 @@ func (k *Keeper) Days(ctx context.Context, tank string) ([]Day, error) {
 		d.Entries = append(d.Entries, e)
 	}
 	return out, nil
+}
+
+// WriteCSV writes the whole daybook of a tank, the oldest entry first, as
+// journal.WriteCSV describes. Errors: those of an unknown tank, and of w.
+func (k *Keeper) WriteCSV(ctx context.Context, tank string, w io.Writer) error {
+	r, err := k.record(ctx, tank)
+	if err != nil {
+		return err
+	}
+	return journal.WriteCSV(w, r.Entries)
 }
 
 // Entry reads one entry.

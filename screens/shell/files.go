@@ -3,6 +3,7 @@ package shell
 import (
 	"bytes"
 	"context"
+	"io"
 	"os"
 	"path/filepath"
 
@@ -13,18 +14,29 @@ import (
 
 // print writes a paper of a tank beside the person's documents and says where.
 func (s *Shell) print(kind, tank string) {
+	s.put("driploop-"+paper.Kind(kind).FileName(), func(ctx context.Context, w io.Writer) error {
+		return paper.Write(ctx, paper.Kind(kind), s.o.Keeper, tank, s.present, paper.SizeFor(s.prefs.Region), w)
+	})
+}
+
+// table writes the daybook of a tank in the same way.
+func (s *Shell) table(tank string) {
+	s.put("driploop-daybook.csv", func(ctx context.Context, w io.Writer) error { return s.o.Keeper.WriteCSV(ctx, tank, w) })
+}
+
+// put writes a file beside the person's documents and says where.
+func (s *Shell) put(name string, write func(context.Context, io.Writer) error) {
 	var path string
 	s.work(func(ctx context.Context) error {
 		var b bytes.Buffer
-		size := paper.SizeFor(s.prefs.Region)
-		if err := paper.Write(ctx, paper.Kind(kind), s.o.Keeper, tank, s.present, size, &b); err != nil {
+		if err := write(ctx, &b); err != nil {
 			return err
 		}
 		dir := s.o.PaperDir
 		if dir == "" {
 			dir = documents()
 		}
-		path = filepath.Join(dir, "driploop-"+paper.Kind(kind).FileName())
+		path = filepath.Join(dir, name)
 		return durable.WriteFile(path, b.Bytes(), 0o644)
 	}, func(err error) {
 		if err != nil {

@@ -34,7 +34,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 			remove = "menu.remove_example"
 		}
 		items = append(items, item("menu.rename", s.rename, ""), item("menu.sheet", func() { s.print(string(paper.Sheet), tank) }, fyne.KeyP),
-			item("menu.kit_list", func() { s.print(string(paper.Kit), tank) }, ""), item("menu.save_profile", s.saveProfile, ""), item(remove, s.remove, ""))
+			item("menu.kit_list", func() { s.print(string(paper.Kit), tank) }, ""), item("menu.table", func() { s.table(tank) }, ""), item("menu.save_profile", s.saveProfile, ""), item(remove, s.remove, ""))
 	}
 	items = append(items, item("page.start.profile", s.openProfile, fyne.KeyO))
 	quit := item("menu.quit", func() { s.o.App.Quit() }, fyne.KeyQ)
