@@ -30,7 +30,8 @@ type Keeper struct {
 
 	mu      sync.Mutex
 	region  care.Region
-	records map[string]*care.Record
+	records map[string]*care.Record // as read; never changed, but dropped
+	worked  map[string]*solved      // by tank; holds for the record it was made of
 }
 
 // Open opens the data folder. Errors: *store.OpenError.
@@ -39,7 +40,7 @@ func Open(ctx context.Context, dir string, o Options) (*Keeper, error) {
 	if err != nil {
 		return nil, err
 	}
-	k := &Keeper{st: st, now: o.Now, newID: o.NewID, region: o.Region, records: map[string]*care.Record{}}
+	k := &Keeper{st: st, now: o.Now, newID: o.NewID, region: o.Region, records: map[string]*care.Record{}, worked: map[string]*solved{}}
 	if k.newID == nil {
 		k.newID = func() string { return uuid.Must(uuid.NewV7()).String() }
 	}

@@ -16,21 +16,35 @@ func (k *Keeper) record(ctx context.Context, tank string) (*care.Record, error) 
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	now := k.now()
-	r, ok := k.records[tank]
-	if !ok {
-		var err error
-		if r, err = k.read(ctx, tank, now); err != nil {
-			return nil, err
-		}
-		k.records[tank] = r
+	r, err := k.held(ctx, tank, now)
+	if err != nil {
+		return nil, err
 	}
+	return copyOf(r, now), nil
+}
+
+// held is the record as it was read last, or reads it. The caller has locked k.
+func (k *Keeper) held(ctx context.Context, tank string, now time.Time) (*care.Record, error) {
+	if r, ok := k.records[tank]; ok {
+		return r, nil
+	}
+	r, err := k.read(ctx, tank, now)
+	if err != nil {
+		return nil, err
+	}
+	k.records[tank] = r
+	return r, nil
+}
+
+// copyOf copies r, as of now, with the parts that may be changed.
+func copyOf(r *care.Record, now time.Time) *care.Record {
 	c := *r
 	c.Now = now
 	c.Answers = make(map[care.FieldID]care.Answer, len(r.Answers))
 	for id, a := range r.Answers {
 		c.Answers[id] = a
 	}
-	return &c, nil
+	return &c
 }
 
 func (k *Keeper) read(ctx context.Context, tank string, now time.Time) (*care.Record, error) {

@@ -40,9 +40,13 @@ func (k *Keeper) Tanks(ctx context.Context) ([]Tank, error) {
 	}
 	out := make([]Tank, 0, len(rows))
 	for _, r := range rows {
-		out = append(out, Tank{ID: text(r["id"]), Name: text(r["name"]), Origin: TankOrigin(text(r["origin"])), Created: unstamp(r["created"])})
+		out = append(out, tankOf(r))
 	}
 	return out, nil
+}
+
+func tankOf(r store.Row) Tank {
+	return Tank{ID: text(r["id"]), Name: text(r["name"]), Origin: TankOrigin(text(r["origin"])), Created: unstamp(r["created"])}
 }
 
 func checkName(name string) (string, error) {

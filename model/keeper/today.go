@@ -2,6 +2,7 @@ package keeper
 
 import (
 	"context"
+	"slices"
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
@@ -36,18 +37,28 @@ const lastShown = 6
 
 // Today looks at a tank as it stands.
 func (k *Keeper) Today(ctx context.Context, tank string) (Today, error) {
-	r, err := k.record(ctx, tank)
+	row, err := k.tankRow(ctx, tank)
 	if err != nil {
 		return Today{}, err
 	}
-	f := care.NewFacts(r)
-	v, err := k.view(ctx, tank, care.HomeComing, r)
-	if err != nil {
+	var t Today
+	if err := k.look(ctx, tank, func(r *care.Record, f *care.Facts) { t = today(r, f) }); err != nil {
 		return Today{}, err
 	}
-	t := Today{Tank: v.Tank, Steps: v.Steps, Picture: f.Picture(v.Current)}
+	t.Tank = tankOf(row)
+	if t.Water, err = k.latestTest(ctx, tank); err != nil {
+		return Today{}, err
+	}
+	return t, nil
+}
+
+// today is what the record says by itself.
+func today(r *care.Record, f *care.Facts) Today {
+	t := Today{Steps: f.Statuses()}
+	t.Picture = f.Picture(current(t.Steps))
 	t.Picture.ShowLoads = false
-	t.Next = next(f, v.Steps)
+	t.Picture.Feet = slices.Clone(t.Picture.Feet)
+	t.Next = next(f, t.Steps)
 	for i := len(r.Entries) - 1; i >= 0 && len(t.Last) < lastShown; i-- {
 		if r.Entries[i].Kind != journal.StepDone {
 			t.Last = append(t.Last, r.Entries[i])
@@ -62,16 +73,6 @@ func (k *Keeper) Today(ctx context.Context, tank string) (Today, error) {
 	}
 	if full, err := f.Full(); err == nil {
 		t.Facts = append(t.Facts, care.Line{Name: "q.care.net_volume", Value: full.Net.Value()})
-	}
-	judged, err := k.Judge(ctx, tank)
-	if err != nil {
-		return Today{}, err
-	}
-	for i := len(r.Entries) - 1; i >= 0; i-- {
-		if j, ok := judged[r.Entries[i].ID]; ok {
-			t.Water = &j
-			break
-		}
 	}
 	for _, want := range []struct {
 		name string
@@ -94,7 +95,25 @@ func (k *Keeper) Today(ctx context.Context, tank string) (Today, error) {
 			t.Facts = append(t.Facts, line)
 		}
 	}
-	return t, nil
+	return t
+}
+
+// latestTest is what the latest water test says, nil when nothing was tested.
+func (k *Keeper) latestTest(ctx context.Context, tank string) (*Judgement, error) {
+	judged, err := k.Judge(ctx, tank)
+	if err != nil {
+		return nil, err
+	}
+	r, err := k.record(ctx, tank)
+	if err != nil {
+		return nil, err
+	}
+	for i := len(r.Entries) - 1; i >= 0; i-- {
+		if j, ok := judged[r.Entries[i].ID]; ok {
+			return &j, nil
+		}
+	}
+	return nil, nil
 }
 
 func newest(es []journal.Entry, name string) (journal.Entry, journal.Reading, bool) {

@@ -50,7 +50,7 @@ func (k *Keeper) view(ctx context.Context, tank string, step care.Step, r *care.
 		return View{}, err
 	}
 	f := care.NewFacts(r)
-	v := View{Tank: Tank{ID: tank, Name: r.Name, Origin: TankOrigin(text(row["origin"])), Created: unstamp(row["created"])},
+	v := View{Tank: tankOf(row),
 		Steps: f.Statuses(), Page: f.Page(step), Picture: f.Picture(step)}
 	v.Confirmed = map[care.NoteID]bool{}
 	for _, n := range v.Page.Notes {
