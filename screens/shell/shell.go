@@ -172,7 +172,9 @@ func (s *Shell) open(r nav.Route) {
 	s.body.Objects = []fyne.CanvasObject{s.page.Object()}
 	s.body.Refresh()
 	s.root.Refresh()
-	s.page.Refresh() // now that it has its size
+	if !s.page.Object().Size().IsZero() { // before the window has one, Settled does it
+		s.page.Refresh() // now that it has its size
+	}
 	if s.settled {
 		s.page.Focus()
 	}
