@@ -2,6 +2,8 @@ package present
 
 import (
 	"errors"
+	"path/filepath"
+	"strconv"
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/store"
@@ -19,7 +21,10 @@ func StoreProblem(w *i18n.Words, err error) (string, bool) {
 	switch {
 	case errors.As(err, &open):
 		code = open.Code
-		args = i18n.Args{"Path": open.Path, "Process": w.Number(float64(open.PID), 15), "Setting": open.Name, "Wanted": open.Wanted, "Got": open.Got}
+		args = i18n.Args{"Path": open.Path, "Process": strconv.Itoa(open.PID), "Setting": open.Name, "Wanted": open.Wanted, "Got": open.Got}
+		if code == store.CodeLocked && filepath.Base(open.Path) == store.LockName {
+			args["Path"] = filepath.Dir(open.Path) // people know the folder, not the lock in it
+		}
 		if code == store.CodeLocked && open.PID == 0 {
 			code = lockedBySome
 		}

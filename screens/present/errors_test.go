@@ -83,6 +83,8 @@ func TestStoreProblemsNameWhatTheyAreAbout(t *testing.T) {
 	}{
 		{&store.OpenError{Code: store.CodeLocked, Path: "/data/x", PID: 4711}, "/data/x"},
 		{&store.OpenError{Code: store.CodeLocked, Path: "/data/x", PID: 4711}, "4711"},
+		{&store.OpenError{Code: store.CodeLocked, Path: "/data/x", PID: 31026}, "process 31026."},
+		{&store.OpenError{Code: store.CodeLocked, Path: filepath.Join("/data/x", store.LockName), PID: 31026}, "in " + filepath.FromSlash("/data/x") + " is"},
 		{&store.OpenError{Code: store.CodeLocked, Path: "/data/x"}, "another program"},
 		{&store.OpenError{Code: store.CodeNewer, Got: "9", Wanted: "1"}, "Its format is 9, this version knows 1."},
 		{&store.OpenError{Code: "of_tomorrow"}, "failed"},
