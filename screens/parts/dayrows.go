@@ -1,6 +1,8 @@
 package parts
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/screens/look"
@@ -98,10 +100,29 @@ const (
 	entryText = 200 // judgement: least width of the text beside time and kind
 )
 
+// clockWidth gives the room of a time of day such that every time written in
+// the same way takes the same: two digits of hours, and the wider half of the day.
+func (p *pen) clockWidth(s string, c cut) float32 {
+	digits := strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' {
+			return '0'
+		}
+		return r
+	}, s)
+	if len(digits) > 1 && digits[0] == '0' && digits[1] != '0' {
+		digits = "0" + digits
+	}
+	w := p.widthOf(digits, c)
+	for _, half := range []*strings.Replacer{strings.NewReplacer("a", "p", "A", "P"), strings.NewReplacer("p", "a", "P", "A")} {
+		w = max(w, p.widthOf(half.Replace(digits), c))
+	}
+	return w
+}
+
 func (r *EntryRow) draw(p *pen, width float32) float32 {
 	s := r.spec
 	y := entryPadY * p.k
-	tw := max(entryTime*p.k, p.widthOf(s.Time, bodySoft)+10*p.k)
+	tw := max(entryTime*p.k, p.clockWidth(s.Time, bodySoft)+10*p.k)
 	kw := max(entryKind*p.k, min(p.widthOf(s.Kind, bodyBold)+12*p.k, 170*p.k))
 	nw := float32(0)
 	if s.Note != "" {

@@ -111,12 +111,25 @@ func (e *Ends) draw(p *pen, width float32) float32 {
 	if e.left != nil && e.left.Visible() {
 		lw = min(max(ownWidth(e.left), endLeft*p.k), width)
 		lh = heightOf(e.left, lw)
-		p.put(e.left, 0, 0, lw, lh)
+	}
+	left := func() {
+		if lw > 0 {
+			p.put(e.left, 0, 0, lw, lh)
+		}
 	}
 	if e.right == nil || !e.right.Visible() {
+		left()
 		return lh
 	}
 	rw = min(max(ownWidth(e.right), endRight*p.k), width)
+	if lw > 0 && lw+flowGap+rw > width { // one line costs less of a low window than large targets do
+		if l, r := ownWidth(e.left), ownWidth(e.right); l+flowGap+r <= width {
+			rw = max(r, width-flowGap-lw)
+			lw = width - flowGap - rw
+			lh = heightOf(e.left, lw)
+		}
+	}
+	left()
 	rh = heightOf(e.right, rw)
 	if lw > 0 && lw+flowGap+rw > width {
 		p.put(e.right, width-rw, lh+flowGap, rw, rh)

@@ -34,6 +34,7 @@ type Action struct {
 // NavSpec is what a NavBar shows.
 type NavSpec struct {
 	Tank    string // name and volume; opens the menu of tanks
+	Brief   string // the name alone, shown where Tank has no room; "" for none
 	Places  []Place
 	Current string // code of the place shown
 	Actions []Action
@@ -89,7 +90,6 @@ func call(f func()) {
 
 func (n *NavBar) apply(s NavSpec) {
 	n.spec = s
-	n.tank.set(s.Tank, false, false, 0)
 	n.more.set("…", false, false, 0)
 	for len(n.tabs) < len(s.Places) {
 		n.tabs = append(n.tabs, newNavItem(n, navTab))
@@ -175,7 +175,12 @@ func (n *NavBar) draw(p *pen, width float32) float32 {
 	p.rect(0, h-1, width, 1, box{fill: look.Rule})
 	right := width - navInset + 8
 	ax := right - float32(len(n.actions))*navIcon*p.k
-	tank := min(n.tank.naturalWidth(), 0.34*(ax-navInset))
+	most := 0.34 * (ax - navInset)
+	n.tank.set(n.spec.Tank, false, false, 0)
+	if n.spec.Brief != "" && n.tank.naturalWidth() > most {
+		n.tank.set(n.spec.Brief, false, false, 0)
+	}
+	tank := min(n.tank.naturalWidth(), most)
 	p.put(n.tank, navInset, 0, tank, h)
 	from, to := navInset+tank+navGapLeast*p.k, ax-navGapLeast
 	if len(n.actions) == 0 {

@@ -10,7 +10,7 @@ import (
 // measurer gives the width of one line of text.
 type measurer func(s string) float32
 
-// wrap breaks text into lines that are no wider than width: at spaces, between
+// wrap breaks text into lines that are no wider than width: at spaces, after hyphens, between
 // the characters of scripts that are written without spaces, and inside a word
 // only when the word alone is too wide. Line breaks in the text are kept. It
 // gives at least one line.
@@ -84,6 +84,9 @@ func pieces(s string) []string {
 func mayBreak(before, after rune) bool {
 	if after == ' ' || strings.ContainsRune(noLineStart, after) || strings.ContainsRune(noLineEnd, before) {
 		return false
+	}
+	if before == '-' && unicode.IsLetter(after) {
+		return true
 	}
 	return before == ' ' || spaceless(before) || spaceless(after)
 }

@@ -226,6 +226,7 @@ func (s *Shell) showBar() {
 		if v, err := s.o.Keeper.Today(ctx, s.route.Tank); err == nil {
 			spec.Tank = v.Tank.Name
 			if len(v.Facts) > 0 && v.Facts[0].Name == "q.care.net_volume" {
+				spec.Brief = spec.Tank
 				spec.Tank += ", " + w.Quantity(v.Facts[0].Value)
 			}
 		}
