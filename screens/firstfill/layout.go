@@ -1,10 +1,17 @@
 package firstfill
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/screens/parts"
+)
 
 // columns lays out the drawing, the dipstick and the page with its foot. The
 // widths are those of the design at 1280 points, and shrink to fit 1024.
-type columns struct{}
+type columns struct {
+	stick *parts.Dipstick
+	fit   func(width, height float32) // decides what stands in the foot
+}
 
 // The widths. Judgement from the design sketches.
 const (
@@ -15,6 +22,8 @@ const (
 	stickSlim   = 196
 	margin      = 20
 	footGap     = 8
+	footBetween = 12
+	stickMost   = 1.25 // of its width, for labels that need more
 )
 
 // MinSize implements fyne.Layout.
@@ -32,12 +41,15 @@ func (c *columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	if m := stick.MinSize().Width; sw < m {
 		sw = m
 	}
+	pad := stick.MinSize().Width - c.stick.MinSize().Width
+	sw = max(sw, min(c.stick.WidthNeeded()+pad, sw*stickMost))
 	drawing.Move(fyne.NewPos(0, 0))
 	drawing.Resize(fyne.NewSize(dw, size.Height))
 	stick.Move(fyne.NewPos(dw, 0))
 	stick.Resize(fyne.NewSize(sw, size.Height))
 	x := dw + sw
 	w := size.Width - x - margin
+	c.fit(w, size.Height)
 	fh := heightAt(foot, w)
 	foot.Move(fyne.NewPos(x, size.Height-fh-margin/2))
 	foot.Resize(fyne.NewSize(w, fh))

@@ -28,6 +28,7 @@ type Page struct {
 	wrong map[care.FieldID]error  // of the edits, why they cannot be kept
 	open  bool                    // the working is open
 	draft *draft
+	low   bool // the page is too low for the leading note in its foot
 	told  bool // Carry on was pressed in vain: what is missing stands on top
 
 	root     *fyne.Container
@@ -53,8 +54,8 @@ func New(d nav.Deps, tank string, step care.Step) *Page {
 	p.scroll.Keys = parts.Keys{CarryOn: p.carryOn, Back: p.goBack}
 	p.back = parts.NewButton(parts.ButtonSpec{ID: "back"}, p.goBack)
 	p.on = parts.NewButton(parts.ButtonSpec{ID: "carry-on", Kind: parts.Primary}, p.carryOn)
-	p.foot = parts.NewColumn(12)
-	p.root = container.New(&columns{}, p.drawing, container.NewPadded(p.stick), p.scroll, parts.NewGround(), p.foot)
+	p.foot = parts.NewColumn(footBetween)
+	p.root = container.New(&columns{stick: p.stick, fit: p.fit}, p.drawing, container.NewPadded(p.stick), p.scroll, parts.NewGround(), p.foot)
 	p.load(true)
 	return p
 }

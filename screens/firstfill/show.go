@@ -1,6 +1,8 @@
 package firstfill
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/i18n"
@@ -29,18 +31,43 @@ func (p *Page) showStick() {
 	spec := parts.DipstickSpec{Still: p.deps.Still, Current: p.step.Index()}
 	for _, s := range p.view.Steps {
 		st := parts.DipStep{Label: w.StepName(s.Step), State: stepStates[s.State]}
-		for _, f := range s.Waits {
-			if st.Waits != "" {
-				st.Waits += " "
-			}
-			st.Waits += w.Say(f)
-		}
+		st.Waits = p.waits(s.Waits)
 		if s.State == care.Reopened {
 			st.Word = w.W.T("page.fill.again", nil)
 		}
 		spec.Steps = append(spec.Steps, st)
 	}
 	p.stick.Set(spec)
+}
+
+// waits names what a step waits for: once the lead, then each thing on a line of its own.
+func (p *Page) waits(findings []working.Finding) string {
+	w := p.deps.Present
+	if len(findings) == 1 {
+		return w.Say(findings[0])
+	}
+	var lines []string
+	for _, f := range findings {
+		lines = append(lines, w.Say(f))
+	}
+	return strings.Join(shared(lines), "\n")
+}
+
+// shared takes the words up to the colon, where all sentences begin with the
+// same, out of all but the first.
+func shared(lines []string) []string {
+	if len(lines) == 0 {
+		return nil
+	}
+	lead, _, ok := strings.Cut(lines[0], ": ")
+	out := []string{lines[0]}
+	for _, l := range lines[1:] {
+		if rest, same := strings.CutPrefix(l, lead+": "); ok && same {
+			l = rest
+		}
+		out = append(out, l)
+	}
+	return out
 }
 
 // content is the page from top to bottom.
@@ -52,6 +79,9 @@ func (p *Page) content() []fyne.CanvasObject {
 	}
 	if p.told && len(s.Blocked)+len(p.wrong) > 0 {
 		out = append(out, p.verdict("missing", present.Verdict{State: working.Wait, Word: w.State(working.Wait), Title: w.T("page.fill.waiting", nil), Lines: s.Blocked}))
+	}
+	if p.leads() && p.low { // met before all that is asked, and before the button
+		out = append(out, p.note(s.Notes[0]))
 	}
 	out = append(out, p.number()...)
 	for i, g := range s.Groups {
@@ -202,8 +232,32 @@ func (p *Page) note(n present.Note) *parts.Safety {
 	return w
 }
 
+// footMost is the share of the page's height that the foot may take; beyond it
+// the leading safety note stands at the head of the page and scrolls with it.
+const footMost = 0.4 // judgement: the page proper keeps the larger part
+
+// fit decides where the leading safety note stands in a column of a size.
+func (p *Page) fit(width, height float32) {
+	ends, ok := p.made.rest["ends"].(*parts.Ends)
+	if !ok {
+		return
+	}
+	low := p.leads() && p.note(p.shown.Notes[0]).HeightAt(width)+footBetween+ends.HeightAt(width) > footMost*height
+	if low == p.low {
+		return
+	}
+	p.low = low
+	if low { // a part stands in one column at a time
+		p.showFoot()
+		p.scroll.Column().Set(p.content()...)
+		return
+	}
+	p.scroll.Column().Set(p.content()...)
+	p.showFoot()
+}
+
 // showFoot sets what never scrolls: the leading safety note, where it can be
-// confirmed in full view, and the way back and on.
+// confirmed in full view unless it would fill the page, and the way back and on.
 func (p *Page) showFoot() {
 	w := p.deps.Present.W
 	p.back.Set(parts.ButtonSpec{ID: "back", Label: w.T("label.back", nil)})
@@ -213,7 +267,7 @@ func (p *Page) showFoot() {
 		ends = parts.NewEnds(p.back, p.on)
 		p.made.rest["ends"] = ends
 	}
-	if p.leads() {
+	if p.leads() && !p.low {
 		p.foot.Set(p.note(p.shown.Notes[0]), ends)
 		return
 	}
