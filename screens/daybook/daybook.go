@@ -12,10 +12,8 @@ import (
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/working"
-	"example.org/driploop/screens/elevation"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
-	"example.org/driploop/screens/scene"
 )
 
 // Page is the daybook of a tank.
@@ -25,7 +23,7 @@ type Page struct {
 	entry   string // to open at once
 	many    int    // entries shown
 	root    *fyne.Container
-	drawing *scene.FocusView
+	drawing *nav.Drawing
 	scroll  *parts.Scroller
 	first   *parts.Button
 }
@@ -37,14 +35,9 @@ var _ nav.Page = (*Page)(nil)
 
 // New opens the daybook, at an entry where one is given.
 func New(d nav.Deps, tank, entry string) *Page {
-	p := &Page{deps: d, tank: tank, entry: entry, many: step, drawing: scene.NewFocusView(scene.New()), scroll: parts.NewScroller(10)}
-	p.drawing.OnTapped = func(id scene.ID) {
-		if s, ok := elevation.Parts(id); ok {
-			d.Go(nav.Route{Place: nav.FirstFill, Tank: tank, Step: s})
-		}
-	}
+	p := &Page{deps: d, tank: tank, entry: entry, many: step, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(10)}
 	p.first = parts.NewButton(parts.ButtonSpec{}, nil)
-	p.root = container.New(nav.Beside{}, p.drawing, p.scroll)
+	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
 	p.Refresh()
 	return p
 }
@@ -130,14 +123,7 @@ func (p *Page) draw() {
 	}
 	c := v.Picture
 	c.Bag = c.Bag && v.Current == care.HomeComing
-	spec := elevation.From(c, elevation.Words(p.deps.Present.DrawingLabels(c)), p.deps.Present.Mass)
-	spec.Compact = true
-	if size := p.drawing.Size(); size.Width > 0 {
-		spec.Room.W, spec.Room.H = float64(size.Width), float64(size.Height)
-	}
-	f := elevation.Frame(spec)
-	p.drawing.Margins, p.drawing.AlignX, p.drawing.AlignY = f.Margins, f.AlignX, f.AlignY
-	p.drawing.Set(elevation.Build(spec))
+	p.drawing.Show(c, true)
 }
 
 // write opens the form for a new entry.

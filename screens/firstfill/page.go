@@ -13,7 +13,6 @@ import (
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
-	"example.org/driploop/screens/scene"
 )
 
 // Page is First fill of one tank, open at one step.
@@ -32,7 +31,7 @@ type Page struct {
 	told  bool // Carry on was pressed in vain: what is missing stands on top
 
 	root     *fyne.Container
-	drawing  *scene.FocusView
+	drawing  *nav.Drawing
 	stick    *parts.Dipstick
 	scroll   *parts.Scroller
 	foot     *parts.Column
@@ -47,15 +46,14 @@ var _ nav.Ticker = (*Page)(nil)
 func New(d nav.Deps, tank string, step care.Step) *Page {
 	p := &Page{deps: d, tank: tank, step: step, edits: map[care.FieldID]string{}, wrong: map[care.FieldID]error{}}
 	p.made = newWidgets()
-	p.drawing = scene.NewFocusView(scene.New())
-	p.drawing.OnTapped = p.tapped
+	p.drawing = nav.NewDrawing(d, p.tank)
 	p.stick = parts.NewDipstick(parts.DipstickSpec{Still: d.Still}, p.select_)
 	p.scroll = parts.NewScroller(14)
 	p.scroll.Keys = parts.Keys{CarryOn: p.carryOn, Back: p.goBack}
 	p.back = parts.NewButton(parts.ButtonSpec{ID: "back"}, p.goBack)
 	p.on = parts.NewButton(parts.ButtonSpec{ID: "carry-on", Kind: parts.Primary}, p.carryOn)
 	p.foot = parts.NewColumn(footBetween)
-	p.root = container.New(&columns{stick: p.stick, fit: p.fit}, p.drawing, container.NewPadded(p.stick), p.scroll, parts.NewGround(), p.foot)
+	p.root = container.New(&columns{stick: p.stick, fit: p.fit}, p.drawing.FocusView, container.NewPadded(p.stick), p.scroll, parts.NewGround(), p.foot)
 	p.load(true)
 	return p
 }

@@ -17,7 +17,7 @@ import (
 // show puts the presented page on the screen: the drawing, the dipstick, the
 // column of the page and the foot with its leading safety note.
 func (p *Page) show() {
-	p.draw()
+	p.drawing.Show(p.view.Picture, false)
 	p.showStick()
 	p.scroll.Column().Set(p.content()...)
 	p.showFoot()

@@ -9,10 +9,8 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"example.org/driploop/model/keeper"
-	"example.org/driploop/screens/elevation"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
-	"example.org/driploop/screens/scene"
 )
 
 // Page is the page of today.
@@ -20,7 +18,7 @@ type Page struct {
 	deps    nav.Deps
 	tank    string
 	root    *fyne.Container
-	drawing *scene.FocusView
+	drawing *nav.Drawing
 	scroll  *parts.Scroller
 	next    *parts.Button
 }
@@ -29,14 +27,9 @@ var _ nav.Page = (*Page)(nil)
 
 // New makes the page of a tank.
 func New(d nav.Deps, tank string) *Page {
-	p := &Page{deps: d, tank: tank, drawing: scene.NewFocusView(scene.New()), scroll: parts.NewScroller(16)}
+	p := &Page{deps: d, tank: tank, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(16)}
 	p.next = parts.NewButton(parts.ButtonSpec{}, nil)
-	p.drawing.OnTapped = func(id scene.ID) {
-		if step, ok := elevation.Parts(id); ok {
-			d.Go(nav.Route{Place: nav.FirstFill, Tank: tank, Step: step})
-		}
-	}
-	p.root = container.New(nav.Beside{}, p.drawing, p.scroll)
+	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
 	p.Refresh()
 	return p
 }
@@ -58,7 +51,7 @@ func (p *Page) Refresh() {
 		p.deps.Fail(err)
 		return
 	}
-	p.draw(t)
+	p.drawing.Show(t.Picture, true)
 	w, s := p.deps.Present.W, p.deps.Present.Today(t)
 	text := func(words string, role parts.Role) fyne.CanvasObject {
 		return parts.NewText(parts.TextSpec{Text: words, Role: role})
@@ -103,15 +96,4 @@ func (p *Page) Refresh() {
 		out = append(out, text(s.Empty, parts.SoftBody))
 	}
 	p.scroll.Column().Set(out...)
-}
-
-func (p *Page) draw(t keeper.Today) {
-	spec := elevation.From(t.Picture, elevation.Words(p.deps.Present.DrawingLabels(t.Picture)), p.deps.Present.Mass)
-	spec.Compact = true
-	if size := p.drawing.Size(); size.Width > 0 {
-		spec.Room.W, spec.Room.H = float64(size.Width), float64(size.Height)
-	}
-	f := elevation.Frame(spec)
-	p.drawing.Margins, p.drawing.AlignX, p.drawing.AlignY = f.Margins, f.AlignX, f.AlignY
-	p.drawing.Set(elevation.Build(spec))
 }

@@ -1,0 +1,42 @@
+package nav
+
+import (
+	"example.org/driploop/model/care"
+	"example.org/driploop/screens/elevation"
+	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/scene"
+)
+
+// Drawing is the elevation of a tank on a page. A part of it that is tapped opens
+// the step of First fill that it is about.
+type Drawing struct {
+	*scene.FocusView
+	deps Deps
+}
+
+// NewDrawing gives an empty drawing of a tank.
+func NewDrawing(d Deps, tank string) *Drawing {
+	v := &Drawing{scene.NewFocusView(scene.New()), d}
+	v.OnTapped = func(id scene.ID) {
+		if step, ok := elevation.Parts(id); ok {
+			d.Go(Route{Place: FirstFill, Tank: tank, Step: step})
+		}
+	}
+	return v
+}
+
+// Show draws the tank as it is. A compact drawing leaves out the notes below it.
+func (v *Drawing) Show(c care.Picture, compact bool) {
+	spec := elevation.From(c, elevation.Words(v.deps.Present.DrawingLabels(c)), v.deps.Present.Mass)
+	if spec.Compact = compact; !compact {
+		spec.Labels.Scale = v.deps.Present.Scale
+	}
+	if size := v.Size(); size.Width > 0 {
+		// The words grow with the size of text, so that there is less room for them.
+		k := look.ScaleFor(v.FocusView)
+		spec.Room.W, spec.Room.H = float64(size.Width)/k, float64(size.Height)/k
+	}
+	f := elevation.Frame(spec)
+	v.Margins, v.AlignX, v.AlignY = f.Margins, f.AlignX, f.AlignY
+	v.Set(elevation.Build(spec))
+}
