@@ -3,6 +3,7 @@ package i18n
 import (
 	"embed"
 	"fmt"
+	"io/fs"
 	"path"
 	"sort"
 	"strings"
@@ -38,36 +39,60 @@ var read = sync.OnceValue(func() *catalogue {
 	return c
 })
 
+// parsed is one file of messages, or why it is none.
+type parsed struct {
+	name string
+	file *goi18n.MessageFile
+	err  error
+}
+
+// parse reads the files side by side: the window waits for them at its start.
+func parse(entries []fs.DirEntry) []parsed {
+	out := make([]parsed, len(entries))
+	how := map[string]goi18n.UnmarshalFunc{"toml": toml.Unmarshal}
+	var all sync.WaitGroup
+	for i, e := range entries {
+		all.Go(func() {
+			r := parsed{name: e.Name()}
+			var raw []byte
+			if raw, r.err = files.ReadFile(path.Join("messages", r.name)); r.err == nil {
+				r.file, r.err = goi18n.ParseMessageFileBytes(raw, r.name, how)
+			}
+			out[i] = r
+		})
+	}
+	all.Wait()
+	return out
+}
+
 func readAll() (*catalogue, error) {
 	c := &catalogue{
 		bundle:   goi18n.NewBundle(language.Make(source)),
 		messages: map[string]map[string]*goi18n.Message{},
 		areas:    map[string]string{},
 	}
-	c.bundle.RegisterUnmarshalFunc("toml", toml.Unmarshal)
 	entries, err := files.ReadDir("messages")
 	if err != nil {
 		return nil, err
 	}
-	for _, e := range entries {
-		area, lang, ok := nameOf(e.Name())
+	for _, r := range parse(entries) {
+		if r.err != nil {
+			return nil, fmt.Errorf("%s: %w", r.name, r.err)
+		}
+		area, lang, ok := nameOf(r.name)
 		if !ok {
-			return nil, fmt.Errorf("%s: the name is not AREA.LANG.toml", e.Name())
+			return nil, fmt.Errorf("%s: the name is not AREA.LANG.toml", r.name)
 		}
-		raw, err := files.ReadFile(path.Join("messages", e.Name()))
-		if err != nil {
-			return nil, err
-		}
-		f, err := c.bundle.ParseMessageFileBytes(raw, e.Name())
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", e.Name(), err)
+		f := r.file
+		if err := c.bundle.AddMessages(f.Tag, f.Messages...); err != nil {
+			return nil, fmt.Errorf("%s: %w", r.name, err)
 		}
 		if c.messages[lang] == nil {
 			c.messages[lang] = map[string]*goi18n.Message{}
 		}
 		for _, m := range f.Messages {
 			if _, twice := c.messages[lang][m.ID]; twice {
-				return nil, fmt.Errorf("%s: %q stands in another file of the language too", e.Name(), m.ID)
+				return nil, fmt.Errorf("%s: %q stands in another file of the language too", r.name, m.ID)
 			}
 			c.messages[lang][m.ID] = m
 			if lang == source {
