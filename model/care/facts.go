@@ -16,7 +16,8 @@ type Facts struct {
 	made made
 }
 
-// NewFacts starts reading r, which must not change meanwhile.
+// NewFacts starts reading r, which must not change meanwhile; its Now
+// may move on, since nothing that is kept depends on it.
 func NewFacts(r *Record) *Facts {
 	return &Facts{r: r, memo: map[FieldID]Answer{}, busy: map[FieldID]bool{}}
 }

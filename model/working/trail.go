@@ -1,6 +1,10 @@
 package working
 
-import "example.org/driploop/model/quantity"
+import (
+	"slices"
+
+	"example.org/driploop/model/quantity"
+)
 
 // Strength says how a result may be worded.
 type Strength string
@@ -87,28 +91,20 @@ func (t *Trail) Step(symbol string, name Key, formula string, v quantity.Value, 
 
 // Cites adds sources, each once.
 func (t *Trail) Cites(ids ...SourceID) *Trail {
-next:
 	for _, id := range ids {
-		for _, have := range t.Sources {
-			if have == id {
-				continue next
-			}
+		if !slices.Contains(t.Sources, id) {
+			t.Sources = append(t.Sources, id)
 		}
-		t.Sources = append(t.Sources, id)
 	}
 	return t
 }
 
 // Assume adds assumptions, each once.
 func (t *Trail) Assume(keys ...Key) *Trail {
-next:
 	for _, k := range keys {
-		for _, have := range t.Assumes {
-			if have == k {
-				continue next
-			}
+		if !slices.Contains(t.Assumes, k) {
+			t.Assumes = append(t.Assumes, k)
 		}
-		t.Assumes = append(t.Assumes, k)
 	}
 	return t
 }

@@ -64,7 +64,7 @@ func (s *Shell) ShowSettings() {
 	close := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
 	first := choice("language", "menu.language", s.prefs.Lang, langs, func(p *Prefs, c string) { p.Lang = c })
 	shut = s.dialog(s.t("menu.settings"), parts.NewColumn(10,
-		parts.NewRow(first, choice("units", "menu.units", string(s.prefs.Units), units, func(p *Prefs, c string) { p.Units = quantity.System(c) })),
+		first, choice("units", "menu.units", string(s.prefs.Units), units, func(p *Prefs, c string) { p.Units = quantity.System(c) }), // whose names are long
 		parts.NewRow(choice("region", "menu.region", region, places, func(p *Prefs, c string) {
 			if p.Region = c; c == "none" {
 				p.Region = ""
