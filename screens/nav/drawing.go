@@ -28,12 +28,13 @@ func NewDrawing(d Deps, tank string) *Drawing {
 // Show draws the tank as it is. A compact drawing leaves out the notes below it.
 func (v *Drawing) Show(c care.Picture, compact bool) {
 	spec := elevation.From(c, elevation.Words(v.deps.Present.DrawingLabels(c)), v.deps.Present.Mass)
+	// The drawing reckons in points of its words, which grow with the size of text:
+	// there is less room for them, and the scale shown is larger by as much.
+	k := look.ScaleFor(v.FocusView)
 	if spec.Compact = compact; !compact {
-		spec.Labels.Scale = v.deps.Present.Scale
+		spec.Labels.Scale = func(n float64) string { return v.deps.Present.Scale(n / k) }
 	}
 	if size := v.Size(); size.Width > 0 {
-		// The words grow with the size of text, so that there is less room for them.
-		k := look.ScaleFor(v.FocusView)
 		spec.Room.W, spec.Room.H = float64(size.Width)/k, float64(size.Height)/k
 	}
 	f := elevation.Frame(spec)
