@@ -94,8 +94,10 @@ func TestWindowPictures(t *testing.T) {
 // resize gives the window a size in pixels and waits until it has it.
 func (p *program) resize(w, h int) {
 	p.t.Helper()
-	p.must("xdotool", "windowsize", p.window, strconv.Itoa(w), strconv.Itoa(h))
 	eventually(p.t, func() string {
+		// Asked again each time: the toolkit sets the window's first size of its own
+		// accord shortly after it shows it, and that may come after ours.
+		p.must("xdotool", "windowsize", p.window, strconv.Itoa(w), strconv.Itoa(h))
 		if got := p.picture(p.window).Bounds().Size(); got != image.Pt(w, h) {
 			return fmt.Sprintf("the window is %v, want %d by %d", got, w, h)
 		}
