@@ -75,7 +75,7 @@ func giveSeq(ctx context.Context, tx *sql.Tx, o *Op) error {
 	if _, given := o.After["seq"]; given {
 		return nil
 	}
-	n, err := number(ctx, tx, "SELECT coalesce(max(seq), 0) + 1 FROM entry")
+	n, err := number(ctx, tx, "UPDATE entry_seq SET last = last + 1 RETURNING last")
 	if err != nil {
 		return err
 	}

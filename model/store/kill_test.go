@@ -120,7 +120,7 @@ func TestKilledAtFirstStart(t *testing.T) {
 		p.kill(t)
 		s := open(t, dir)
 		addTank(t, s, "t1")
-		if r, err := s.Verify(t.Context()); err != nil || !r.OK() || r.Version != 1 {
+		if r, err := s.Verify(t.Context()); err != nil || !r.OK() || r.Version != newest {
 			t.Fatalf("verify: %+v, %v", r, err)
 		}
 		mustClose(t, s)

@@ -82,7 +82,7 @@ func TestPragmasReadBack(t *testing.T) {
 	want := []struct{ name, value string }{
 		{"journal_mode", "wal"}, {"synchronous", "2"}, {"foreign_keys", "1"}, {"busy_timeout", "5000"},
 		{"trusted_schema", "0"}, {"cell_size_check", "1"}, {"mmap_size", "0"},
-		{"application_id", strconv.Itoa(0x44726970)}, {"user_version", "1"},
+		{"application_id", strconv.Itoa(0x44726970)}, {"user_version", strconv.Itoa(newest)},
 	}
 	for _, w := range want {
 		var got string
@@ -188,7 +188,7 @@ func TestNewer(t *testing.T) {
 		dir := t.TempDir()
 		s := open(t, dir)
 		addTank(t, s, "t1")
-		if _, err := s.db.Exec("PRAGMA user_version=" + strconv.Itoa(1+ahead)); err != nil {
+		if _, err := s.db.Exec("PRAGMA user_version=" + strconv.Itoa(newest+ahead)); err != nil {
 			t.Fatal(err)
 		}
 		mustClose(t, s)
@@ -196,7 +196,7 @@ func TestNewer(t *testing.T) {
 		before := hashes(t, path)
 		s = open(t, dir)
 		oe := s.ReadOnly()
-		if oe == nil || oe.Code != CodeNewer || oe.Wanted != "1" || oe.Got != strconv.Itoa(1+ahead) {
+		if oe == nil || oe.Code != CodeNewer || oe.Wanted != strconv.Itoa(newest) || oe.Got != strconv.Itoa(newest+ahead) {
 			t.Fatalf("read only: %v", oe)
 		}
 		ctx := context.Background()
@@ -216,7 +216,7 @@ func TestNewer(t *testing.T) {
 		if _, err := s.Snapshot(ctx); err != nil {
 			t.Errorf("snapshot of a newer file: %v", err)
 		}
-		if r, err := s.Verify(ctx); err != nil || !r.OK() || r.Version != 1+ahead {
+		if r, err := s.Verify(ctx); err != nil || !r.OK() || r.Version != newest+ahead {
 			t.Errorf("verify: %+v, %v", r, err)
 		}
 		mustClose(t, s)

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -32,7 +33,7 @@ func TestSnapshotAndRestore(t *testing.T) {
 		want[path] = dump(t, s.db)
 	}
 	last := dump(t, s.db)
-	if base := filepath.Base(paths[0]); base != "driploop-20261125T081000Z-v0001.db" {
+	if base := filepath.Base(paths[0]); base != fmt.Sprintf("driploop-20261125T081000Z-v%04d.db", newest) {
 		t.Errorf("name %q", base)
 	}
 	list, err := Snapshots(dir)

@@ -105,8 +105,8 @@ INSERT INTO entry_value VALUES ('t1-e000002', 'nitrate', '2', 'mg/l', 'ion', '')
 INSERT INTO entry_value VALUES ('t1-e000002', 'nitrite', '2', 'mg/l', 'ion', '');
 INSERT INTO entry_value VALUES ('t1-e000003', 'nitrate', '3', 'mg/l', 'ion', '');
 INSERT INTO entry_value VALUES ('t1-e000003', 'nitrite', '3', 'mg/l', 'ion', '');
-INSERT INTO schema_step VALUES (1, 0, 1, NULL);
-INSERT INTO schema_step VALUES (2, 1, 1, NULL);
+INSERT INTO schema_step VALUES (1, 0, 1, '2026-11-25 08:10:00');
+INSERT INTO schema_step VALUES (2, 1, 1, '2026-11-25 08:10:00');
 INSERT INTO setting VALUES ('language', 'de');
 INSERT INTO tank VALUES ('t1', 'Tank t1', 'own', '2026-11-25T07:10:00Z', NULL, NULL);
 INSERT INTO timer VALUES ('w1', 't1', 'acclimate', '2026-11-25T07:10:00Z', NULL, NULL, NULL, 90000, '2026-11-25T07:10:00Z');
