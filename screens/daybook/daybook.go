@@ -72,7 +72,11 @@ func (p *Page) Refresh() {
 		return
 	}
 	p.draw()
-	out := []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.t("nav.daybook"), Role: parts.Heading}), p.buttons()}
+	out := []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.t("nav.daybook"), Role: parts.Heading})}
+	if len(nav.Views()) > 1 {
+		out = append(out, nav.ViewRow(p.deps, p.tank, nav.Daybook))
+	}
+	out = append(out, p.buttons())
 	shown, left := 0, 0
 	for i, d := range p.deps.Present.Days(days, judged) {
 		if shown >= p.many {

@@ -2,6 +2,7 @@ package nav
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -20,10 +21,26 @@ const (
 	FirstFill Place = "first_fill"
 	Today     Place = "today"
 	Daybook   Place = "daybook"
+	Charts    Place = "charts" // what was measured, over time; a view of the daybook
+	Photos    Place = "photos" // the pictures; a view of the daybook
+	Sick      Place = "sick"   // a fish that looks wrong; a view of the daybook
+	Rounds    Place = "rounds" // what recurs
 )
 
 // Places lists the places of the bar at the top, in order.
 func Places() []Place { return []Place{FirstFill, Today, Daybook} }
+
+// Views lists the views of the daybook, in order, the ledger first. Each stands
+// under the daybook in the bar.
+func Views() []Place { return []Place{Daybook} }
+
+// InBar is the place of the bar under which a place stands.
+func (p Place) InBar() Place {
+	if slices.Contains(Views(), p) {
+		return Daybook
+	}
+	return p
+}
 
 // Route is a place with its argument.
 type Route struct {
@@ -31,6 +48,10 @@ type Route struct {
 	Tank  string
 	Step  care.Step // of First fill; empty is where it stands
 	Entry string    // of the daybook
+	Case  string    // of Sick; empty lists them
+	// Photos are the pictures to open side by side, one to four ids with commas
+	// between them; empty shows the wall.
+	Photos string
 }
 
 // Page is what a place shows.
@@ -46,6 +67,12 @@ type Page interface {
 // Ticker is a Page that changes with time.
 type Ticker interface {
 	Tick(now time.Time)
+}
+
+// Dropper is a Page that takes the files dropped on the window for itself, such
+// as a case. It reports false when it does not want them.
+type Dropper interface {
+	Dropped(paths []string) bool
 }
 
 // Deps is what a page is given.

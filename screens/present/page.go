@@ -160,6 +160,9 @@ func (p Presenter) StepName(s care.Step) string { return p.W.T(working.Key("step
 // PlaceName is the name of a place of the program.
 func (p Presenter) PlaceName(place string) string { return p.W.T(working.Key("nav."+place), nil) }
 
+// ViewName is the name of a view of the daybook.
+func (p Presenter) ViewName(place string) string { return p.W.T(working.Key("nav.view."+place), nil) }
+
 // Page presents a step of First fill.
 func (p Presenter) Page(v keeper.View, refused map[care.FieldID]error) Page {
 	w, c := p.W, v.Page

@@ -219,7 +219,7 @@ func (s *Shell) fail(err error) {
 
 func (s *Shell) showBar() {
 	w, ctx := s.present.W, context.Background()
-	spec := parts.NavSpec{Current: string(s.route.Place), More: w.T("nav.more", nil)}
+	spec := parts.NavSpec{Current: string(s.route.Place.InBar()), More: w.T("nav.more", nil)}
 	if s.route.Tank == "" {
 		spec.Tank = w.T("menu.start", nil)
 	} else {
