@@ -37,7 +37,7 @@ const (
 )
 
 // full is what a length says when the true one stands in a ZIP64 record.
-const full32, full16 = 0xffffffff, 0xffff
+const full32, full16, full8 = 0xffffffff, 0xffff, 0xff
 
 // entry is a part as the directory describes it; its record has been compared
 // with the one in front of the data.
@@ -54,9 +54,9 @@ type entry struct {
 // data lie one behind the other from the first byte to the directory, the
 // directory reaches to the end record and that to the end of the file. So there
 // is no room for overlaps, gaps, a second archive or anything hidden.
-func directory(r io.ReaderAt, size int64) ([]entry, error) {
-	if size > MaxFile {
-		return nil, above(CodeTooBig, "", MaxFile/1e6)
+func directory(r io.ReaderAt, size int64, lim limits) ([]entry, error) {
+	if size > lim.file {
+		return nil, above(CodeTooBig, "", float64(lim.file)/1e6)
 	}
 	if size < sizeEnd {
 		return nil, refuse(CodeNotSlip, "")
@@ -70,25 +70,36 @@ func directory(r io.ReaderAt, size int64) ([]entry, error) {
 		return nil, refuse(CodeNotSlip, "")
 	}
 	here, total := le.Uint16(end[8:]), le.Uint16(end[10:])
-	length, start := int64(le.Uint32(end[12:])), int64(le.Uint32(end[16:]))
-	switch {
-	case here == full16 || total == full16 || length == full32 || start == full32:
+	d := ending{total: int64(total), length: int64(le.Uint32(end[12:])), start: int64(le.Uint32(end[16:])), at: size - sizeEnd}
+	if le.Uint16(end[4:]) != 0 || le.Uint16(end[6:]) != 0 || here != total || le.Uint16(end[20:]) != 0 {
+		if here != full16 && total != full16 {
+			return nil, refuse(CodeDamaged, "") // several disks, or a comment
+		}
 		return nil, refuse(CodeZIP64, "")
-	case le.Uint16(end[4:]) != 0 || le.Uint16(end[6:]) != 0 || here != total || le.Uint16(end[20:]) != 0:
-		return nil, refuse(CodeDamaged, "") // several disks, or a comment
-	case total > MaxParts:
-		return nil, above(CodeParts, "", MaxParts)
-	case start+length != size-sizeEnd:
+	}
+	if total == full16 || d.length == full32 || d.start == full32 {
+		if !lim.large {
+			return nil, refuse(CodeZIP64, "")
+		}
+		if d, err = largeEnding(r, d); err != nil {
+			return nil, err
+		}
+	}
+	switch {
+	case d.total > int64(lim.parts):
+		return nil, above(CodeParts, "", float64(lim.parts))
+	case d.start+d.length != d.at || d.length > int64(lim.parts)*(sizeCentral+full8+full8):
 		return nil, refuse(CodeDamaged, "")
 	}
-	list, err := readAt(r, start, length)
+	start := d.start
+	list, err := readAt(r, start, d.length)
 	if err != nil {
 		return nil, err
 	}
-	parts := make([]entry, 0, total)
-	for range int(total) {
+	parts := make([]entry, 0, d.total)
+	for range int(d.total) {
 		var e entry
-		if e, list, err = central(list); err != nil {
+		if e, list, err = central(list, lim.large); err != nil {
 			return nil, err
 		}
 		parts = append(parts, e)
@@ -96,17 +107,17 @@ func directory(r io.ReaderAt, size int64) ([]entry, error) {
 	if len(list) != 0 {
 		return nil, refuse(CodeDamaged, "")
 	}
-	if err := checkNames(parts); err != nil {
+	if err := checkNames(parts, lim); err != nil {
 		return nil, err
 	}
-	if err := checkSizes(parts); err != nil {
+	if err := checkSizes(parts, lim); err != nil {
 		return nil, err
 	}
 	return parts, tile(r, parts, start)
 }
 
 // central reads one record of the directory and returns the rest of the list.
-func central(b []byte) (entry, []byte, error) {
+func central(b []byte, large bool) (entry, []byte, error) {
 	var e entry
 	if len(b) < sizeCentral {
 		return e, nil, refuse(CodeDamaged, "")
@@ -121,9 +132,17 @@ func central(b []byte) (entry, []byte, error) {
 	}
 	e = entry{name: string(b[sizeCentral : sizeCentral+nameLen]), flags: le.Uint16(b[8:]), method: le.Uint16(b[10:]), crc: le.Uint32(b[16:]),
 		packed: int64(le.Uint32(b[20:])), unpacked: int64(le.Uint32(b[24:])), head: int64(le.Uint32(b[42:]))}
+	extra := b[sizeCentral+nameLen : sizeCentral+nameLen+extraLen]
+	if e.packed == full32 || e.unpacked == full32 || e.head == full32 {
+		if !large {
+			return e, nil, refuse(CodeZIP64, e.name)
+		}
+		var err error
+		if extra, err = e.grow(extra); err != nil {
+			return e, nil, err
+		}
+	}
 	switch {
-	case e.packed == full32 || e.unpacked == full32 || e.head == full32:
-		return e, nil, refuse(CodeZIP64, e.name)
 	case e.flags&(flagEncrypted|flagStrong|flagMasked) != 0:
 		return e, nil, refuse(CodeEncrypted, e.name)
 	case e.method != stored && e.method != deflated:
@@ -136,7 +155,7 @@ func central(b []byte) (entry, []byte, error) {
 	if err := plainFile(e.name, b[5], le.Uint32(b[38:])); err != nil {
 		return e, nil, err
 	}
-	if err := extras(e.name, b[sizeCentral+nameLen:sizeCentral+nameLen+extraLen]); err != nil {
+	if err := extras(e.name, extra); err != nil {
 		return e, nil, err
 	}
 	return e, b[sizeCentral+nameLen+extraLen+commentLen:], nil
@@ -188,14 +207,14 @@ func extras(name string, b []byte) error {
 
 // checkSizes holds what the directory claims against the limits. What is there
 // is counted again while it is unpacked.
-func checkSizes(parts []entry) error {
+func checkSizes(parts []entry, lim limits) error {
 	var sum int64
 	for _, e := range parts {
-		if sum += e.unpacked; sum > MaxUnpacked {
-			return above(CodeUnpacked, e.name, MaxUnpacked/1e6)
+		if sum += e.unpacked; sum > lim.unpacked {
+			return above(CodeUnpacked, e.name, float64(lim.unpacked)/1e6)
 		}
-		if e.unpacked > MaxRatio*e.packed {
-			return above(CodeRatio, e.name, MaxRatio)
+		if e.unpacked > lim.ratio*e.packed {
+			return above(CodeRatio, e.name, float64(lim.ratio))
 		}
 	}
 	return nil

@@ -37,3 +37,39 @@ const (
 	// MaxNumber is the longest number as typed, the same that typing allows.
 	MaxNumber = 32
 )
+
+// Limits of an archive: that of somebody with ten years of daybook and some
+// pictures every day, several times over. // judgement
+const (
+	// MaxArchive is the largest archive, in bytes, and what it unpacks to.
+	MaxArchive = 512_000_000_000
+	// MaxArchiveParts is the largest number of parts, nearly all pictures.
+	MaxArchiveParts = 200_000
+	// MaxTable is the largest table of rows as JSON, in bytes.
+	MaxTable = 128_000_000
+	// MaxRows is how many rows all tables together may hold.
+	MaxRows = 1_000_000
+	// MaxOriginal is the largest picture, in bytes.
+	MaxOriginal = 64_000_000
+	// MaxCell is the longest text of a row, in bytes.
+	MaxCell = 1 << 20
+)
+
+// limits are those that a file is held to.
+type limits struct {
+	file, unpacked int64 // bytes
+	parts          int
+	ratio          int64
+	depth, name    int   // of a part's name
+	json           int64 // bytes of the manifest
+	values         int   // of the manifest
+	large          bool  // ZIP64 records may be there
+}
+
+var (
+	slipLimits = limits{file: MaxFile, unpacked: MaxUnpacked, parts: MaxParts, ratio: MaxRatio, depth: MaxDepth, name: MaxName,
+		json: MaxJSON, values: MaxJSONValues}
+	// A line of the manifest is about 150 bytes and three values.
+	archiveLimits = limits{file: MaxArchive, unpacked: MaxArchive, parts: MaxArchiveParts, ratio: MaxRatio, depth: MaxDepth, name: MaxName,
+		json: 300 * MaxArchiveParts, values: 4 * MaxArchiveParts, large: true}
+)

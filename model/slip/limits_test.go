@@ -161,11 +161,11 @@ func TestUnpackedBytesAreCounted(t *testing.T) {
 	b := with(piece{name: "a", method: deflated, data: make([]byte, 1000)})
 	for _, by := range []int64{-1, 0, 1} {
 		raw := b.bytes()
-		parts, err := directory(bytes.NewReader(raw), int64(len(raw)))
+		parts, err := directory(bytes.NewReader(raw), int64(len(raw)), slipLimits)
 		if err != nil {
 			t.Fatal(err)
 		}
-		u := newUnpacker(bytes.NewReader(raw))
+		u := newUnpacker(bytes.NewReader(raw), slipLimits)
 		u.left = 1000 + by
 		want := working.Key("")
 		if by < 0 {

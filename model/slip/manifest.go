@@ -54,11 +54,11 @@ func open(u *unpacker, parts []entry, format string, bodies ...string) (opened, 
 	if !ok {
 		return o, refuse(CodeNoManifest, partManifest)
 	}
-	data, _, err := body(u, first)
+	data, _, err := body(u, first, MaxJSON)
 	if err != nil {
 		return o, err
 	}
-	if o.manifest, err = o.fetch.manifest(data, format); err != nil {
+	if o.manifest, err = o.fetch.manifest(data, format, slipLimits); err != nil {
 		return o, err
 	}
 	delete(byName, partManifest)
@@ -70,7 +70,7 @@ func open(u *unpacker, parts []entry, format string, bodies ...string) (opened, 
 		delete(byName, l.Name)
 		var sum [sha256.Size]byte
 		if known(bodies, l.Name) {
-			o.bodies[l.Name], sum, err = body(u, e)
+			o.bodies[l.Name], sum, err = body(u, e, MaxJSON)
 		} else {
 			o.fetch.leftOut(FoundPart, l.Name)
 			sum, err = u.part(e, nil)
@@ -105,22 +105,24 @@ func known(names []string, name string) bool {
 }
 
 // body unpacks a JSON part into memory.
-func body(u *unpacker, e entry) ([]byte, [sha256.Size]byte, error) {
-	if e.unpacked > MaxJSON {
-		return nil, [sha256.Size]byte{}, above(CodeJSONSize, e.name, MaxJSON/1e6)
+func body(u *unpacker, e entry, most int64) ([]byte, [sha256.Size]byte, error) {
+	if e.unpacked > most {
+		return nil, [sha256.Size]byte{}, above(CodeJSONSize, e.name, float64(most)/1e6)
 	}
 	b := bytes.NewBuffer(make([]byte, 0, e.unpacked))
 	sum, err := u.part(e, b)
 	return b.Bytes(), sum, err
 }
 
-func (f *fetch) manifest(data []byte, format string) (manifest, error) {
+// manifest reads a manifest of the format; others are members of it that the
+// caller reads.
+func (f *fetch) manifest(data []byte, format string, lim limits, others ...string) (manifest, error) {
 	var m manifest
-	t, err := parse(f.part, data)
+	t, err := parse(f.part, data, lim)
 	if err != nil {
 		return m, err
 	}
-	of, err := f.object(t, "", "format", "version", "made_by", "parts")
+	of, err := f.object(t, "", append(others, "format", "version", "made_by", "parts")...)
 	if err != nil {
 		return m, err
 	}

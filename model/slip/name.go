@@ -19,10 +19,10 @@ var devices = []string{"con", "prn", "aux", "nul", "conin$", "conout$",
 // checkNames refuses names that could lead out of a folder or be taken for
 // another, on any system. Names are never used as paths here; whoever unpacks
 // the file by hand is kept safe all the same.
-func checkNames(parts []entry) error {
+func checkNames(parts []entry, lim limits) error {
 	seen := make(map[string]bool, len(parts))
 	for _, e := range parts {
-		if err := checkName(e); err != nil {
+		if err := checkName(e, lim); err != nil {
 			return err
 		}
 		k := folded(e.name)
@@ -44,10 +44,10 @@ func checkNames(parts []entry) error {
 // folded is a name as a disk sees it that tells neither case nor width apart.
 func folded(name string) string { return norm.NFC.String(cases.Fold().String(norm.NFKC.String(name))) }
 
-func checkName(e entry) error {
+func checkName(e entry, lim limits) error {
 	name := e.name
-	if len(name) > MaxName {
-		return above(CodeNameLong, name, MaxName)
+	if len(name) > lim.name {
+		return above(CodeNameLong, name, float64(lim.name))
 	}
 	bad := refuse(CodeName, name)
 	if name == "" || !utf8.ValidString(name) || !norm.NFC.IsNormalString(name) {
@@ -74,8 +74,8 @@ func checkName(e entry) error {
 			return bad
 		}
 	}
-	if len(names) > MaxDepth {
-		return above(CodeDepth, name, MaxDepth)
+	if len(names) > lim.depth {
+		return above(CodeDepth, name, float64(lim.depth))
 	}
 	return nil
 }

@@ -14,11 +14,11 @@ import (
 // understood are left out and named too; in one of this version they are refused.
 // Errors: *Error; no part of the profile is given then.
 func ReadProfile(r io.ReaderAt, size int64) (Profile, []working.Finding, error) {
-	parts, err := directory(r, size)
+	parts, err := directory(r, size, slipLimits)
 	if err != nil {
 		return Profile{}, nil, err
 	}
-	o, err := open(newUnpacker(r), parts, FormatProfile, partProfile)
+	o, err := open(newUnpacker(r, slipLimits), parts, FormatProfile, partProfile)
 	if err != nil {
 		return Profile{}, nil, err
 	}
@@ -40,7 +40,7 @@ func ReadProfile(r io.ReaderAt, size int64) (Profile, []working.Finding, error) 
 }
 
 func (f *fetch) profile(p *Profile, data []byte) error {
-	t, err := parse(f.part, data)
+	t, err := parse(f.part, data, slipLimits)
 	if err != nil {
 		return err
 	}

@@ -39,20 +39,21 @@ const (
 type parser struct {
 	part string
 	d    *json.Decoder
-	left int // of MaxJSONValues
+	lim  limits
+	left int // of the values that may be there
 }
 
 // parse reads the whole of data as one JSON value. Beyond the grammar it refuses a
 // key written twice, a number that is not finite and text that is not UTF-8, which
 // readers disagree about.
-func parse(part string, data []byte) (tree, error) {
-	if len(data) > MaxJSON {
-		return tree{}, above(CodeJSONSize, part, MaxJSON/1e6)
+func parse(part string, data []byte, lim limits) (tree, error) {
+	if int64(len(data)) > lim.json {
+		return tree{}, above(CodeJSONSize, part, float64(lim.json)/1e6)
 	}
 	if !utf8.Valid(data) {
 		return tree{}, refuse(CodeJSON, part)
 	}
-	p := parser{part: part, d: json.NewDecoder(bytes.NewReader(data)), left: MaxJSONValues}
+	p := parser{part: part, d: json.NewDecoder(bytes.NewReader(data)), lim: lim, left: lim.values}
 	p.d.UseNumber()
 	t, err := p.next()
 	if err != nil {
@@ -79,7 +80,7 @@ func (p *parser) next() (json.Token, error) {
 // value reads the value that begins with t inside depth others.
 func (p *parser) value(t json.Token, depth int) (tree, error) {
 	if p.left--; p.left < 0 {
-		return tree{}, above(CodeJSONValues, p.part, MaxJSONValues)
+		return tree{}, above(CodeJSONValues, p.part, float64(p.lim.values))
 	}
 	switch t := t.(type) {
 	case json.Delim:

@@ -14,14 +14,15 @@ import (
 // unpacker unpacks one part after the other and counts what comes out.
 type unpacker struct {
 	r       io.ReaderAt
-	left    int64 // of MaxUnpacked
+	most    int64 // bytes that all parts together may unpack to
+	left    int64 // of most
 	in      *bufio.Reader
 	inflate io.ReadCloser
 	buf     [32 << 10]byte
 }
 
-func newUnpacker(r io.ReaderAt) *unpacker {
-	return &unpacker{r: r, left: MaxUnpacked, in: bufio.NewReader(nil), inflate: flate.NewReader(bytes.NewReader(nil))}
+func newUnpacker(r io.ReaderAt, lim limits) *unpacker {
+	return &unpacker{r: r, most: lim.unpacked, left: lim.unpacked, in: bufio.NewReader(nil), inflate: flate.NewReader(bytes.NewReader(nil))}
 }
 
 // part unpacks e and returns its SHA-256. The data go to w, which may be nil for
@@ -66,7 +67,7 @@ func (u *unpacker) copy(e entry, src io.Reader, w io.Writer, sum, crc hash.Hash)
 		first = append(first, b[:min(k, longestMark-len(first))]...)
 		n += int64(k)
 		if u.left -= int64(k); u.left < 0 {
-			return n, above(CodeUnpacked, e.name, MaxUnpacked/1e6)
+			return n, above(CodeUnpacked, e.name, float64(u.most)/1e6)
 		}
 		if n > e.unpacked {
 			return n, refuse(CodeDamaged, e.name)

@@ -38,6 +38,42 @@ func (s *Store) Load(ctx context.Context, table string, where map[string]any, or
 	return rows, opError(op, table, err)
 }
 
+// LoadAll reads every row of the named tables as they stand at one moment, each
+// table in the order of its key, entries in that of their insertion. Errors:
+// *OpError.
+func (s *Store) LoadAll(ctx context.Context, names []string) (map[string][]Row, error) {
+	return loadAll(ctx, s.db, names)
+}
+
+func loadAll(ctx context.Context, db *sql.DB, names []string) (map[string][]Row, error) {
+	const op = "load"
+	tx, err := db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	if err != nil {
+		return nil, opError(op, "", err)
+	}
+	defer func() { _ = tx.Rollback() }() // nothing was written
+	out := make(map[string][]Row, len(names))
+	for _, name := range names {
+		t, err := tableOf(op, name)
+		if err != nil {
+			return nil, err
+		}
+		var by []string
+		for _, c := range t.columns {
+			if c.key {
+				by = append(by, c.name)
+			}
+		}
+		if t.column("seq") != nil {
+			by = []string{"seq"}
+		}
+		if out[name], err = load(ctx, tx, t, nil, by); err != nil {
+			return nil, opError(op, name, err)
+		}
+	}
+	return out, nil
+}
+
 // order turns an order's text into column names of the table.
 func (t *table) order(op, order string) ([]string, error) {
 	if strings.TrimSpace(order) == "" {

@@ -54,6 +54,7 @@ var tables = []table{
 	{"round", []column{key("id"), req("tank"), req("code"), opt("title"), req("rule"), req("start"), opt("paused"), opt("note"), opt("deleted")}},
 	{"round_done", []column{key("round"), key("due"), req("state"), opt("reason"), opt("entry"), req("at")}},
 	{"away", []column{key("id"), req("tank"), req("first"), req("last"), opt("who"), opt("note"), opt("deleted")}},
+	{"kept", []column{key("tbl"), key("row"), key("name"), req("value")}},
 	{"timer", []column{key("id"), req("tank"), req("kind"), req("started"), opt("due"), opt("ended"), opt("detail"),
 		{name: "elapsed_ms", kind: integer, required: true, counter: true},
 		{name: "last_seen", kind: text, required: true, counter: true}}},
@@ -77,4 +78,23 @@ func (t *table) column(name string) *column {
 		}
 	}
 	return nil
+}
+
+// ColumnInfo is what is to be known of a column from outside.
+type ColumnInfo struct {
+	Name     string
+	Whole    bool // INTEGER, else TEXT
+	Required bool
+	Key      bool
+}
+
+// Tables lists the tables that Apply and Load may touch, with their columns.
+func Tables() map[string][]ColumnInfo {
+	out := make(map[string][]ColumnInfo, len(tables))
+	for _, t := range tables {
+		for _, c := range t.columns {
+			out[t.name] = append(out[t.name], ColumnInfo{c.name, c.kind == integer, c.required, c.key})
+		}
+	}
+	return out
 }

@@ -80,6 +80,13 @@ CREATE TABLE fish (
   gone    TEXT,
   deleted TEXT
 ) STRICT;
+CREATE TABLE kept (
+  tbl   TEXT NOT NULL,
+  row   TEXT NOT NULL,
+  name  TEXT NOT NULL,
+  value TEXT NOT NULL CHECK (json_valid(value)),
+  PRIMARY KEY (tbl, row, name)
+) STRICT, WITHOUT ROWID;
 CREATE TABLE kit (
   id         TEXT NOT NULL PRIMARY KEY,
   name       TEXT NOT NULL,

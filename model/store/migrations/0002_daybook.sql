@@ -159,6 +159,17 @@ CREATE TABLE away (
 ) STRICT;
 CREATE INDEX away_by_tank ON away (tank, first);
 
+-- What an archive of a later version said of a row that no column here holds: it
+-- is kept as JSON and given back when the daybook is taken out again. row is the
+-- key of the row as a JSON list; name is empty for a whole row of an unknown table.
+CREATE TABLE kept (
+  tbl   TEXT NOT NULL,
+  row   TEXT NOT NULL,
+  name  TEXT NOT NULL,
+  value TEXT NOT NULL CHECK (json_valid(value)),
+  PRIMARY KEY (tbl, row, name)
+) STRICT, WITHOUT ROWID;
+
 -- The last number given to an entry. A number once given is never given again,
 -- not even when the entry that bore it is undone, so that its redo still finds
 -- it free; it used to be the largest one present.
