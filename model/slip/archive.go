@@ -1,9 +1,5 @@
 package slip
 
-import (
-	"example.org/driploop/model/working"
-)
-
 // The archive: a whole daybook in one file that can be read without this program.
 //
 // It is a ZIP with photos/HASH.FORMAT (originals, bit for bit), tables/NAME.json
@@ -61,11 +57,3 @@ type Original struct {
 	part  entry
 	sum   string // as the manifest lists it
 }
-
-// Codes of an Error about an archive, beside those of any slip.
-const (
-	CodeLater working.Key = "refuse.slip.later" // of a later version that an older program cannot read
-	CodeRow   working.Key = "refuse.slip.row"   // a row that is not as described
-	CodeRows  working.Key = "refuse.slip.rows"  // above MaxRows
-	CodeLost  working.Key = "refuse.slip.lost"  // a picture that is not the one its name says
-)

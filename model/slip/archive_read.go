@@ -39,7 +39,7 @@ type Archive struct {
 func ReadArchive(r io.ReaderAt, size int64) (*Archive, []working.Finding, error) {
 	a, err := readArchive(r, size)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, inArchive(err)
 	}
 	found := a.found
 	if a.more > 0 {
@@ -102,7 +102,7 @@ func (a *Archive) manifest(data []byte) ([]listed, error) {
 		return nil, err
 	}
 	if m.Version > ArchiveVersion {
-		return nil, refuse(CodeLater, partManifest)
+		return nil, refuse(CodeArchiveLater, partManifest)
 	}
 	var own struct {
 		Minor    int    `json:"minor"`
@@ -170,7 +170,7 @@ func (a *Archive) table(part, name string, data []byte) error {
 	rows := []Row{}
 	for d.More() {
 		if a.rows++; a.rows > MaxRows {
-			return above(CodeRows, part, MaxRows)
+			return above(CodeArchiveRows, part, MaxRows)
 		}
 		if !ok {
 			var raw json.RawMessage
@@ -212,7 +212,7 @@ func tableNamed(name string) (Table, bool) {
 // row reads one row and holds it to its table.
 func (a *Archive) row(d *json.Decoder, t Table) (Row, error) {
 	r := Row{Values: make(map[string]any, len(t.Columns))}
-	wrong := func(column string) error { return &Error{Code: CodeRow, Part: a.part, Place: column} }
+	wrong := func(column string) error { return &Error{Code: CodeArchiveRow, Part: a.part, Place: column} }
 	if tok, err := d.Token(); err != nil || tok != json.Delim('{') {
 		return r, &Error{Code: CodeJSON, Part: a.part, Err: err}
 	}
@@ -265,7 +265,7 @@ func (a *Archive) keep(r *Row, name string, raw json.RawMessage) error {
 		return nil
 	}
 	if !fits {
-		return &Error{Code: CodeRow, Part: a.part, Place: visible(name)}
+		return &Error{Code: CodeArchiveRow, Part: a.part, Place: visible(name)}
 	}
 	if r.More == nil {
 		r.More = map[string]string{}
@@ -308,15 +308,15 @@ func (c Column) value(raw json.RawMessage) (any, bool) {
 	return s, c.takes(s)
 }
 
-// Original copies a picture to w. Errors: *Error, CodeLost when the picture is not
+// Original copies a picture to w. Errors: *Error, CodeArchiveLost when the picture is not
 // the one its name says; those of w.
 func (a *Archive) Original(o Original, w io.Writer) error {
 	sum, err := a.u.part(o.part, w)
 	if err != nil {
-		return err
+		return inArchive(err)
 	}
 	if got := hex.EncodeToString(sum[:]); got != o.Hash || got != o.sum {
-		return refuse(CodeLost, o.part.name)
+		return refuse(CodeArchiveLost, o.part.name)
 	}
 	return nil
 }

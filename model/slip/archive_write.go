@@ -95,7 +95,7 @@ func (a *ArchiveWriter) AddUnknown(name string, rows []string) error {
 func (a *ArchiveWriter) table(name string, rows int, data []byte) error {
 	part := FolderTables + name + tableEnding
 	if a.rows += rows; a.rows > MaxRows {
-		return above(CodeRows, part, MaxRows)
+		return above(CodeArchiveRows, part, MaxRows)
 	}
 	if len(data) > MaxTable {
 		return above(CodeJSONSize, part, MaxTable/1e6)
