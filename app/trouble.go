@@ -21,28 +21,24 @@ const (
 	troubleInset = 16
 )
 
-// tellTrouble says why there is no daybook to open: where errors go, and in a
+// tellTrouble says why there is no daybook to open: where errors go, and in the
 // window until it is closed, for somebody who started the program from a menu
 // sees no terminal. end puts away what there is and gives the exit code.
-func tellTrouble(c *call, sentence string, end func() int) int {
+func tellTrouble(c *call, a fyne.App, w fyne.Window, sentence string, end func() int) int {
 	fmt.Fprintln(c.stderr, sentence)
-	a := newApp(look.Options{})
+	dress(a, look.Options{})
 	h := host{a, func() { os.Exit(end()) }}
-	w := troubleWindow(a, c.words, sentence, h.Quit)
+	sayTrouble(w, c.words, sentence, h.Quit)
 	h.leaveBy(w)
 	answerMap(c.env, func() nav.Route { return nav.Route{} })
 	w.ShowAndRun()
 	return end()
 }
 
-// troubleWindow is a sentence with a button for what shuts it; Escape and Enter
-// do so too. A nil shut closes the window. It is not shown yet.
-func troubleWindow(a fyne.App, words *i18n.Words, sentence string, shut func()) fyne.Window {
-	w := a.NewWindow(appName)
+// sayTrouble fills a window with a sentence and a button for what shuts it;
+// Escape and Enter do so too.
+func sayTrouble(w fyne.Window, words *i18n.Words, sentence string, shut func()) {
 	w.SetPadded(false)
-	if shut == nil {
-		shut = w.Close
-	}
 	button := parts.NewButton(parts.ButtonSpec{ID: "close", Label: words.T("label.close", nil), Kind: parts.Primary}, shut)
 	page := parts.NewScroller(18, parts.NewText(parts.TextSpec{Text: sentence, Role: parts.Body}), parts.NewFlow(button))
 	page.Keys = parts.Keys{CarryOn: shut, Back: shut}
@@ -51,5 +47,4 @@ func troubleWindow(a fyne.App, words *i18n.Words, sentence string, shut func()) 
 	w.CenterOnScreen()
 	w.Canvas().SetOnTypedKey(func(ev *fyne.KeyEvent) { page.Key(ev) })
 	w.Canvas().Focus(button)
-	return w
 }

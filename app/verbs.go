@@ -86,6 +86,9 @@ type call struct {
 // then sound, and parse gives them.
 func Run(args []string, stdin io.Reader, stdout, stderr io.Writer, env Env) (code int, handled bool) {
 	o, wrong := parse(args)
+	if wrong == nil && !o.version && !o.help && o.verb == "" && o.unknown() == "" {
+		return exitDone, false // the window's own: it reads its words beside its start
+	}
 	c := &call{options: o, env: env, stdin: stdin, stdout: stdout, stderr: stderr}
 	c.words, c.region = speak(o, env)
 	switch {
@@ -98,24 +101,24 @@ func Run(args []string, stdin io.Reader, stdout, stderr io.Writer, env Env) (cod
 		c.help()
 		return exitDone, true
 	case o.verb == "":
-		return c.files()
+		return c.refuse("err.verb.unknown", i18n.Args{"Word": o.unknown()}), true
 	}
 	v, _ := verbOf(o.verb)
 	return v.run(c), true
 }
 
-// files leaves files to the window, and refuses a word that is neither a file nor
-// a verb.
-func (c *call) files() (int, bool) {
-	for _, f := range c.rest {
-		if c.literal {
+// unknown gives the first word that is neither a file, which the window takes, nor
+// a verb; "" where there is none.
+func (o options) unknown() string {
+	for _, f := range o.rest {
+		if o.literal {
 			break
 		}
 		if _, err := os.Stat(f); err != nil && filepath.Ext(f) == "" && !strings.ContainsAny(f, `/\`) {
-			return c.refuse("err.verb.unknown", i18n.Args{"Word": f}), true
+			return f
 		}
 	}
-	return exitDone, false
+	return ""
 }
 
 // speak makes the words of a command: those asked for, else the machine's.

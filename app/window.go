@@ -5,12 +5,14 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
 
+	"example.org/driploop/assets"
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
@@ -44,25 +46,51 @@ func hasDisplay(env Env) bool {
 	return env.Getenv("DISPLAY") != "" || env.Getenv("WAYLAND_DISPLAY") != ""
 }
 
+// readied is what the window waits for: the words, the daybook, the preferences.
+type readied struct {
+	c       *call
+	k       *keeper.Keeper
+	trouble string // why there is no daybook
+	prefs   shell.Prefs
+	err     error // of the preferences
+}
+
+// ready gathers it, beside the toolkit's own start.
+func ready(o options, env Env) <-chan readied {
+	out := make(chan readied, 1)
+	go func() {
+		r := readied{c: &call{options: o, env: env, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr}}
+		r.c.words, r.c.region = speak(o, env)
+		if r.k, r.trouble = r.c.tryOpen(context.Background(), true); r.k != nil {
+			r.prefs, r.err = shell.LoadPrefs(context.Background(), r.k)
+		}
+		out <- r
+	}()
+	return out
+}
+
 // runWindow opens the window and returns when it closes.
 func runWindow(o options, env Env) int {
-	c := &call{options: o, env: env, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr}
-	c.words, c.region = speak(o, env)
 	if !hasDisplay(env) {
+		c := &call{options: o, env: env, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr}
+		c.words, c.region = speak(o, env)
 		c.warn("err.verb.no_display", nil)
 		return exitFailed
 	}
-	k, trouble := c.tryOpen(context.Background(), true)
-	if k == nil {
-		return tellTrouble(c, trouble, func() int { return exitNoData })
-	}
-	prefs, err := shell.LoadPrefs(context.Background(), k)
-	if err != nil {
-		return tellTrouble(c, c.presenter().Error(err), func() int { return c.closed(k, exitFailed) })
+	collect := debug.SetGCPercent(-1) // nothing of a start is worth collecting before its first picture
+	gathered := ready(o, env)
+	a := newApp()
+	w := a.NewWindow(appName)
+	r := <-gathered
+	c, k, prefs := r.c, r.k, r.prefs
+	switch {
+	case k == nil:
+		return tellTrouble(c, a, w, r.trouble, func() int { return exitNoData })
+	case r.err != nil:
+		return tellTrouble(c, a, w, c.presenter().Error(r.err), func() int { return c.closed(k, exitFailed) })
 	}
 	asked(&prefs, o)
-	a := newApp(look.Options{Variant: prefs.Theme, TextScale: prefs.Text})
-	w := a.NewWindow(appName)
+	dress(a, look.Options{Variant: prefs.Theme, TextScale: prefs.Text})
 	w.SetPadded(false)
 	stop := make(chan struct{})
 	var s *shell.Shell
@@ -86,10 +114,13 @@ func runWindow(o options, env Env) int {
 		}
 	})
 	a.Lifecycle().SetOnStarted(func() {
+		debug.SetGCPercent(collect)
 		s.Settled()
 		if why := k.ReadOnly(); why != nil {
 			speaker := present.Presenter{W: i18n.Speak(prefs.Lang, prefs.Region, prefs.Units)}
-			troubleWindow(a, speaker.W, speaker.Error(why), nil).Show()
+			beside := a.NewWindow(appName)
+			sayTrouble(beside, speaker.W, speaker.Error(why), beside.Close)
+			beside.Show()
 		}
 		for _, f := range o.rest {
 			if path, err := filepath.Abs(f); err == nil {
@@ -107,15 +138,20 @@ func runWindow(o options, env Env) int {
 	return put()
 }
 
-// newApp makes the toolkit's application with our theme: before any part, for
-// the toolkit keeps the fonts that it first measured with.
-func newApp(o look.Options) fyne.App {
+// newApp makes the toolkit's application. It is to be dressed before any part is
+// made.
+func newApp() fyne.App {
 	a := app.NewWithID(appID)
-	a.SetIcon(metadata().Icon)
+	a.SetIcon(fyne.NewStaticResource("icon-window.png", assets.WindowIcon))
+	return a
+}
+
+// dress gives the application our theme: before any part, for the toolkit keeps
+// the fonts that it first measured with.
+func dress(a fyne.App, o look.Options) {
 	if th, err := look.New(o); err == nil {
 		a.Settings().SetTheme(th)
 	}
-	return a
 }
 
 // asked lets the command line overrule the preferences of this run.

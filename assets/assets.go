@@ -33,3 +33,9 @@ var TypeLicence []byte
 //
 //go:embed icon.png
 var Icon []byte
+
+// WindowIcon is the same at 128 by 128 pixels, for the frame of a window: the
+// system is sent every pixel of it before the window shows.
+//
+//go:embed icon-window.png
+var WindowIcon []byte

@@ -23,6 +23,24 @@ var categories = map[string][]string{
 	"cs": {"one", "few", "many", "other"}, "pl": {"one", "few", "many", "other"}, "uk": {"one", "few", "many", "other"},
 }
 
+// catalogue is every message of every language.
+type catalogue struct {
+	messages map[string]map[string]*goi18n.Message // language, key
+	areas    map[string]string
+}
+
+// read gathers the catalogue.
+func read() catalogue {
+	c := catalogue{messages: map[string]map[string]*goi18n.Message{}, areas: in(source).areas}
+	for lang := range written() {
+		c.messages[lang] = in(lang).messages
+	}
+	return c
+}
+
+// missing lists the keys that a language lacks.
+func (c catalogue) missing(lang string) []string { return in(lang).missing() }
+
 func forms(m *goi18n.Message) map[string]string {
 	out := map[string]string{}
 	for name, text := range map[string]string{"zero": m.Zero, "one": m.One, "two": m.Two, "few": m.Few, "many": m.Many, "other": m.Other} {

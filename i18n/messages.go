@@ -3,7 +3,6 @@ package i18n
 import (
 	"embed"
 	"fmt"
-	"io/fs"
 	"path"
 	"sort"
 	"strings"
@@ -21,22 +20,46 @@ var files embed.FS
 // missing one falls back.
 const source = "en"
 
-// catalogue is every message of every language, read once.
-type catalogue struct {
+// tongue is every message of one language.
+type tongue struct {
+	lang     string
 	bundle   *goi18n.Bundle
-	messages map[string]map[string]*goi18n.Message // language, key
-	areas    map[string]string                     // key to area, from the source language
-	offered  []string
+	messages map[string]*goi18n.Message // by key
+	areas    map[string]string          // key to area
 }
 
-// read loads the embedded files on first use. A file that cannot be read is a
-// fault of the build, which the tests of this package find, so it panics.
-var read = sync.OnceValue(func() *catalogue {
-	c, err := readAll()
+// in gives the messages of a language, read on first use: the window waits for
+// them at its start, so those of other languages are left alone until somebody
+// asks. A language without files has none. A file that cannot be read is a fault
+// of the build, which the tests of this package find, so it panics.
+func in(lang string) *tongue {
+	once, _ := tongues.LoadOrStore(lang, sync.OnceValue(func() *tongue {
+		t, err := readTongue(lang)
+		if err != nil {
+			panic("i18n: " + err.Error())
+		}
+		return t
+	}))
+	return once.(func() *tongue)()
+}
+
+var tongues sync.Map // language to func() *tongue
+
+// written lists the files of messages by language.
+var written = sync.OnceValue(func() map[string][]string {
+	entries, err := files.ReadDir("messages")
 	if err != nil {
 		panic("i18n: " + err.Error())
 	}
-	return c
+	out := map[string][]string{}
+	for _, e := range entries {
+		_, lang, ok := nameOf(e.Name())
+		if !ok {
+			panic("i18n: " + e.Name() + ": the name is not AREA.LANG.toml")
+		}
+		out[lang] = append(out[lang], e.Name())
+	}
+	return out
 })
 
 // parsed is one file of messages, or why it is none.
@@ -46,14 +69,14 @@ type parsed struct {
 	err  error
 }
 
-// parse reads the files side by side: the window waits for them at its start.
-func parse(entries []fs.DirEntry) []parsed {
-	out := make([]parsed, len(entries))
+// parse reads files side by side.
+func parse(names []string) []parsed {
+	out := make([]parsed, len(names))
 	how := map[string]goi18n.UnmarshalFunc{"toml": toml.Unmarshal}
 	var all sync.WaitGroup
-	for i, e := range entries {
+	for i, name := range names {
 		all.Go(func() {
-			r := parsed{name: e.Name()}
+			r := parsed{name: name}
 			var raw []byte
 			if raw, r.err = files.ReadFile(path.Join("messages", r.name)); r.err == nil {
 				r.file, r.err = goi18n.ParseMessageFileBytes(raw, r.name, how)
@@ -65,48 +88,24 @@ func parse(entries []fs.DirEntry) []parsed {
 	return out
 }
 
-func readAll() (*catalogue, error) {
-	c := &catalogue{
-		bundle:   goi18n.NewBundle(language.Make(source)),
-		messages: map[string]map[string]*goi18n.Message{},
-		areas:    map[string]string{},
-	}
-	entries, err := files.ReadDir("messages")
-	if err != nil {
-		return nil, err
-	}
-	for _, r := range parse(entries) {
+func readTongue(lang string) (*tongue, error) {
+	t := &tongue{lang: lang, bundle: goi18n.NewBundle(language.Make(lang)), messages: map[string]*goi18n.Message{}, areas: map[string]string{}}
+	for _, r := range parse(written()[lang]) {
 		if r.err != nil {
 			return nil, fmt.Errorf("%s: %w", r.name, r.err)
 		}
-		area, lang, ok := nameOf(r.name)
-		if !ok {
-			return nil, fmt.Errorf("%s: the name is not AREA.LANG.toml", r.name)
-		}
-		f := r.file
-		if err := c.bundle.AddMessages(f.Tag, f.Messages...); err != nil {
+		area, _, _ := nameOf(r.name)
+		if err := t.bundle.AddMessages(r.file.Tag, r.file.Messages...); err != nil {
 			return nil, fmt.Errorf("%s: %w", r.name, err)
 		}
-		if c.messages[lang] == nil {
-			c.messages[lang] = map[string]*goi18n.Message{}
-		}
-		for _, m := range f.Messages {
-			if _, twice := c.messages[lang][m.ID]; twice {
+		for _, m := range r.file.Messages {
+			if _, twice := t.messages[m.ID]; twice {
 				return nil, fmt.Errorf("%s: %q stands in another file of the language too", r.name, m.ID)
 			}
-			c.messages[lang][m.ID] = m
-			if lang == source {
-				c.areas[m.ID] = area
-			}
+			t.messages[m.ID], t.areas[m.ID] = m, area
 		}
 	}
-	for lang := range c.messages {
-		if lang == source || len(c.missing(lang)) == 0 {
-			c.offered = append(c.offered, lang)
-		}
-	}
-	sort.Strings(c.offered)
-	return c, nil
+	return t, nil
 }
 
 // nameOf splits AREA.LANG.toml.
@@ -118,11 +117,11 @@ func nameOf(file string) (area, lang string, ok bool) {
 	return parts[0], parts[1], parts[0] != "" && parts[1] != ""
 }
 
-// missing lists the keys of the source language that lang lacks, in order.
-func (c *catalogue) missing(lang string) []string {
+// missing lists the keys of the source language that t lacks, in order.
+func (t *tongue) missing() []string {
 	var keys []string
-	for k := range c.messages[source] {
-		if _, ok := c.messages[lang][k]; !ok {
+	for k := range in(source).messages {
+		if _, ok := t.messages[k]; !ok {
 			keys = append(keys, k)
 		}
 	}
@@ -131,27 +130,32 @@ func (c *catalogue) missing(lang string) []string {
 }
 
 // Languages lists the languages that are offered, as BCP 47 codes in
-// alphabetical order: English, and every other whose messages are complete.
-func Languages() []string { return append([]string(nil), read().offered...) }
+// alphabetical order: English, and every other whose messages are complete. It
+// reads them all.
+func Languages() []string {
+	var out []string
+	for lang := range written() {
+		if Offered(lang) {
+			out = append(out, lang)
+		}
+	}
+	sort.Strings(out)
+	return out
+}
 
 // Offered reports whether lang is among Languages.
 func Offered(lang string) bool {
-	for _, l := range read().offered {
-		if l == lang {
-			return true
-		}
-	}
-	return false
+	return lang == source || written()[lang] != nil && len(in(lang).missing()) == 0
 }
 
 // Lacking lists the keys that lang does not have, in alphabetical order.
-func Lacking(lang string) []string { return read().missing(lang) }
+func Lacking(lang string) []string { return in(lang).missing() }
 
 // Under returns the plain messages of lang whose keys start with prefix, by the
 // rest of their key. It serves tables that another library takes whole.
 func Under(lang, prefix string) map[string]string {
 	out := map[string]string{}
-	for k, m := range read().messages[lang] {
+	for k, m := range in(lang).messages {
 		if rest, ok := strings.CutPrefix(k, prefix); ok {
 			out[rest] = m.Other
 		}

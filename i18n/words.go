@@ -33,6 +33,9 @@ type Words struct {
 // be empty) and a system of units. A language that is not offered speaks
 // English, an unknown system is metric.
 func Speak(lang, region string, sys quantity.System) *Words {
+	if lang != source {
+		go in(source) // what lang is held against, read beside it
+	}
 	if !Offered(lang) {
 		lang = source
 	}
@@ -40,7 +43,6 @@ func Speak(lang, region string, sys quantity.System) *Words {
 }
 
 func speak(lang, region string, sys quantity.System) *Words {
-	c := read()
 	if sys != quantity.US && sys != quantity.Imperial {
 		sys = quantity.Metric
 	}
@@ -53,10 +55,10 @@ func speak(lang, region string, sys quantity.System) *Words {
 		w.region = ""
 	}
 	w.decimal = decimalMark(w.tag)
-	w.local = goi18n.NewLocalizer(c.bundle, lang)
+	w.local = goi18n.NewLocalizer(in(lang).bundle, lang)
 	w.english = w.local
 	if lang != source {
-		w.english = goi18n.NewLocalizer(c.bundle, source)
+		w.english = goi18n.NewLocalizer(in(source).bundle, source)
 	}
 	return w
 }
@@ -91,7 +93,7 @@ func (w *Words) N(key working.Key, count float64, args Args) string {
 
 // Has reports whether there is a message for key in the language spoken.
 func (w *Words) Has(key working.Key) bool {
-	_, ok := read().messages[w.lang][string(key)]
+	_, ok := in(w.lang).messages[string(key)]
 	return ok
 }
 
@@ -104,7 +106,7 @@ func (w *Words) render(key string, plural any, args Args) string {
 	for k, v := range args {
 		data[k] = w.say(v)
 	}
-	if m, ok := read().messages[w.lang][key]; ok && m.Zero+m.One+m.Two+m.Few+m.Many == "" {
+	if m, ok := in(w.lang).messages[key]; ok && m.Zero+m.One+m.Two+m.Few+m.Many == "" {
 		plural = nil // a message of one form has none for a count to choose
 	}
 	cfg := &goi18n.LocalizeConfig{MessageID: key, TemplateData: data, PluralCount: plural, TemplateParser: strict}
@@ -114,10 +116,7 @@ func (w *Words) render(key string, plural any, args Args) string {
 			return text
 		}
 		recordMissing(w.lang, key)
-		if text != "" { // found in English, the bundle's default
-			return text
-		}
-		if m, ok := read().messages[w.lang][key]; ok { // a placeholder was not filled
+		if m, ok := in(w.lang).messages[key]; ok { // a placeholder was not filled
 			return unfilled(m.Other, data)
 		}
 	}

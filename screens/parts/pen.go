@@ -35,11 +35,11 @@ func (p *pen) measurer(c cut) measurer { return measure(p.size(c), c.style) }
 func (p *pen) widthOf(s string, c cut) float32 { return p.measurer(c)(s) }
 
 // line gives the height of one line of text.
-func (p *pen) line(c cut) float32 { return fyne.MeasureText("Hg", p.size(c), c.style).Height }
+func (p *pen) line(c cut) float32 { return rendered("Hg", p.size(c), c.style).Height }
 
 // base gives how far below the top of a line its baseline lies.
 func (p *pen) base(c cut) float32 {
-	_, b := fyne.CurrentApp().Driver().RenderedTextSize("Hg", p.size(c), c.style, nil)
+	_, b := fyne.CurrentApp().Driver().RenderedTextSize("Hg", p.size(c), c.style, look.SourceFor(c.style, "Hg"))
 	return b
 }
 
@@ -50,7 +50,7 @@ func (p *pen) text(s string, x, y float32, c cut) {
 	}
 	t := p.pool.text()
 	t.Text, t.TextSize, t.TextStyle, t.Color = s, p.size(c), c.style, p.colours(c.colour)
-	t.Alignment = fyne.TextAlignLeading
+	t.FontSource, t.Alignment = look.SourceFor(c.style, s), fyne.TextAlignLeading
 	place(t, x, y, p.widthOf(s, c), p.line(c))
 }
 

@@ -5,6 +5,8 @@ import (
 	"unicode"
 
 	"fyne.io/fyne/v2"
+
+	"example.org/driploop/screens/look"
 )
 
 // measurer gives the width of one line of text.
@@ -118,5 +120,12 @@ func ellipsis(s string, width float32, m measurer) string {
 
 // measure gives the measurer of a text size and style.
 func measure(size float32, st fyne.TextStyle) measurer {
-	return func(s string) float32 { return fyne.MeasureText(s, size, st).Width }
+	return func(s string) float32 { return rendered(s, size, st).Width }
+}
+
+// rendered gives the room that one line of text takes, in the font that it is
+// drawn with.
+func rendered(s string, size float32, st fyne.TextStyle) fyne.Size {
+	room, _ := fyne.CurrentApp().Driver().RenderedTextSize(s, size, st, look.SourceFor(st, s))
+	return room
 }
