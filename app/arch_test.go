@@ -104,7 +104,7 @@ var below = map[string][]string{
 	"working":  {"quantity"},
 	"frame":    {},
 	"durable":  {},
-	"photo":    {"durable"},
+	"photo":    {"quantity", "working", "durable", "journal"},
 	"tank":     {"quantity", "working"},
 	"load":     {"quantity", "working", "tank", "frame"},
 	"heat":     {"quantity", "working", "tank"},

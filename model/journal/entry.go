@@ -30,6 +30,7 @@ const (
 	HomeComing  Kind = "home_coming" // a bag acclimated
 	StepDone    Kind = "step_done"   // a step of First fill finished
 	Note        Kind = "note"
+	Photo       Kind = "photo" // pictures of a day that go with no other entry
 )
 
 // Written lists the kinds that a person writes, the commonest first; the others
@@ -40,7 +41,7 @@ func Written() []Kind {
 
 // Kinds lists all kinds.
 func Kinds() []Kind {
-	return []Kind{Filled, Dosed, Powered, Temperature, Tested, Fed, Changed, Cleaned, Noticed, FishIn, FishOut, Kit, PowerCut, HomeComing, StepDone, Note}
+	return []Kind{Filled, Dosed, Powered, Temperature, Tested, Fed, Changed, Cleaned, Noticed, FishIn, FishOut, Kit, PowerCut, HomeComing, StepDone, Note, Photo}
 }
 
 // Qualifier marks a value that is not a plain number.

@@ -85,7 +85,7 @@ func (k *Keeper) addEntry(ctx context.Context, tank string, e journal.Entry, now
 
 // bare are the kinds that say something by themselves: fed, cleaned.
 var bare = map[journal.Kind]bool{journal.Fed: true, journal.Changed: true, journal.Dosed: true, journal.Cleaned: true, journal.PowerCut: true, journal.Filled: true,
-	journal.Powered: true, journal.StepDone: true, journal.HomeComing: true, journal.FishIn: true, journal.FishOut: true}
+	journal.Powered: true, journal.StepDone: true, journal.HomeComing: true, journal.FishIn: true, journal.FishOut: true, journal.Photo: true}
 
 func checkEntry(e journal.Entry, now time.Time) error {
 	if err := e.Check(); err != nil {

@@ -8,6 +8,7 @@ import (
 	"github.com/google/uuid"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/photo"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
 )
@@ -28,6 +29,11 @@ type Keeper struct {
 	now   func() time.Time
 	newID func() string
 
+	decoder   *photo.Decoder
+	originals *photo.Originals
+	sweep     sync.Once    // originals that no row names, once in a run
+	shelf     sync.RWMutex // read-locked from an original's writing to its row's
+
 	mu      sync.Mutex
 	region  care.Region
 	records map[string]*care.Record // as read; never changed, but dropped
@@ -41,6 +47,7 @@ func Open(ctx context.Context, dir string, o Options) (*Keeper, error) {
 		return nil, err
 	}
 	k := &Keeper{st: st, now: o.Now, newID: o.NewID, region: o.Region, records: map[string]*care.Record{}, worked: map[string]*solved{}}
+	k.decoder, k.originals = photo.NewDecoder(photo.Usual()), photo.OriginalsIn(st.Dir())
 	if k.newID == nil {
 		k.newID = func() string { return uuid.Must(uuid.NewV7()).String() }
 	}
