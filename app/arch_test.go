@@ -112,10 +112,11 @@ var below = map[string][]string{
 	"nitrogen": {"quantity", "working", "water"},
 	"fish":     {"quantity", "working", "water", "tank"},
 	"journal":  {"quantity", "working"},
+	"sick":     {"quantity", "working", "journal"},
 	"care":     {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal"},
 	"slip":     {"quantity", "working", "journal", "care", "durable", "photo"},
 	"store":    {"durable"},
-	"keeper":   {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal", "care", "store", "slip", "photo", "durable"},
+	"keeper":   {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal", "sick", "care", "store", "slip", "photo", "durable"},
 	"reckon":   {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish"},
 }
 
@@ -220,7 +221,7 @@ func TestImportsRunDownOnly(t *testing.T) {
 
 // places are the pages that a person can be in. They know each other only by
 // route.
-var places = []string{"firstfill", "today", "daybook", "fish", "ahead", "counter", "settings", "help", "start"}
+var places = []string{"firstfill", "today", "daybook", "fish", "ahead", "counter", "settings", "help", "start", "sick"}
 
 // shared may serve every place, and so knows none.
 var sharedScreens = []string{"look", "scene", "elevation", "chart", "parts", "present", "nav", "paper"}

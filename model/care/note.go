@@ -75,11 +75,22 @@ var notes = []Note{
 	{"first_fish", Notice, []Step{FirstFish}, false, []working.SourceID{srcWelfare}},
 	{"hands", Caution, []Step{HomeComing}, false, []working.SourceID{working.Trade}},
 	{"bag_water", Notice, []Step{HomeComing}, false, []working.SourceID{srcWelfare}},
+	{"stray_current", Danger, nil, false, []working.SourceID{srcRCD, working.Trade}}, // where a fish looks as if the water were live
 	{"dry_hands", Warning, []Step{HomeComing}, true, []working.SourceID{working.Trade}},
 }
 
 // Notes lists every safety note.
 func Notes() []Note { return append([]Note(nil), notes...) }
+
+// NoteOf finds a safety note.
+func NoteOf(id NoteID) (Note, bool) {
+	for _, n := range notes {
+		if n.ID == id {
+			return n, true
+		}
+	}
+	return Note{}, false
+}
 
 // NotesFor lists the notes of a step, those to acknowledge first, then the gravest.
 func NotesFor(s Step) []Note {

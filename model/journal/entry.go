@@ -99,6 +99,7 @@ type Entry struct {
 	Step     string // the step of First fill it came from, if any
 	Readings []Reading
 	Edited   string // UTC instant of the last edit, or empty
+	Sick     string // the case it belongs to, or empty
 }
 
 // Get returns the named reading.

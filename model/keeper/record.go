@@ -103,7 +103,7 @@ func (k *Keeper) entries(ctx context.Context, tank string) ([]journal.Entry, err
 	for i, row := range rows {
 		seq, _ := row["seq"].(int64)
 		out = append(out, journal.Entry{ID: text(row["id"]), Kind: journal.Kind(text(row["kind"])), At: journal.Civil(text(row["at"])),
-			Zone: text(row["zone"]), Seq: seq, Note: text(row["note"]), Step: text(row["step"]), Edited: text(row["edited"])})
+			Zone: text(row["zone"]), Seq: seq, Note: text(row["note"]), Step: text(row["step"]), Edited: text(row["edited"]), Sick: text(row["sick"])})
 		place[out[i].ID] = i
 	}
 	values, err := k.st.Load(ctx, "entry_value", nil, "entry, name")

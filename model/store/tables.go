@@ -44,7 +44,7 @@ var tables = []table{
 	{"entry_value", []column{key("entry"), key("name"), req("text"), opt("unit"), opt("basis"), req("qualifier"), opt("kit")}},
 	{"entry_past", []column{key("entry"), {name: "n", kind: integer, required: true, key: true}, req("at"), req("was")}},
 	{"fish", []column{key("id"), req("tank"), req("name"), opt("species"), whole("count"), opt("since"), opt("gone"), opt("deleted")}},
-	{"sick", []column{key("id"), req("tank"), opt("fish"), req("about"), req("opened"), req("zone"), opt("closed"), opt("outcome"), opt("note"), opt("deleted")}},
+	{"sick", []column{key("id"), req("tank"), opt("fish"), req("about"), opt("many"), req("opened"), req("zone"), opt("closed"), opt("outcome"), opt("note"), opt("deleted")}},
 	{"sick_sign", []column{key("sick"), key("sign"), key("seen"), opt("gone")}},
 	{"kit", []column{key("id"), req("name"), req("reading"), req("unit"), opt("basis"), opt("resolution"), req("steps"), opt("deleted")}},
 	{"photo", []column{key("id"), req("tank"), opt("entry"), opt("fish"), req("hash"), req("format"), whole("bytes"), whole("width"), whole("height"),

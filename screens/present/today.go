@@ -185,6 +185,8 @@ func (p Presenter) UndoName(label working.Key, values map[string]string) string 
 			args[k] = working.Key("step." + v)
 		case "Kind":
 			args[k] = working.Key("entry." + v)
+		case "Sign":
+			args[k] = working.Key("sign." + v)
 		case "Field":
 			if f, ok := care.FieldOf(care.FieldID(v)); ok {
 				args[k] = p.fieldName(f)

@@ -165,6 +165,7 @@ CREATE TABLE sick (
   tank    TEXT NOT NULL REFERENCES tank (id),
   fish    TEXT REFERENCES fish (id),
   about   TEXT NOT NULL,
+  many    TEXT,
   opened  TEXT NOT NULL,
   zone    TEXT NOT NULL,
   closed  TEXT,

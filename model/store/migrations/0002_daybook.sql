@@ -15,12 +15,13 @@ CREATE TABLE fish (
 CREATE INDEX fish_by_tank ON fish (tank);
 
 -- A fish that looks wrong: open until closed is set. about is whom it concerns,
--- as typed, where it is no fish of the list.
+-- as typed, where it is no fish of the list; many is how many show it.
 CREATE TABLE sick (
   id      TEXT NOT NULL PRIMARY KEY,
   tank    TEXT NOT NULL REFERENCES tank (id),
   fish    TEXT REFERENCES fish (id),
   about   TEXT NOT NULL,
+  many    TEXT,
   opened  TEXT NOT NULL,
   zone    TEXT NOT NULL,
   closed  TEXT,
