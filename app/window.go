@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"runtime/debug"
@@ -17,6 +18,7 @@ import (
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/present"
 	"example.org/driploop/screens/shell"
 )
@@ -34,8 +36,8 @@ const (
 	noteEvery = 15
 )
 
-// startMark makes the window close after its first picture, which is how its
-// start is measured.
+// startMark makes the window say a dot after its first picture and close, which is
+// how its start is measured.
 const startMark = "DRIPLOOP_QUIT_AT_START"
 
 // hasDisplay reports whether a window can be shown at all.
@@ -53,6 +55,7 @@ type readied struct {
 	trouble string // why there is no daybook
 	prefs   shell.Prefs
 	err     error // of the preferences
+	route   nav.Route
 }
 
 // ready gathers it, beside the toolkit's own start.
@@ -62,7 +65,10 @@ func ready(o options, env Env) <-chan readied {
 		r := readied{c: &call{options: o, env: env, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr}}
 		r.c.words, r.c.region = speak(o, env)
 		if r.k, r.trouble = r.c.tryOpen(context.Background(), true); r.k != nil {
-			r.prefs, r.err = shell.LoadPrefs(context.Background(), r.k)
+			if r.prefs, r.err = shell.LoadPrefs(context.Background(), r.k); r.err == nil {
+				asked(&r.prefs, o)
+				r.route = shell.Begin(context.Background(), r.k, r.prefs)
+			}
 		}
 		out <- r
 	}()
@@ -89,7 +95,6 @@ func runWindow(o options, env Env) int {
 	case r.err != nil:
 		return tellTrouble(c, a, w, c.presenter().Error(r.err), func() int { return c.closed(k, exitFailed) })
 	}
-	asked(&prefs, o)
 	dress(a, look.Options{Variant: prefs.Theme, TextScale: prefs.Text})
 	w.SetPadded(false)
 	stop := make(chan struct{})
@@ -102,7 +107,7 @@ func runWindow(o options, env Env) int {
 	}
 	h := host{a, func() { os.Exit(put()) }}
 	h.leaveBy(w)
-	s = shell.New(shell.Options{App: h, Keeper: k, Prefs: prefs, Now: env.Now, Window: w})
+	s = shell.New(shell.Options{App: h, Keeper: k, Prefs: prefs, Now: env.Now, Window: w, Open: r.route})
 	w.SetMainMenu(s.Menu())
 	w.SetContent(s.Root())
 	w.Resize(fyne.NewSize(windowWidth, windowHeight))
@@ -114,6 +119,11 @@ func runWindow(o options, env Env) int {
 		}
 	})
 	a.Lifecycle().SetOnStarted(func() {
+		if env.Getenv(startMark) != "" {
+			fmt.Fprint(c.stdout, ".")
+			h.Quit()
+			return
+		}
 		debug.SetGCPercent(collect)
 		s.Settled()
 		if why := k.ReadOnly(); why != nil {
@@ -126,9 +136,6 @@ func runWindow(o options, env Env) int {
 			if path, err := filepath.Abs(f); err == nil {
 				s.TakeFile(path)
 			}
-		}
-		if env.Getenv(startMark) != "" {
-			h.Quit()
 		}
 	})
 	beat(s, k, stop)

@@ -76,6 +76,9 @@ func (k *Keeper) Snapshot(ctx context.Context) (string, error) { return k.st.Sna
 func (k *Keeper) SetRegion(r care.Region) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
+	if r == k.region {
+		return
+	}
 	k.region = r
 	k.records = map[string]*care.Record{}
 }

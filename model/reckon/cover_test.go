@@ -105,8 +105,8 @@ func TestEveryRuleIsForAField(t *testing.T) {
 		}
 	}
 	for _, c := range calculations {
-		note(c.input.typ)
-		note(c.output.typ)
+		note(c.input().typ)
+		note(c.output().typ)
 	}
 	for _, name := range slices.Sorted(maps.Keys(rules)) {
 		i := strings.LastIndex(name, ".")
@@ -144,7 +144,7 @@ func TestInputsTakeChoicesNotText(t *testing.T) {
 			walk(f.name, f.shape)
 		}
 	}
-	each(t, func(t *testing.T, c *Calculation) { walk("", c.input) })
+	each(t, func(t *testing.T, c *Calculation) { walk("", c.input()) })
 }
 
 // Spot checks that names lead to the calculation they promise.
@@ -153,8 +153,8 @@ func TestNamesLeadToTheirCalculation(t *testing.T) {
 		"stand.check": reflect.TypeFor[load.StandInput](), "heater.size": reflect.TypeFor[heat.HeaterInput](), "water.treat": reflect.TypeFor[water.Treatment](),
 		"nitrogen.maturing": reflect.TypeFor[nitrogen.Plan](), "tank.net_volume": reflect.TypeFor[set](),
 	} {
-		if c, ok := Get(name); !ok || c.input.typ != want {
-			t.Errorf("%s takes %v, want %v", name, c.input.typ, want)
+		if c, ok := Get(name); !ok || c.input().typ != want {
+			t.Errorf("%s takes %v, want %v", name, c.input().typ, want)
 		}
 	}
 	c, _ := Get("tank.net_volume")

@@ -47,7 +47,7 @@ func TestFieldsAreHeldToTheirShape(t *testing.T) {
 			if l.cut == nil {
 				continue
 			}
-			if c.input.requires(l.path) {
+			if c.input().requires(l.path) {
 				cut++
 				l.cut()
 				code := "refuse.missing"
@@ -208,7 +208,7 @@ func TestRefusalsOfTheDomainNameAPath(t *testing.T) {
 				if a.Refused.Code == "refuse.reckon.no_number" {
 					t.Errorf("%s with %s = %s leads to no number", c.Name(), l.path, absurd)
 				}
-				if !c.input.has(a.Refused.Field) {
+				if !c.input().has(a.Refused.Field) {
 					t.Errorf("%s with %s = %s refuses %q (%s), which is no path of its input", c.Name(), l.path, absurd, a.Refused.Field, a.Refused.Code)
 				}
 			}

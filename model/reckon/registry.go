@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/driploop/model/working"
 )
@@ -14,8 +15,8 @@ import (
 type Calculation struct {
 	name    string
 	example string
-	input   *shape
-	output  *shape
+	input   func() *shape // worked out on first use: the window starts without
+	output  func() *shape
 	begin   func() reflect.Value // an addressable input with its defaults
 	run     func(in reflect.Value) (reflect.Value, error)
 }
@@ -38,8 +39,8 @@ func addFrom[I, O any](name string, begin func() I, f func(I) (O, error), exampl
 		panic("reckon: " + name + " stands twice")
 	}
 	calculations[name] = &Calculation{name: name, example: example,
-		input:  inputs.of(reflect.TypeFor[I](), rule{}),
-		output: outputs.of(unwrapped(reflect.TypeFor[O]()), rule{}),
+		input:  sync.OnceValue(func() *shape { return inputs.whole(reflect.TypeFor[I]()) }),
+		output: sync.OnceValue(func() *shape { return outputs.whole(unwrapped(reflect.TypeFor[O]())) }),
 		begin: func() reflect.Value {
 			in := reflect.New(reflect.TypeFor[I]()).Elem()
 			in.Set(reflect.ValueOf(begin()))
@@ -112,7 +113,7 @@ func (c *Calculation) Run(input []byte) (*Answer, error) {
 		return a, nil
 	}
 	in := c.begin()
-	refused = b.bind(c.input, p, in)
+	refused = b.bind(c.input(), p, in)
 	a.currency = b.currency
 	if refused != nil {
 		a.Refused = refused
@@ -127,7 +128,7 @@ func (c *Calculation) Run(input []byte) (*Answer, error) {
 		}
 		return nil, fmt.Errorf("reckon: %s: %w", c.name, err)
 	}
-	a.fill(c.output, out)
+	a.fill(c.output(), out)
 	recall(a.Trails, b.typed)
 	return a, nil
 }
@@ -136,7 +137,7 @@ func (c *Calculation) Run(input []byte) (*Answer, error) {
 func (c *Calculation) placed(r *working.Refusal, in reflect.Value) *Refused {
 	copied := *r
 	if !strings.ContainsAny(r.Field, ".[") { // else it is a path already
-		copied.Field = place(c.input, in, r)
+		copied.Field = place(c.input(), in, r)
 	}
 	return &Refused{Refusal: &copied}
 }

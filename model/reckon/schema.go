@@ -13,8 +13,8 @@ import (
 // "output" among its definitions; the schema itself is that of the input.
 func (c *Calculation) Schema() ([]byte, error) {
 	d := &drafter{defs: map[string]any{}}
-	in := d.shape(c.input)
-	out := d.answer(c.output)
+	in := d.shape(c.input())
+	out := d.answer(c.output())
 	d.defs["input"], d.defs["output"] = in, out
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)

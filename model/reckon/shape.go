@@ -3,6 +3,7 @@ package reckon
 import (
 	"reflect"
 	"strings"
+	"sync"
 	"time"
 	"unicode"
 
@@ -86,6 +87,7 @@ var typeValuer = reflect.TypeFor[valuer]()
 
 // shaper builds shapes; each type once, so that a type may hold itself.
 type shaper struct {
+	mu     sync.Mutex
 	output bool
 	known  map[shapeKey]*shape
 }
@@ -95,7 +97,15 @@ type shapeKey struct {
 	test string
 }
 
-func newShaper(output bool) *shaper { return &shaper{output, map[shapeKey]*shape{}} }
+func newShaper(output bool) *shaper { return &shaper{output: output, known: map[shapeKey]*shape{}} }
+
+// whole is the shape of what a calculation takes or gives. It is safe for use by
+// several goroutines.
+func (s *shaper) whole(t reflect.Type) *shape {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.of(t, rule{})
+}
 
 func (s *shaper) of(t reflect.Type, r rule) *shape {
 	if t.Kind() == reflect.Pointer {

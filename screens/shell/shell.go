@@ -37,6 +37,8 @@ type Options struct {
 	Inline bool
 	// PaperDir is where papers go; empty is the person's documents.
 	PaperDir string
+	// Open is where to begin; the zero Route asks Begin.
+	Open nav.Route
 }
 
 // Shell is the frame around the places: the bar, the page, the undo line.
@@ -77,18 +79,23 @@ func New(o Options) *Shell {
 	s.body = container.NewStack()
 	s.root = container.New(&frame{}, s.body, parts.NewGround(), s.bar, s.toast, s.banner)
 	s.apply()
-	s.Go(s.begin())
+	if o.Open == (nav.Route{}) {
+		o.Open = Begin(context.Background(), o.Keeper, o.Prefs)
+	}
+	s.Go(o.Open)
 	return s
 }
 
-// begin is the route to open with.
-func (s *Shell) begin() nav.Route {
-	tanks, err := s.o.Keeper.Tanks(context.Background())
+// Begin is where one left off. It reads the record of that tank and works it
+// out, so that the page finds it done; it needs no window.
+func Begin(ctx context.Context, k *keeper.Keeper, p Prefs) nav.Route {
+	k.SetRegion(p.presenter().Region)
+	tanks, err := k.Tanks(ctx)
 	if err != nil || len(tanks) == 0 {
 		return nav.Route{Place: nav.Start}
 	}
 	t := tanks[len(tanks)-1]
-	td, err := s.o.Keeper.Today(context.Background(), t.ID)
+	td, err := k.Today(ctx, t.ID)
 	if err == nil && !td.Next.All && td.Day == 0 {
 		return nav.Route{Place: nav.FirstFill, Tank: t.ID}
 	}
