@@ -235,20 +235,28 @@ func (p *Page) after(step care.Step) care.Step {
 	return step.Next()
 }
 
-// tellWhatIsMissing puts what the step waits for at the top and goes there.
+// tellWhatIsMissing puts what the step waits for at the top and goes there: to the
+// box that is refused, else to the leading note while it is not confirmed.
 func (p *Page) tellWhatIsMissing() {
 	p.told = true
 	p.load(true)
+	c := p.deps.Canvas()
+	if c == nil {
+		return
+	}
 	for _, g := range p.shown.Groups {
 		for _, f := range g.Fields {
 			if f.Error == "" {
 				continue
 			}
-			if o := p.made.focusable(f.ID); o != nil && p.deps.Canvas() != nil {
-				p.deps.Canvas().Focus(o)
+			if o := p.made.focusable(f.ID); o != nil {
+				c.Focus(o)
 				return
 			}
 		}
+	}
+	if p.leads() && !p.shown.Notes[0].Confirmed {
+		c.Focus(p.note(p.shown.Notes[0]).Focusable())
 	}
 }
 

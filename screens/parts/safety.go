@@ -75,6 +75,9 @@ func (b *Safety) Set(s SafetySpec) {
 	b.update()
 }
 
+// Focusable gives what takes the focus: the tick by which the note is confirmed.
+func (b *Safety) Focusable() fyne.Focusable { return b.tick }
+
 func (b *Safety) grew() { b.update() }
 
 func (b *Safety) reveal(o fyne.CanvasObject) {

@@ -1,0 +1,68 @@
+package shell_test
+
+import (
+	"context"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/screens/firstfill"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+)
+
+// A step whose leading note is not confirmed yet does not go on: the note is
+// brought into full view and its tick has the focus, whether it stands in the
+// foot or, with large text in a small window, on the page that was scrolled.
+func TestCarryOnGoesToTheNoteThatIsNotConfirmed(t *testing.T) {
+	for _, c := range []struct {
+		text int
+		size fyne.Size
+	}{{100, fyne.NewSize(1280, 800)}, {150, fyne.NewSize(1024, 700)}} {
+		prefs := english()
+		prefs.Text, prefs.Lang = c.text, "es"
+		s := open(t, prefs)
+		s.w.Resize(c.size)
+		id, err := s.k.StartTank(context.Background(), "Hall", quantity.Metric)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Go(nav.Route{Place: nav.FirstFill, Tank: id, Step: care.PlaceDry})
+		page := s.Page().(*firstfill.Page)
+		if len(page.Shown().Notes) == 0 || !page.Shown().Notes[0].Confirm || page.Shown().Notes[0].Confirmed {
+			t.Fatalf("the step has no note to confirm: %+v", page.Shown().Notes)
+		}
+		for range 8 {
+			page.Key(&fyne.KeyEvent{Name: fyne.KeyPageDown})
+		}
+		var on *parts.Button
+		for _, o := range test.LaidOutObjects(s.Root()) {
+			if b, ok := o.(*parts.Button); ok && parts.IDOf(b) == "carry-on" {
+				on = b
+			}
+		}
+		if on == nil {
+			t.Fatal("no way on")
+		}
+		test.Tap(on)
+		if got := s.Route().Step; got != care.PlaceDry {
+			t.Fatalf("%d %%: went on to %s", c.text, got)
+		}
+		var note *parts.Safety
+		for _, o := range test.LaidOutObjects(s.Root()) {
+			if n, ok := o.(*parts.Safety); ok && n.Focusable() == s.w.Canvas().Focused() {
+				note = n
+			}
+		}
+		if note == nil {
+			t.Fatalf("%d %%: the focus is at %q", c.text, parts.IDOf(s.w.Canvas().Focused()))
+		}
+		top := fyne.CurrentApp().Driver().AbsolutePositionForObject(note).Y
+		if top < 0 || top+note.Size().Height > c.size.Height {
+			t.Errorf("%d %%: the note stands from %.0f to %.0f of %.0f", c.text, top, top+note.Size().Height, c.size.Height)
+		}
+	}
+}
