@@ -39,7 +39,7 @@ type Archive struct {
 func ReadArchive(r io.ReaderAt, size int64) (*Archive, []working.Finding, error) {
 	a, err := readArchive(r, size)
 	if err != nil {
-		return nil, nil, inArchive(err)
+		return nil, nil, InArchive(err)
 	}
 	found := a.found
 	if a.more > 0 {
@@ -313,7 +313,7 @@ func (c Column) value(raw json.RawMessage) (any, bool) {
 func (a *Archive) Original(o Original, w io.Writer) error {
 	sum, err := a.u.part(o.part, w)
 	if err != nil {
-		return inArchive(err)
+		return InArchive(err)
 	}
 	if got := hex.EncodeToString(sum[:]); got != o.Hash || got != o.sum {
 		return refuse(CodeArchiveLost, o.part.name)

@@ -32,8 +32,8 @@ var ofArchive = map[working.Key]working.Key{
 	CodeNameLong: CodeArchiveForm, CodeName: CodeArchiveForm, CodeTwins: CodeArchiveForm, CodeSpecial: CodeArchiveForm, CodeNested: CodeArchiveForm,
 }
 
-// inArchive gives an error the words of an archive.
-func inArchive(err error) error {
+// InArchive gives an error the words of an archive.
+func InArchive(err error) error {
 	var e *Error
 	if !errors.As(err, &e) {
 		return err

@@ -167,3 +167,10 @@ func (a *ArchiveWriter) Close(h ArchiveHead) error {
 	}
 	return a.z.Close()
 }
+
+// Encode writes one row as JSON.
+func (t Table) Encode(r Row) ([]byte, error) {
+	var b bytes.Buffer
+	err := t.write(&b, r)
+	return b.Bytes(), err
+}
