@@ -21,6 +21,7 @@ const (
 	flagSchema  = "--schema"
 	flagSize    = "--size"
 	flagTank    = "--tank"
+	flagNoPlace = "--without-place"
 )
 
 // options are a command line that was understood.
@@ -95,7 +96,7 @@ func parse(args []string) (options, *mistake) {
 			if name == flagSize || name == flagTank {
 				own = append(own, name)
 			}
-		case "-h", flagHelp, flagVersion, flagJSON, flagExample, flagSchema:
+		case "-h", flagHelp, flagVersion, flagJSON, flagExample, flagSchema, flagNoPlace:
 			if has {
 				note(wrong("err.verb.no_value", name))
 			}

@@ -57,6 +57,7 @@ func verbs() []verb {
 		{"demo", nil, 0, runDemo},
 		{"paper", []string{flagTank, flagSize}, 2, runPaper},
 		{"csv", []string{flagTank}, 1, runCSV},
+		{"archive", []string{flagNoPlace}, 2, runArchive},
 		{"tour", []string{flagSize}, 1, runTour},
 	}
 }

@@ -4,11 +4,13 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"path"
 	"slices"
 
+	"example.org/driploop/model/durable"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/model/store"
@@ -234,3 +236,28 @@ func (a *wholeDaybook) contents(parts map[string]string) (Contents, error) {
 	}
 	return c, nil
 }
+
+// SaveArchive writes the archive to path, whole or not at all, as WriteArchive
+// does. Errors: as there; *durable.WriteError.
+func (k *Keeper) SaveArchive(ctx context.Context, path string, o ArchiveOptions, progress func(done, total int64)) (Written, error) {
+	r, w := io.Pipe()
+	var did Written
+	wrong := make(chan error, 1)
+	go func() {
+		var err error
+		did, err = k.WriteArchive(ctx, w, o, progress)
+		_ = w.CloseWithError(err)
+		wrong <- err
+	}()
+	err := durable.WriteFrom(path, r, -1, archiveMode)
+	_ = r.CloseWithError(err) // what is still being written has nowhere to go
+	inner := <-wrong
+	var we *durable.WriteError
+	if errors.As(err, &we) && we.Op == durable.OpRead {
+		err = inner // it is not the disk that failed
+	}
+	return did, err
+}
+
+// archiveMode lets only its owner read an archive: it is a whole daybook.
+const archiveMode = 0o600

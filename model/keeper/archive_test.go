@@ -142,7 +142,10 @@ func (c *chance) tank(t testing.TB, kits []string) {
 	c.add("timer", store.Row{"id": c.id(), "tank": tank, "kind": "acclimate", "started": c.at(), "ended": c.at(), "elapsed_ms": int64(90_000), "last_seen": c.at()})
 }
 
-func plainPage(w io.Writer, c Contents) error { _, err := fmt.Fprintf(w, "%d", len(c.Tanks)); return err }
+func plainPage(w io.Writer, c Contents) error {
+	_, err := fmt.Fprintf(w, "%d", len(c.Tanks))
+	return err
+}
 
 func archive(t testing.TB, k *Keeper) []byte {
 	t.Helper()

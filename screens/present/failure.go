@@ -1,6 +1,7 @@
 package present
 
 import (
+	"context"
 	"errors"
 
 	"example.org/driploop/i18n"
@@ -16,6 +17,9 @@ func (p Presenter) Error(err error) string {
 	}
 	if words, ok := StoreProblem(p.W, err); ok {
 		return words
+	}
+	if errors.Is(err, context.Canceled) {
+		return p.W.T("err.store.cancelled", nil)
 	}
 	var file *durable.WriteError
 	if errors.As(err, &file) {
