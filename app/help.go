@@ -14,7 +14,9 @@ const indent = "  "
 func (c *call) help() {
 	t := func(key working.Key) string { return c.words.T(key, nil) }
 	line := func(texts ...string) { fmt.Fprintln(c.stdout, strings.Join(texts, "")) }
-	flag := func(name string) { line(indent, t(working.Key("verb.option."+strings.ReplaceAll(strings.TrimLeft(name, "-"), "-", "_")))) }
+	flag := func(name string) {
+		line(indent, t(working.Key("verb.option."+strings.ReplaceAll(strings.TrimLeft(name, "-"), "-", "_"))))
+	}
 	if v, ok := verbOf(c.verb); ok {
 		line(t(working.Key("verb.line." + v.name)))
 		line(t(working.Key("verb.does." + v.name)))

@@ -50,7 +50,7 @@ func (k *Keeper) writeOriginals(ctx context.Context, out *slip.ArchiveWriter, a 
 // writeOriginal writes one picture and says how long it was and whether it is the
 // one that was kept. A file that is gone or empty writes nothing.
 func (k *Keeper) writeOriginal(ctx context.Context, out *slip.ArchiveWriter, hash, part string) (int64, bool, error) {
-	f, err := k.openOriginal(hash)
+	f, err := k.originals.Open(hash)
 	if err != nil {
 		return 0, false, nil // told as lost; the rest of the daybook is worth having
 	}

@@ -5,6 +5,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"maps"
 	"os"
 
 	"github.com/google/uuid"
@@ -326,7 +327,18 @@ func fingerprints(tables map[string][]slip.Row) (prints, error) {
 	return p, nil
 }
 
+// ticking are the columns that a running wait writes by itself: they make no tank
+// another one.
+var ticking = []string{"elapsed_ms", "last_seen"}
+
 func encoded(t slip.Table, r slip.Row) []byte {
+	if t.Name == "timer" {
+		steady := slip.Row{Values: maps.Clone(r.Values), More: r.More}
+		for _, name := range ticking {
+			delete(steady.Values, name)
+		}
+		r = steady
+	}
 	b, err := t.Encode(r)
 	if err != nil { // strings and whole numbers have no such fault
 		return nil

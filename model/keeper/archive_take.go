@@ -68,6 +68,8 @@ func (k *Keeper) TakeArchive(ctx context.Context, path string, progress func(don
 	if err := k.room(a.Bytes); err != nil {
 		return did, err
 	}
+	k.shelf.RLock()
+	defer k.shelf.RUnlock()
 	if err := k.takeOriginals(ctx, a, plan, &did, progress); err != nil {
 		return did, err
 	}
@@ -139,7 +141,7 @@ func (k *Keeper) takeOriginals(ctx context.Context, a *slip.Archive, plan *archi
 			case err != nil:
 				return err
 			default:
-				if err := k.putOriginal(o.Hash, b.Bytes()); err != nil {
+				if _, err := k.originals.Put(b.Bytes()); err != nil {
 					return err
 				}
 				did.Pictures++
@@ -155,7 +157,7 @@ func (k *Keeper) takeOriginals(ctx context.Context, a *slip.Archive, plan *archi
 
 // holds reports whether a picture is here already, whole.
 func (k *Keeper) holds(o slip.Original) bool {
-	f, err := k.openOriginal(o.Hash)
+	f, err := k.originals.Open(o.Hash)
 	if err != nil {
 		return false
 	}

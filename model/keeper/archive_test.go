@@ -3,8 +3,6 @@ package keeper
 import (
 	"bytes"
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -72,9 +70,8 @@ func (c *chance) picture(t testing.TB) (string, int64) {
 		data[i] = byte(c.Uint32())
 	}
 	copy(data, "\xff\xd8\xff\xe0")
-	sum := sha256.Sum256(data)
-	hash := hex.EncodeToString(sum[:])
-	if err := c.k.putOriginal(hash, data); err != nil {
+	hash, err := c.k.originals.Put(data)
+	if err != nil {
 		t.Fatal(err)
 	}
 	return hash, int64(len(data))
@@ -338,10 +335,18 @@ func TestArchiveOfLostPictures(t *testing.T) {
 	if err != nil || len(rows) < 3 {
 		t.Fatalf("%d pictures, %v", len(rows), err)
 	}
-	if err := os.Remove(from.originalPath(text(rows[0]["hash"]))); err != nil {
+	lost, err := from.originals.Path(text(rows[0]["hash"]))
+	if err != nil {
 		t.Fatal(err)
 	}
-	if err := os.WriteFile(from.originalPath(text(rows[1]["hash"])), []byte("something else"), 0o600); err != nil {
+	changed, err := from.originals.Path(text(rows[1]["hash"]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Remove(lost); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(changed, []byte("something else"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer

@@ -61,7 +61,7 @@ var archiveTables = []Table{
 	{"ack", []Column{id("id", "ack"), to("tank", "tank"), req("step"), req("note"), req("lang"), req("shown"), req("source_hash"), req("at")}},
 	{"kit", []Column{id("id", "kit"), req("name"), req("reading"), req("unit"), opt("basis"), opt("resolution"), req("steps").as(FormJSON), opt("deleted")}},
 	{"fish", []Column{id("id", "fish"), to("tank", "tank"), req("name"), opt("species"), whole("count"), opt("since"), opt("gone"), opt("deleted")}},
-	{"sick", []Column{id("id", "sick"), to("tank", "tank"), toAny("fish", "fish"), req("about"), req("opened"), req("zone"), opt("closed"), opt("outcome"), opt("note"), opt("deleted")}},
+	{"sick", []Column{id("id", "sick"), to("tank", "tank"), toAny("fish", "fish"), req("about"), opt("many"), req("opened"), req("zone"), opt("closed"), opt("outcome"), opt("note"), opt("deleted")}},
 	{"sick_sign", []Column{id("sick", "sick"), key("sign"), key("seen"), opt("gone")}},
 	{"entry", []Column{id("id", "entry"), to("tank", "tank"), req("kind").as(FormWord), req("at").as(FormCivil), req("zone"), opt("note"), opt("step"), opt("deleted"), opt("edited"), toAny("sick", "sick")}},
 	{"entry_value", []Column{id("entry", "entry"), key("name"), req("text"), opt("unit"), opt("basis"), req("qualifier"), toAny("kit", "kit")}},

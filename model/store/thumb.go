@@ -49,27 +49,51 @@ func (s *Store) PutThumb(ctx context.Context, t Thumb) error {
 }
 
 // HashesNamed lists the hashes of every picture that a row or a step of the
-// undo history names: a picture whose adding was undone may be wanted again.
-// Errors: *OpError.
+// undo history names, here, in any snapshot and in what a restore set aside: a
+// picture whose adding was undone, or that a restore would bring back, may be
+// wanted again. Errors: *OpError, also when one of those files cannot be read, for
+// then it is not known what it names.
 func (s *Store) HashesNamed(ctx context.Context) (map[string]bool, error) {
-	rows, err := s.db.QueryContext(ctx, "SELECT hash FROM photo UNION "+
-		"SELECT json_extract(o.value, '$.after.hash') FROM undo, json_each(undo.ops) AS o WHERE json_extract(o.value, '$.table') = 'photo' UNION "+
-		"SELECT json_extract(o.value, '$.before.hash') FROM undo, json_each(undo.ops) AS o WHERE json_extract(o.value, '$.table') = 'photo'")
+	out := map[string]bool{}
+	if err := hashesNamed(ctx, s.db, out); err != nil {
+		return nil, opError("load", "photo", err)
+	}
+	kept, err := keptFiles(s.dir)
 	if err != nil {
 		return nil, opError("load", "photo", err)
 	}
-	defer rows.Close()
-	out := map[string]bool{}
-	for rows.Next() {
-		var h sql.NullString
-		if err := rows.Scan(&h); err != nil {
+	for _, path := range kept {
+		if err := namedIn(ctx, path, out); err != nil {
 			return nil, opError("load", "photo", err)
 		}
-		if h.Valid {
-			out[h.String] = true
+	}
+	return out, nil
+}
+
+// namedIn adds what a file that no one writes names.
+func namedIn(ctx context.Context, path string, into map[string]bool) error {
+	db, err := openFile(ctx, path, asIs)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	n, err := number(ctx, db, "SELECT count(*) FROM sqlite_schema WHERE name = 'photo'")
+	if err != nil || n == 0 { // a schema from before there were pictures
+		return err
+	}
+	return hashesNamed(ctx, db, into)
+}
+
+func hashesNamed(ctx context.Context, q querier, into map[string]bool) error {
+	named, err := lines(ctx, q, "SELECT hash FROM photo UNION "+
+		"SELECT coalesce(json_extract(o.value, '$.after.hash'), '') FROM undo, json_each(undo.ops) AS o WHERE json_extract(o.value, '$.table') = 'photo' UNION "+
+		"SELECT coalesce(json_extract(o.value, '$.before.hash'), '') FROM undo, json_each(undo.ops) AS o WHERE json_extract(o.value, '$.table') = 'photo'")
+	for _, h := range named {
+		if h != "" {
+			into[h] = true
 		}
 	}
-	return out, opError("load", "photo", rows.Err())
+	return err
 }
 
 // DropThumbs removes the small pictures of originals that are gone. Errors:
