@@ -5,6 +5,16 @@ import (
 	"example.org/driploop/model/working"
 )
 
+// KindsOf lists the kinds of quantity that a reading may be given in, the usual
+// one first; none for a name that is not known or is a word.
+func KindsOf(name string) []quantity.Kind {
+	var ks []quantity.Kind
+	for _, b := range bounds[name] {
+		ks = append(ks, b.kind)
+	}
+	return ks
+}
+
 // bound is what is believable of a reading, in the base unit of its kind.
 type bound struct {
 	kind      quantity.Kind
@@ -28,11 +38,18 @@ var bounds = map[string][]bound{
 	NameCount:       {{kind: quantity.KindCount, low: 1, high: 10000, whole: true}},
 	NameDuration:    {{kind: quantity.KindTime, high: 60 * 86400}},
 	NameLength:      {{kind: quantity.KindLength, low: 0.002, high: 3}},
+	NameChlorine:    {{kind: quantity.KindConcentration, high: 20}},
+	NameOxygen:      {{kind: quantity.KindConcentration, high: 40}},
+	NamePhosphate:   {{kind: quantity.KindConcentration, high: 100}},
+	NameTDS:         {{kind: quantity.KindConcentration, high: 50000}, {kind: quantity.KindConductivity, high: 80000}},
 }
 
 // Check refuses a reading that is no number, of another kind than its name
 // means, or beyond belief.
 func (r Reading) Check() error {
+	if _, word := vocabulary[r.Name]; word {
+		return r.checkWord()
+	}
 	if r.Qualifier != Plain {
 		return nil
 	}

@@ -13,7 +13,7 @@ import (
 //   - kind: what the entry records, a Kind
 //   - step: the step of First fill it came from
 //   - reading: name of one value, empty for an entry without values
-//   - number: that value as it was typed, with a decimal point; empty where it is qualified
+//   - number: that value as it was typed, with a decimal point, or the word that it is; empty where it is qualified
 //   - unit: code of its unit
 //   - basis: n or ion for a compound of nitrogen
 //   - qualifier: not_detected or over_range; a value not detected is not zero
@@ -40,6 +40,9 @@ func WriteCSV(w io.Writer, entries []Entry) error {
 			number := r.Measure.Number
 			if r.Qualifier != Plain {
 				number = ""
+			}
+			if _, word := r.Word(); word {
+				number = plainText(number)
 			}
 			copy(one[4:9], []string{r.Name, number, string(r.Measure.Unit), string(r.Measure.Basis), string(r.Qualifier)})
 			if i > 0 {

@@ -3,7 +3,9 @@ package journal
 import (
 	"fmt"
 	"sort"
+	"strings"
 	"time"
+	"unicode/utf8"
 
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
@@ -30,18 +32,20 @@ const (
 	HomeComing  Kind = "home_coming" // a bag acclimated
 	StepDone    Kind = "step_done"   // a step of First fill finished
 	Note        Kind = "note"
-	Photo       Kind = "photo" // pictures of a day that go with no other entry
+	Photo       Kind = "photo"      // pictures of a day that go with no other entry
+	TapTested   Kind = "tap_tested" // a test of the tap water, not of the tank's
+	ToppedUp    Kind = "topped_up"  // water for what evaporated: salts stay, so it is no change
 )
 
 // Written lists the kinds that a person writes, the commonest first; the others
 // come from what is finished in First fill.
 func Written() []Kind {
-	return []Kind{Fed, Tested, Changed, Temperature, Note, Noticed, Dosed, Cleaned, FishIn, FishOut, Kit, PowerCut}
+	return []Kind{Fed, Tested, Changed, Temperature, Note, Noticed, Dosed, Cleaned, ToppedUp, FishIn, FishOut, Kit, PowerCut, HomeComing, TapTested}
 }
 
 // Kinds lists all kinds.
 func Kinds() []Kind {
-	return []Kind{Filled, Dosed, Powered, Temperature, Tested, Fed, Changed, Cleaned, Noticed, FishIn, FishOut, Kit, PowerCut, HomeComing, StepDone, Note, Photo}
+	return []Kind{Filled, Dosed, Powered, Temperature, Tested, Fed, Changed, Cleaned, Noticed, FishIn, FishOut, Kit, PowerCut, HomeComing, StepDone, Note, Photo, TapTested, ToppedUp}
 }
 
 // Qualifier marks a value that is not a plain number.
@@ -69,13 +73,19 @@ const (
 	NameCount       = "count"
 	NameDuration    = "duration"
 	NameLength      = "length"
+	NameChlorine    = "chlorine" // total chlorine
+	NameOxygen      = "oxygen"
+	NamePhosphate   = "phosphate" // as the ion
+	NameTDS         = "tds"       // dissolved solids, or the conductivity that stands for them
 )
 
-// Reading is one value of an entry.
+// Reading is one value of an entry. What is no measure but a word (see Said)
+// has the word as its Number and no unit.
 type Reading struct {
 	Name      string           `json:"name"`
 	Measure   quantity.Measure `json:"measure"`
 	Qualifier Qualifier        `json:"qualifier,omitempty"`
+	Kit       string           `json:"kit,omitempty"` // the TestKit that showed it, by id
 }
 
 // Value returns the reading in the base unit of its kind. It reports false for
@@ -188,8 +198,11 @@ func (e Entry) Check() error {
 	if !known {
 		return working.Refuse("kind", "refuse.journal.kind")
 	}
-	if len([]rune(e.Note)) > MaxNote {
+	if utf8.RuneCountInString(e.Note) > MaxNote {
 		return working.Refuse("note", "refuse.journal.note_long")
+	}
+	if !utf8.ValidString(e.Note) || strings.ContainsRune(e.Note, 0) {
+		return working.Refuse("note", "refuse.journal.note_text")
 	}
 	for _, r := range e.Readings {
 		if err := r.Check(); err != nil {

@@ -85,7 +85,7 @@ func (k *Keeper) addEntry(ctx context.Context, tank string, e journal.Entry, now
 
 // bare are the kinds that say something by themselves: fed, cleaned.
 var bare = map[journal.Kind]bool{journal.Fed: true, journal.Changed: true, journal.Dosed: true, journal.Cleaned: true, journal.PowerCut: true, journal.Filled: true,
-	journal.Powered: true, journal.StepDone: true, journal.HomeComing: true, journal.FishIn: true, journal.FishOut: true, journal.Photo: true}
+	journal.Powered: true, journal.StepDone: true, journal.HomeComing: true, journal.ToppedUp: true, journal.FishIn: true, journal.FishOut: true, journal.Photo: true}
 
 func checkEntry(e journal.Entry, now time.Time) error {
 	if err := e.Check(); err != nil {
@@ -100,8 +100,13 @@ func checkEntry(e journal.Entry, now time.Time) error {
 	return nil
 }
 
-// EditEntry gives an entry another time, note and readings; its kind stays.
+// EditEntry gives an entry another time, note and readings; its kind stays. How
+// it was before is kept: see EntryPast. An edit that changes nothing does nothing.
 func (k *Keeper) EditEntry(ctx context.Context, tank string, e journal.Entry) error {
+	return k.editEntry(ctx, tank, e, "undo.entry_edit")
+}
+
+func (k *Keeper) editEntry(ctx context.Context, tank string, e journal.Entry, label string) error {
 	old, err := k.Entry(ctx, tank, e.ID)
 	if err != nil {
 		return err
@@ -113,10 +118,18 @@ func (k *Keeper) EditEntry(ctx context.Context, tank string, e journal.Entry) er
 	if err := checkEntry(e, k.now()); err != nil {
 		return err
 	}
-	c := store.Change{Tank: tank, Label: "undo.entry_edit", Values: map[string]string{"Kind": string(e.Kind)}, At: stamp(k.now())}
+	if sameEntry(old, e) {
+		return nil
+	}
+	now := stamp(k.now())
+	past, err := k.pastOp(ctx, old, now)
+	if err != nil {
+		return err
+	}
+	c := store.Change{Tank: tank, Label: label, Values: map[string]string{"Kind": string(e.Kind)}, At: now, Ops: []store.Op{past}}
 	c.Ops = append(c.Ops, store.Op{Table: "entry",
 		Before: store.Row{"id": old.ID, "at": string(old.At), "zone": old.Zone, "note": orNil(old.Note), "edited": orNil(old.Edited)},
-		After:  store.Row{"id": old.ID, "at": string(e.At), "zone": e.Zone, "note": orNil(e.Note), "edited": stamp(k.now())}})
+		After:  store.Row{"id": old.ID, "at": string(e.At), "zone": e.Zone, "note": orNil(e.Note), "edited": now}})
 	for _, r := range old.Readings {
 		if _, keep := e.Get(r.Name); !keep {
 			c.Ops = append(c.Ops, store.Op{Table: "entry_value", Before: readingRow(old.ID, r)})
@@ -155,5 +168,5 @@ func entryOps(tank string, e journal.Entry) []store.Op {
 
 func readingRow(entry string, r journal.Reading) store.Row {
 	return store.Row{"entry": entry, "name": r.Name, "text": r.Measure.Number, "unit": orNil(string(r.Measure.Unit)),
-		"basis": orNil(string(r.Measure.Basis)), "qualifier": string(r.Qualifier)}
+		"basis": orNil(string(r.Measure.Basis)), "qualifier": string(r.Qualifier), "kit": orNil(r.Kit)}
 }

@@ -101,9 +101,7 @@ func (k *Keeper) entries(ctx context.Context, tank string) ([]journal.Entry, err
 	out := make([]journal.Entry, 0, len(rows))
 	place := make(map[string]int, len(rows))
 	for i, row := range rows {
-		seq, _ := row["seq"].(int64)
-		out = append(out, journal.Entry{ID: text(row["id"]), Kind: journal.Kind(text(row["kind"])), At: journal.Civil(text(row["at"])),
-			Zone: text(row["zone"]), Seq: seq, Note: text(row["note"]), Step: text(row["step"]), Edited: text(row["edited"]), Sick: text(row["sick"])})
+		out = append(out, entryOf(row))
 		place[out[i].ID] = i
 	}
 	values, err := k.st.Load(ctx, "entry_value", nil, "entry, name")
@@ -116,6 +114,13 @@ func (k *Keeper) entries(ctx context.Context, tank string) ([]journal.Entry, err
 		}
 	}
 	return out, nil
+}
+
+// entryOf is an entry without its readings.
+func entryOf(row map[string]any) journal.Entry {
+	seq, _ := row["seq"].(int64)
+	return journal.Entry{ID: text(row["id"]), Kind: journal.Kind(text(row["kind"])), At: journal.Civil(text(row["at"])),
+		Zone: text(row["zone"]), Seq: seq, Note: text(row["note"]), Step: text(row["step"]), Edited: text(row["edited"]), Sick: text(row["sick"])}
 }
 
 func (k *Keeper) timers(ctx context.Context, tank string, now time.Time) ([]care.Timer, error) {
@@ -140,7 +145,7 @@ func (k *Keeper) timers(ctx context.Context, tank string, now time.Time) ([]care
 }
 
 func readingOf(row map[string]any) journal.Reading {
-	return journal.Reading{Name: text(row["name"]), Qualifier: journal.Qualifier(text(row["qualifier"])),
+	return journal.Reading{Name: text(row["name"]), Qualifier: journal.Qualifier(text(row["qualifier"])), Kit: text(row["kit"]),
 		Measure: quantity.Measure{Number: text(row["text"]), Unit: quantity.UnitCode(text(row["unit"])), Basis: quantity.Basis(text(row["basis"]))}}
 }
 

@@ -44,6 +44,7 @@ const (
 	KindCurrent            // A
 	KindVelocity           // m/s
 	KindAreaFlux           // kg/(m²·h), evaporation
+	KindConductivity       // µS/cm at 25 °C
 	kindEnd
 )
 
@@ -51,7 +52,7 @@ var kindNames = [...]string{
 	"none", "count", "ratio", "ph", "length", "area", "volume", "mass", "density", "force", "moment", "pressure",
 	"line_load", "power", "energy", "time", "flow", "temperature", "temperature_difference", "conductance", "transmittance",
 	"concentration", "hardness", "rate", "mass_rate", "angle", "money", "inertia", "section_modulus", "voltage", "current",
-	"velocity", "area_flux",
+	"velocity", "area_flux", "conductivity",
 }
 
 // String returns the stable name of k, as used in JSON and message keys.

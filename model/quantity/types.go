@@ -26,6 +26,7 @@ type (
 	Rate                  float64 // milligrams per litre and day
 	MassRate              float64 // grams per day
 	Velocity              float64 // metres per second
+	Conductivity          float64 // microsiemens per centimetre at 25 °C
 	Angle                 float64 // radians
 	PH                    float64 // pH units
 	Ratio                 float64 // fraction of one
@@ -53,6 +54,7 @@ func (q Hardness) Value() Value              { return Value{KindHardness, float6
 func (q Rate) Value() Value                  { return Value{KindRate, float64(q)} }
 func (q MassRate) Value() Value              { return Value{KindMassRate, float64(q)} }
 func (q Velocity) Value() Value              { return Value{KindVelocity, float64(q)} }
+func (q Conductivity) Value() Value          { return Value{KindConductivity, float64(q)} }
 func (q Angle) Value() Value                 { return Value{KindAngle, float64(q)} }
 func (q PH) Value() Value                    { return Value{KindPH, float64(q)} }
 func (q Ratio) Value() Value                 { return Value{KindRatio, float64(q)} }

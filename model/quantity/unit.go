@@ -171,6 +171,8 @@ var units = []Unit{
 	{"a", KindCurrent, 1, 0, []string{"a", "amp", "amps"}},
 	{"m/s", KindVelocity, 1, 0, []string{"m/s"}},
 	{"m/d", KindVelocity, 1.0 / 86400, 0, []string{"m/d", "m/day"}},
+	{"us/cm", KindConductivity, 1, 0, []string{"µs/cm", "μs/cm", "us/cm", "µs", "μs", "us"}},
+	{"ms/cm", KindConductivity, 1000, 0, []string{"ms/cm", "ms"}},
 	{"kg/m2h", KindAreaFlux, 1, 0, []string{"kg/m2h", "kg/(m²·h)"}},
 }
 

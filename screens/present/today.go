@@ -159,6 +159,9 @@ func (p Presenter) Entry(e journal.Entry) Entry {
 // reading writes one value: its name, what was typed, and the basis where a
 // nitrogen compound was measured.
 func (p Presenter) reading(kind journal.Kind, r journal.Reading) string {
+	if word, ok := r.Word(); ok {
+		return p.Said(r.Name, word)
+	}
 	name := p.W.T(working.Key("reading."+r.Name), nil)
 	value := p.W.Typed(r.Measure)
 	if r.Qualifier != journal.Plain {
@@ -174,6 +177,15 @@ func (p Presenter) reading(kind journal.Kind, r journal.Reading) string {
 		return value
 	}
 	return name + " " + value
+}
+
+// Said writes a reading that is a word: one of ours in the person's language,
+// one of theirs as it is.
+func (p Presenter) Said(name, word string) string {
+	if key := working.Key("word.said." + name + "." + word); p.W.Has(key) {
+		return p.W.T(key, nil)
+	}
+	return word
 }
 
 // UndoName says what a change was, in the words of its own kind.
