@@ -12,6 +12,7 @@ import (
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/store"
+	"example.org/driploop/screens/shell"
 )
 
 // open opens the data folder of a command. make says whether one may be begun
@@ -23,7 +24,23 @@ func (c *call) open(ctx context.Context, make bool) (*keeper.Keeper, int) {
 		fmt.Fprintln(c.stderr, trouble)
 		return nil, exitNoData
 	}
+	if err := c.speakAsSet(ctx, k); err != nil {
+		return nil, c.closed(k, c.failed(err))
+	}
 	return k, exitDone
+}
+
+// speakAsSet takes the language, region and units that the person has set in the
+// window, where the command line does not say otherwise.
+func (c *call) speakAsSet(ctx context.Context, k *keeper.Keeper) error {
+	p, err := shell.PrefsOver(ctx, k, shell.Prefs{Lang: c.words.Language(), Region: c.region, Units: c.words.System()})
+	if err != nil {
+		return err
+	}
+	asked(&p, c.options)
+	c.words, c.region = i18n.Speak(p.Lang, p.Region, p.Units), p.Region
+	k.SetRegion(care.Region{Code: c.region})
+	return nil
 }
 
 // tryOpen is open without a word: it returns the sentence to be said.

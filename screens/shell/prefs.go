@@ -52,7 +52,12 @@ var textSizes = []int{100, 110, 125, 150}
 // Unknown values are passed over.
 func LoadPrefs(ctx context.Context, k *keeper.Keeper) (Prefs, error) {
 	lang, region, units := i18n.System()
-	p := Prefs{Lang: lang, Region: region, Units: units, Text: 100}
+	return PrefsOver(ctx, k, Prefs{Lang: lang, Region: region, Units: units, Text: 100})
+}
+
+// PrefsOver reads the settings over those of p, which stand where nothing was
+// ever chosen.
+func PrefsOver(ctx context.Context, k *keeper.Keeper, p Prefs) (Prefs, error) {
 	for _, s := range []struct {
 		name string
 		take func(string)
