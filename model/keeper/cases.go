@@ -120,6 +120,25 @@ func (k *Keeper) SetCase(ctx context.Context, tank, id string, who Who, many sic
 	return k.changeCase(ctx, tank, "undo.case_set", nil, store.Op{Table: "sick", Before: pick(row, "id", "fish", "about", "many"), After: after})
 }
 
+// NameFishOf puts whom a case concerns in words into the list of fish, as one
+// fish, and the case goes by it. Refusals: no such case, one without words, one
+// that goes by a fish already.
+func (k *Keeper) NameFishOf(ctx context.Context, tank, id string) error {
+	row, err := k.caseRow(ctx, tank, id)
+	if err != nil {
+		return err
+	}
+	if text(row["fish"]) != "" {
+		return nil
+	}
+	op, fish, err := k.newFish(ctx, tank, Fish{Name: text(row["about"]), Count: 1, Since: journal.Civil(text(row["opened"]))})
+	if err != nil {
+		return err
+	}
+	return k.changeCase(ctx, tank, "undo.fish_add", map[string]string{"Name": text(op.After["name"])}, op,
+		store.Op{Table: "sick", Before: pick(row, "id", "fish"), After: store.Row{"id": id, "fish": fish}})
+}
+
 func (k *Keeper) caseRow(ctx context.Context, tank, id string) (store.Row, error) {
 	rows, err := k.st.Load(ctx, "sick", map[string]any{"id": id, "tank": tank, "deleted": nil}, "")
 	if err != nil {

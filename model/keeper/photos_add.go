@@ -41,7 +41,8 @@ type TwicePhoto struct {
 }
 
 // UndatedPhoto is a picture that tells no time of its own, or one later than
-// tomorrow. It is with no entry until SetPhotoTaken, unless one was given.
+// tomorrow. It is with no entry until SetPhotoTaken, unless one was given, or a
+// case: then it goes with what is written for the case today.
 type UndatedPhoto struct {
 	Photo string
 	Name  string
@@ -258,6 +259,9 @@ func (k *Keeper) writeDown(ctx context.Context, tank string, taken []arrival, o 
 			u.File, u.Zone = journal.CivilOf(local), journal.ZoneOf(local)
 		}
 		out.Undated = append(out.Undated, u)
+		if o.Sick != "" { // it is looked at today, whenever it was taken
+			placed = append(placed, &placing{at: journal.CivilOf(now), zone: journal.ZoneOf(now), row: row})
+		}
 	}
 	if len(ops) == 0 {
 		return out, nil

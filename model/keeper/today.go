@@ -22,6 +22,8 @@ type Today struct {
 	Picture care.Picture
 	// Water is what the latest test says; nil when nothing was tested.
 	Water *Judgement
+	// Cases are the fish that look wrong: the open cases, the latest first.
+	Cases []Case
 }
 
 // Next is the one thing to do now.
@@ -49,7 +51,13 @@ func (k *Keeper) Today(ctx context.Context, tank string) (Today, error) {
 	if t.Water, err = k.latestTest(ctx, tank); err != nil {
 		return Today{}, err
 	}
-	return t, nil
+	cs, err := k.Cases(ctx, tank)
+	for _, c := range cs {
+		if c.Open() {
+			t.Cases = append(t.Cases, c)
+		}
+	}
+	return t, err
 }
 
 // today is what the record says by itself.

@@ -26,6 +26,7 @@ type Page struct {
 	drawing *nav.Drawing
 	scroll  *parts.Scroller
 	first   *parts.Button
+	then    func() // after what is being written; nil stays here
 }
 
 // step is how many entries are added by 'Show older'. Judgement.
@@ -117,7 +118,8 @@ func (p *Page) buttons() fyne.CanvasObject {
 	}
 	other := parts.NewChoice(spec, func(code string) { p.write(journal.Kind(code)) })
 	return parts.NewColumn(6, parts.NewFlow(p.first, more("test", "page.day.test", journal.Tested), more("change", "page.day.change", journal.Changed),
-		more("temperature", "page.day.temperature", journal.Temperature), more("note", "page.day.note", journal.Note)), parts.NewRow(other, parts.NewText(parts.TextSpec{}), parts.NewText(parts.TextSpec{})))
+		more("temperature", "page.day.temperature", journal.Temperature), more("note", "page.day.note", journal.Note),
+		parts.NewButton(parts.ButtonSpec{ID: "sick", Label: p.t("page.sick.button"), Kind: parts.Quiet}, func() { p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank}) })), parts.NewRow(other, parts.NewText(parts.TextSpec{}), parts.NewText(parts.TextSpec{})))
 }
 
 func (p *Page) draw() {
@@ -132,11 +134,29 @@ func (p *Page) draw() {
 
 // write opens the form for a new entry.
 func (p *Page) write(kind journal.Kind) {
-	e := journal.Entry{Kind: kind, Readings: p.last(kind)}
-	p.open(p.t(working.Key("entry."+string(kind))), newForm(p.deps, e, p.deps.Now()), func(ctx context.Context, e journal.Entry) error {
+	p.begin(journal.Entry{Kind: kind, Readings: p.last(kind)}, "", nil)
+}
+
+// Write opens the form for a new entry at one of its boxes. The entry belongs to
+// a case where one is given, and one goes back there once it is written.
+func (p *Page) Write(kind journal.Kind, ask, sick string) {
+	then := func() { p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank, Case: sick}) }
+	if sick == "" {
+		then = nil
+	}
+	p.begin(journal.Entry{Kind: kind, Sick: sick}, ask, then)
+}
+
+func (p *Page) begin(e journal.Entry, ask string, then func()) {
+	f := newForm(p.deps, e, p.deps.Now())
+	p.then = then
+	p.open(p.t(working.Key("entry."+string(e.Kind))), f, func(ctx context.Context, e journal.Entry) error {
 		_, err := p.deps.Keeper.AddEntry(ctx, p.tank, e)
 		return err
 	}, nil)
+	if b := f.boxes[ask]; b != nil && p.deps.Canvas() != nil {
+		p.deps.Canvas().Focus(b.Focusable())
+	}
 }
 
 // last is what was given the last time: a feed and a change are mostly the same
@@ -166,6 +186,7 @@ func (p *Page) edit(id string) {
 		p.deps.Fail(err)
 		return
 	}
+	p.then = nil
 	p.open(p.t("page.day.edit"), newForm(p.deps, e, p.deps.Now()), func(ctx context.Context, e journal.Entry) error {
 		return p.deps.Keeper.EditEntry(ctx, p.tank, e)
 	}, func(ctx context.Context) error { return p.deps.Keeper.DeleteEntry(ctx, p.tank, id) })
@@ -184,7 +205,11 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 			}
 			shut()
 			p.deps.Changed()
-			p.Refresh()
+			if then := p.then; then != nil {
+				then()
+			} else {
+				p.Refresh()
+			}
 			p.deps.Say(p.t(said), p.t("label.undo"), p.undo)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/screens/present"
 )
@@ -32,7 +33,7 @@ func Places() []Place { return []Place{FirstFill, Today, Daybook} }
 
 // Views lists the views of the daybook, in order, the ledger first. Each stands
 // under the daybook in the bar.
-func Views() []Place { return []Place{Daybook} }
+func Views() []Place { return []Place{Daybook, Sick} }
 
 // InBar is the place of the bar under which a place stands.
 func (p Place) InBar() Place {
@@ -48,7 +49,11 @@ type Route struct {
 	Tank  string
 	Step  care.Step // of First fill; empty is where it stands
 	Entry string    // of the daybook
-	Case  string    // of Sick; empty lists them
+	Case  string    // of Sick; empty lists them. With Write, the case that the entry belongs to
+	// Write is the kind of entry to write at once in the daybook, Ask the reading
+	// to begin with.
+	Write journal.Kind
+	Ask   string
 	// Photos are the pictures to open side by side, one to four ids with commas
 	// between them; empty shows the wall.
 	Photos string

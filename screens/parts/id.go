@@ -14,6 +14,8 @@ func (t *Tick) ident() string   { return t.spec.ID }
 func (b *Button) ident() string { return b.spec.ID }
 func (r *KitRow) ident() string { return r.spec.ID }
 
+func (r *EntryRow) ident() string { return r.spec.ID }
+
 // IDOf gives the ID of the part that has the focus, "" for one without. It is
 // how a walk by keyboard knows where it is.
 func IDOf(o fyne.Focusable) string {

@@ -1,6 +1,8 @@
 package present
 
 import (
+	"strings"
+
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
@@ -41,6 +43,7 @@ type CaseTest struct {
 type CaseChange struct {
 	Entry string
 	When  string
+	Kind  string // of the entry; empty where nothing was done
 	Text  string
 	State working.State
 }
@@ -89,19 +92,37 @@ func (p Presenter) level(l sick.Level) string {
 
 // CaseBeside says which day of the case it is, and how it ended once it has.
 func (p Presenter) CaseBeside(c keeper.Case) string {
-	since := p.civilDay(c.Opened)
+	since := p.CivilDay(c.Opened)
 	if c.Open() {
 		return p.W.T("page.sick.day", i18n.Args{"Day": p.W.Number(float64(c.Day), 6), "Since": since})
 	}
-	return p.W.T("page.sick.closed", i18n.Args{"Outcome": p.OutcomeName(c.Outcome), "On": p.civilDay(c.Closed), "Since": since})
+	return p.W.T("page.sick.closed", i18n.Args{"Outcome": p.OutcomeName(c.Outcome), "On": p.CivilDay(c.Closed), "Since": since})
 }
 
-func (p Presenter) civilDay(c journal.Civil) string {
+// CivilDay writes the date of a civil time.
+func (p Presenter) CivilDay(c journal.Civil) string {
 	t, err := c.Parse()
 	if err != nil {
 		return string(c)
 	}
 	return p.W.ShortDate(t)
+}
+
+// CaseBrief says in a line which day of a case it is and what is seen.
+func (p Presenter) CaseBrief(c keeper.Case) string {
+	if !c.Open() {
+		return p.W.T("page.sick.ended", i18n.Args{"Outcome": p.OutcomeName(c.Outcome), "On": p.CivilDay(c.Closed)})
+	}
+	var seen []string
+	for _, s := range c.Signs {
+		if sign, ok := sick.SignOf(s.Sign); ok && s.Gone == "" {
+			seen = append(seen, p.W.T(sign.Message(), nil))
+		}
+	}
+	if len(seen) == 0 {
+		seen = append(seen, p.level(sick.None))
+	}
+	return p.W.T("page.sick.brief", i18n.Args{"Day": p.W.Number(float64(c.Day), 6), "Seen": strings.Join(seen, "; ")})
 }
 
 // Case presents a case; judged are the water tests by entry.
@@ -153,13 +174,13 @@ func (p Presenter) caseWater(v keeper.CaseView, out *Case) {
 		if v.Fresh {
 			key = "page.sick.tested"
 		}
-		out.WaterAt = p.W.T(key, i18n.Args{"When": p.when(v.WaterEntry.At)})
+		out.WaterAt = p.W.T(key, i18n.Args{"When": p.When(v.WaterEntry.At)})
 	}
 	for _, t := range v.Tests {
 		row := CaseTest{Name: t.Name, Label: p.ReadingName(t.Name), Last: p.W.T("page.sick.never", nil)}
 		if t.Reading.Name != "" {
 			value := p.Reading(t.Reading)
-			row.Last = p.W.T("page.sick.last", i18n.Args{"Value": value, "When": p.when(t.Entry.At)})
+			row.Last = p.W.T("page.sick.last", i18n.Args{"Value": value, "When": p.When(t.Entry.At)})
 		}
 		out.Tests = append(out.Tests, row)
 	}
@@ -182,7 +203,8 @@ func (p Presenter) Reading(r journal.Reading) string {
 	return value
 }
 
-func (p Presenter) when(c journal.Civil) string {
+// When writes a civil time with its date.
+func (p Presenter) When(c journal.Civil) string {
 	t, err := c.Parse()
 	if err != nil {
 		return string(c)
@@ -193,7 +215,7 @@ func (p Presenter) when(c journal.Civil) string {
 func (p Presenter) caseChange(c sick.Change, e journal.Entry) CaseChange {
 	out := CaseChange{Entry: c.Entry, Text: p.Say(c.Finding), State: c.Finding.State, When: p.W.T("page.sick.now", nil)}
 	if c.Entry != "" {
-		out.When = p.civilDay(c.At)
+		out.When, out.Kind = p.CivilDay(c.At), p.W.T(working.Key("entry."+string(e.Kind)), nil)
 		if said := p.Entry(e).Text; said != "" && c.Finding.Code != "find.sick.was.other_food" {
 			out.Text += " " + said
 		}
@@ -205,9 +227,9 @@ func (p Presenter) caseSigns(v keeper.CaseView, out *Case) {
 	since := map[sick.SignID]string{}
 	for _, s := range v.Case.Signs {
 		if s.Gone == "" {
-			since[s.Sign] = p.W.T("page.sick.since", i18n.Args{"Day": p.civilDay(s.Seen)})
+			since[s.Sign] = p.W.T("page.sick.since", i18n.Args{"Day": p.CivilDay(s.Seen)})
 		} else if _, on := since[s.Sign]; !on {
-			since[s.Sign] = p.W.T("page.sick.went", i18n.Args{"Seen": p.civilDay(s.Seen), "Gone": p.civilDay(s.Gone)})
+			since[s.Sign] = p.W.T("page.sick.went", i18n.Args{"Seen": p.CivilDay(s.Seen), "Gone": p.CivilDay(s.Gone)})
 		}
 	}
 	set := map[sick.SignID]bool{}

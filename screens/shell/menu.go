@@ -62,6 +62,9 @@ func (s *Shell) Menu() *fyne.MainMenu {
 			goes = append(goes, m)
 		}
 	}
+	if tank != "" {
+		goes = append(goes, item("page.sick.button", func() { s.Go(nav.Route{Place: nav.Sick, Tank: tank}) }, fyne.KeyW))
+	}
 	back := item("label.back", s.Back, fyne.KeyLeft)
 	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
 	goes = append(goes, back)

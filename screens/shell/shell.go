@@ -20,6 +20,7 @@ import (
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
+	"example.org/driploop/screens/sick"
 	"example.org/driploop/screens/start"
 	"example.org/driploop/screens/today"
 )
@@ -171,7 +172,13 @@ func (s *Shell) open(r nav.Route) {
 	case nav.Today:
 		s.page = today.New(d, r.Tank)
 	case nav.Daybook:
-		s.page = daybook.New(d, r.Tank, r.Entry)
+		p := daybook.New(d, r.Tank, r.Entry)
+		s.page = p
+		if r.Write != "" {
+			defer p.Write(r.Write, r.Ask, r.Case) // over the page, once it stands
+		}
+	case nav.Sick:
+		s.page = sick.New(d, r.Tank, r.Case)
 	default:
 		s.page = start.New(d, s.Example, s.openProfile)
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -70,6 +71,7 @@ func (p *Page) Refresh() {
 		p.deps.Go(nav.Route{Place: nav.FirstFill, Tank: p.tank, Step: s.Next.Step})
 	}
 	out = append(out, v, parts.NewFlow(p.next))
+	out = append(out, p.cases(t)...)
 	if len(s.Facts) > 0 {
 		out = append(out, text(w.T("page.today.water", nil), parts.Section))
 		if s.Water != nil {
@@ -96,4 +98,27 @@ func (p *Page) Refresh() {
 		out = append(out, text(s.Empty, parts.SoftBody))
 	}
 	p.scroll.Column().Set(out...)
+}
+
+// cases are the fish that look wrong, with what to look at again today, and the
+// way to one more.
+func (p *Page) cases(t keeper.Today) []fyne.CanvasObject {
+	w := p.deps.Present.W
+	var out []fyne.CanvasObject
+	var buttons []fyne.CanvasObject
+	for _, c := range t.Cases {
+		who := p.deps.Present.About(c)
+		spec := parts.VerdictSpec{Kicker: p.deps.Present.CaseBeside(c), State: parts.Wait, Title: w.T("page.sick.remind", i18n.Args{"Who": who})}
+		if c.Looked {
+			spec.State, spec.Title = parts.Steady, w.T("page.sick.looked", i18n.Args{"Who": who})
+		}
+		out = append(out, parts.NewVerdict(spec))
+		buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "case-" + c.ID, Label: w.T("page.sick.go", i18n.Args{"Who": who})}, func() {
+			p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank, Case: c.ID})
+		}))
+	}
+	buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "sick", Label: w.T("page.sick.button", nil)}, func() {
+		p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank})
+	}))
+	return append(out, parts.NewFlow(buttons...))
 }

@@ -1,0 +1,160 @@
+package shell_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
+	model "example.org/driploop/model/sick"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/sick"
+)
+
+// to goes by Tab to the part with an ID.
+func (s stage) to(t *testing.T, id string) {
+	t.Helper()
+	c := s.w.Canvas()
+	for range 400 {
+		if parts.IDOf(c.Focused()) == id {
+			return
+		}
+		c.FocusNext()
+	}
+	t.Fatalf("no way by Tab to %q", id)
+}
+
+func (s stage) press(t *testing.T, id string, key fyne.KeyName) {
+	t.Helper()
+	s.to(t, id)
+	s.w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: key})
+}
+
+func (s stage) typed(t *testing.T, id, words string) {
+	t.Helper()
+	s.to(t, id)
+	for _, r := range words {
+		s.w.Canvas().Focused().TypedRune(r)
+	}
+}
+
+func (s stage) shown(t *testing.T) *sick.Page {
+	t.Helper()
+	p, ok := s.Page().(*sick.Page)
+	if !ok {
+		t.Fatalf("not a case but %s", s.Route().Place)
+	}
+	return p
+}
+
+// A fish looks wrong: from Today by keyboard alone to an open case, signs, water
+// test, note, pictures, closing; and back by undo.
+func TestCaseByKeyboard(t *testing.T) {
+	s := open(t, english())
+	ctx := context.Background()
+	id, err := s.k.StartTank(ctx, "Hall", quantity.US)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.k.AddEntry(ctx, id, journal.Entry{Kind: journal.FishIn, Note: "Zebra danios"}); err != nil {
+		t.Fatal(err)
+	}
+	s.Settled()
+	s.Go(nav.Route{Place: nav.Today, Tank: id})
+	s.press(t, "sick", fyne.KeyReturn)
+	s.typed(t, "case-about", "the grey danio")
+	s.press(t, "open-case", fyne.KeyReturn)
+	if got := s.shown(t).Shown(); got.Heading != "the grey danio" || !got.Open {
+		t.Fatalf("the case is %q", got.Heading)
+	}
+	if at := parts.IDOf(s.w.Canvas().Focused()); at != "sign-search" {
+		t.Errorf("a case without signs begins at %q", at)
+	}
+	s.typed(t, "sign-search", "FOLDED")
+	s.press(t, "sign-clamped_fins", fyne.KeySpace)
+	if got := parts.IDOf(s.w.Canvas().Focused()); got != "sign-clamped_fins" {
+		t.Errorf("a tick sends the focus to %q", got)
+	}
+	s.press(t, "what-to-do", fyne.KeyReturn)
+	if got := s.shown(t).Shown(); len(got.Seen) != 1 || got.Tests[0].Name != journal.NameTemperature || len(got.Changes) != 1 || len(got.Acts) == 0 || len(got.Notes) == 0 {
+		t.Errorf("the case is %+v", got)
+	}
+	// One press to the form of the first test, which then belongs to the case.
+	s.press(t, "test-now", fyne.KeyReturn)
+	if at := parts.IDOf(s.w.Canvas().Focused()); at != journal.NameTemperature {
+		t.Errorf("the form of the test begins at %q", at)
+	}
+	s.typed(t, journal.NameTemperature, "75")
+	s.press(t, "keep", fyne.KeyReturn)
+	if got := s.shown(t).Shown(); len(got.Days) != 1 || got.Tests[0].Last == "" || got.Water == nil {
+		t.Errorf("after the test the case is %+v", got)
+	}
+	s.typed(t, "case-note", "hides behind the filter")
+	s.press(t, "write-note", fyne.KeyReturn)
+	s.press(t, "close-case", fyne.KeyReturn)
+	s.press(t, "outcome-well", fyne.KeyReturn)
+	if s.shown(t).Shown().Open || parts.IDOf(s.w.Canvas().Focused()) != "reopen" {
+		t.Errorf("the case is open, or the focus at %q", parts.IDOf(s.w.Canvas().Focused()))
+	}
+	for range 4 { // closing, note, test, tick
+		s.Undo()
+	}
+	if got := s.shown(t).Shown(); !got.Open || len(got.Days) != 0 || len(got.Seen) != 0 {
+		t.Errorf("after undo the case is %+v", got)
+	}
+	s.Undo() // the opening: the page is the list again
+	if cs, err := s.k.Cases(ctx, id); err != nil || len(cs) != 0 || s.shown(t).Shown().ID == "" {
+		t.Errorf("%d cases after undo, %v", len(cs), err)
+	}
+	s.press(t, "open-case", fyne.KeyReturn)
+	if cs, err := s.k.Cases(ctx, id); err != nil || len(cs) != 1 {
+		t.Errorf("%d cases, %v", len(cs), err)
+	}
+}
+
+// No page of the cases holds a word of the other language, and all signs can be
+// ticked in the one and searched without accents in the other.
+func TestCaseInSpanish(t *testing.T) {
+	p := english()
+	p.Lang, p.Region, p.Units = "es", "ES", quantity.Metric
+	s := open(t, p)
+	ctx := context.Background()
+	tank, err := s.k.StartTank(ctx, "Sala", quantity.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []model.SignID
+	for _, x := range model.Signs() {
+		all = append(all, x.Code)
+	}
+	id, err := s.k.OpenCase(ctx, tank, keeper.Who{}, model.Most, all...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Settled()
+	s.Go(nav.Route{Place: nav.Sick, Tank: tank, Case: id})
+	got := s.shown(t).Shown()
+	words := append([]string{got.Heading, got.Beside, got.Urgency.Title, got.Vet.Title}, got.Acts...)
+	words = append(append(words, got.Vet.Lines...), got.Urgency.Lines...)
+	for _, w := range words {
+		for _, english := range []string{" the ", " fish", "water", " vet "} {
+			if strings.Contains(strings.ToLower(w), english) {
+				t.Errorf("English on a Spanish page: %q", w)
+			}
+		}
+	}
+	if len(got.Seen) != 35 || len(got.Signs) != len(model.Groups()) {
+		t.Errorf("%d signs are seen", len(got.Seen))
+	}
+	s.press(t, "more-signs", fyne.KeyReturn)
+	s.typed(t, "sign-search", "algodon")
+	s.press(t, "sign-cotton_tufts", fyne.KeySpace)
+	if got := s.shown(t).Shown(); len(got.Seen) != 34 {
+		t.Errorf("%d signs after one was taken off", len(got.Seen))
+	}
+}

@@ -1,0 +1,184 @@
+package sick
+
+import (
+	"context"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/keeper"
+	model "example.org/driploop/model/sick"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+)
+
+// list is the page without a case: opening one, and those there are.
+func (p *Page) list() []fyne.CanvasObject {
+	ctx := context.Background()
+	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("page.sick.heading"), parts.Heading), text(p.t("page.sick.purpose"), parts.SoftBody)),
+		nav.ViewRow(p.deps, p.tank, nav.Sick), p.opening(ctx)}
+	cs, err := p.deps.Keeper.Cases(ctx, p.tank)
+	if err != nil {
+		p.deps.Fail(err)
+	}
+	section := ""
+	for _, c := range cs {
+		head := p.t("page.sick.closed_cases")
+		if c.Open() {
+			head = p.t("page.sick.open_cases")
+		}
+		if head != section {
+			section = head
+			out = append(out, parts.NewDayHeading(head))
+		}
+		row := parts.EntryRowSpec{ID: "case-" + c.ID, Time: p.deps.Present.CivilDay(c.Opened), Kind: p.deps.Present.About(c), Text: p.deps.Present.CaseBrief(c)}
+		if c.Open() && !c.Looked {
+			row.Note, row.State = p.t("page.sick.look_again"), parts.Wait
+		}
+		out = append(out, parts.NewEntryRow(row, func() { p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank, Case: c.ID}) }))
+	}
+	if len(cs) == 0 {
+		out = append(out, text(p.t("page.sick.none"), parts.SoftBody))
+	}
+	return append(out, text(p.t("page.sick.no_names"), parts.Note))
+}
+
+// The codes of whom a case concerns; others are ids of fish, or words after said.
+const (
+	somebody = "somebody"
+	said     = "said:"
+)
+
+// opening is the form of a new case.
+func (p *Page) opening(ctx context.Context) fyne.CanvasObject {
+	p.who.Set(p.whoSpec(ctx, p.who.Spec().Chosen))
+	p.who.OnChosen = func(code string) { p.who.Set(p.whoSpec(context.Background(), code)) }
+	p.many.Set(p.manySpec(p.many.Spec().Chosen))
+	p.many.OnChosen = func(code string) { p.many.Set(p.manySpec(code)) }
+	return parts.NewPanel(p.t("page.sick.open_title"), parts.NewRow(p.who, p.about, p.many), parts.NewFlow(p.button("open-case", p.t("page.sick.open"), parts.Primary, p.open)))
+}
+
+func (p *Page) whoSpec(ctx context.Context, chosen string) parts.ChoiceSpec {
+	spec := parts.ChoiceSpec{ID: "who", Label: p.t("page.sick.who"), Chosen: chosen, Search: p.t("label.search"), Options: []parts.Option{{Code: somebody, Label: p.t("page.sick.some_fish")}}}
+	if chosen == "" {
+		spec.Chosen = somebody
+	}
+	fish, err := p.deps.Keeper.FishOf(ctx, p.tank)
+	if err != nil {
+		p.deps.Fail(err)
+	}
+	for _, f := range fish {
+		spec.Options = append(spec.Options, parts.Option{Code: f.ID, Label: f.Name})
+	}
+	came, err := p.deps.Keeper.Arrivals(ctx, p.tank)
+	if err != nil {
+		p.deps.Fail(err)
+	}
+	for _, name := range came {
+		spec.Options = append(spec.Options, parts.Option{Code: said + name, Label: name})
+	}
+	return spec
+}
+
+func (p *Page) manySpec(chosen string) parts.ChoiceSpec {
+	spec := parts.ChoiceSpec{ID: "many", Label: p.t("page.sick.many"), Chosen: chosen, Options: []parts.Option{{Label: p.deps.Present.ManyName("")}}}
+	for _, m := range model.Manies() {
+		spec.Options = append(spec.Options, parts.Option{Code: string(m), Label: p.deps.Present.ManyName(m)})
+	}
+	return spec
+}
+
+// chosen is whom the form says: what is typed goes before what is chosen.
+func (p *Page) chosen() keeper.Who {
+	if typed := strings.TrimSpace(p.about.Text()); typed != "" {
+		return keeper.Who{About: typed}
+	}
+	switch code := p.who.Spec().Chosen; {
+	case code == "" || code == somebody:
+		return keeper.Who{}
+	case strings.HasPrefix(code, said):
+		return keeper.Who{About: strings.TrimPrefix(code, said)}
+	default:
+		return keeper.Who{Fish: code}
+	}
+}
+
+// open opens a case and goes to it.
+func (p *Page) open() {
+	who, many := p.chosen(), model.Many(p.many.Spec().Chosen)
+	var id string
+	p.deps.Work(func(ctx context.Context) (err error) {
+		id, err = p.deps.Keeper.OpenCase(ctx, p.tank, who, many)
+		return err
+	}, func(err error) {
+		if err != nil {
+			words, ok := p.deps.Present.W.Problem(err)
+			if s := p.about.Spec(); ok {
+				s.Error = words
+				p.about.Set(s)
+				return
+			}
+			p.deps.Fail(err)
+			return
+		}
+		p.deps.Changed()
+		p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank, Case: id})
+	})
+}
+
+// concern asks anew whom the case concerns and how many show it.
+func (p *Page) concern() {
+	c := p.view.Case
+	name := parts.NewField(parts.FieldSpec{ID: "about", Label: p.t("page.sick.about"), Text: c.About, Hint: p.t("page.sick.about_eg")})
+	var many *parts.Choice
+	many = parts.NewChoice(p.manySpec(string(c.Many)), func(code string) { many.Set(p.manySpec(code)) })
+	var shut func()
+	keep := func() {
+		who := keeper.Who{About: name.Text()}
+		if c.Fish != "" && strings.TrimSpace(name.Text()) == c.About {
+			who = keeper.Who{Fish: c.Fish}
+		}
+		count := model.Many(many.Spec().Chosen)
+		shut()
+		p.do(func(ctx context.Context) error { return p.deps.Keeper.SetCase(ctx, p.tank, p.id, who, count) }, "", nil)
+	}
+	name.OnEnter = keep
+	buttons := []fyne.CanvasObject{parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("page.day.keep"), Kind: parts.Primary}, keep),
+		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })}
+	if c.Fish == "" && c.About != "" {
+		buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "name-fish", Label: p.t("page.sick.name_fish")}, func() {
+			shut()
+			p.nameFish()
+		}))
+	}
+	shut = p.deps.Dialog(p.t("page.sick.concern"), parts.NewColumn(10, name, many, parts.NewFlow(buttons...)))
+	if cv := p.deps.Canvas(); cv != nil {
+		cv.Focus(name.Focusable())
+	}
+}
+
+// nameFish puts whom the case concerns into the list of fish, so that it can be
+// chosen another time.
+func (p *Page) nameFish() {
+	p.do(func(ctx context.Context) error { return p.deps.Keeper.NameFishOf(ctx, p.tank, p.id) }, "page.sick.named", nil)
+}
+
+// finish asks how the case ended.
+func (p *Page) finish() {
+	note := parts.NewField(parts.FieldSpec{ID: "close-note", Label: p.t("page.sick.close_note")})
+	var shut func()
+	var buttons []fyne.CanvasObject
+	for _, o := range keeper.Outcomes() {
+		buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "outcome-" + string(o), Label: p.deps.Present.OutcomeName(o)}, func() {
+			words := note.Text()
+			shut()
+			p.do(func(ctx context.Context) error { return p.deps.Keeper.CloseCase(ctx, p.tank, p.id, o, words) }, "page.sick.was_closed", p.Focus)
+		}))
+	}
+	buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel"), Kind: parts.Quiet}, func() { shut() }))
+	shut = p.deps.Dialog(p.deps.Present.W.T("page.sick.close_title", i18n.Args{"Who": p.shown.Heading}), parts.NewColumn(10, text(p.t("page.sick.close_how"), parts.Body), note, parts.NewFlow(buttons...)))
+	if cv := p.deps.Canvas(); cv != nil {
+		cv.Focus(note.Focusable())
+	}
+}
