@@ -105,6 +105,7 @@ func init() {
   "tank_tds": {"value": 320, "unit": "mg/l"}, "new_tds": {"value": 180, "unit": "mg/l"}
 }`)
 	addTemperatures()
+	addCarried()
 }
 
 func addTemperatures() {

@@ -34,6 +34,8 @@ var strengths = map[string]working.Strength{
 	"heater.check":     robust, // the watts that are plugged in; what they do has workings of its own
 	"stand.check":      robust, // statics and code values; what is unknown of the stand is a finding
 	// Models with a spread.
+	"water.volume_by_buckets": ranged, "water.volume_by_drop": ranged, "water.predict": ranged, "water.solids": ranged,
+	"water.share_changed": robust, "water.top_up": robust,
 	"water.co2":            ranged, // robust in itself; what a kit's pH leaves open is its spread
 	"water.air_pressure":   ranged, // weather
 	"water.dechlorinate":   ranged, // between the paths of the reaction
@@ -42,7 +44,8 @@ var strengths = map[string]working.Strength{
 	"filter.media": ranged, "filter.operating_point": ranged,
 	"glass.check": robust, // here of the bottom, by Roark; the panes have a spread
 	// Advice.
-	"water.power_cut": thumb, "water.float": thumb, "water.transport": thumb, "water.gentle_change": thumb, "water.nitrite_chloride": thumb,
+	"water.gentle_share": thumb,
+	"water.power_cut":    thumb, "water.float": thumb, "water.transport": thumb, "water.gentle_change": thumb, "water.nitrite_chloride": thumb,
 	"nitrogen.maturing": thumb, "filter.flow": thumb, "filter.turnover": thumb, "lift.advice": thumb, "floor.check": thumb,
 }
 
@@ -51,7 +54,7 @@ var plainly = map[string]string{
 	"board.strength": "looked up", "glass.allowable": "looked up", "heater.sizes": "a list", "nitrogen.figures": "a list, with sources", "tank.material": "looked up",
 	"tank.nearest": "looked up", "tank.nominal": "looked up", "tank.nominals": "a list, with sources", "tank.stone": "looked up", "tank.substrate": "looked up",
 	"tank.usual_thickness": "looked up", "water.hardness_class": "looked up", "water.tap_ranges": "a list, with sources",
-	"water.interpret": "findings", "water.jump": "findings", "water.trend": "findings", "nitrogen.readings": "findings",
+	"water.interpret": "findings", "water.jump": "findings", "water.trend": "findings", "water.doubt": "findings", "water.course": "findings", "nitrogen.readings": "findings",
 	"nitrogen.new_tank": "a state to begin with", "nitrogen.schedule": "a plan", "tank.load": "the same figures in another shape, from tank.full_mass",
 	"tank.bags": "a count, from tank.full_mass", "tank.outline": "sizes of a shape", "nitrogen.compare": "nitrogen.maturing, way by way",
 	"water.float_curve": "the points of water.float", "water.drops_of_flow": "a change of unit", "water.flow_of_drops": "a change of unit",

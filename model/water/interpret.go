@@ -26,6 +26,8 @@ func Interpret(t Tests) []working.Finding {
 	v.nitrate()
 	v.bands()
 	v.chlorine()
+	v.told()
+	v.edges()
 	v.fast()
 	if t.Gasping {
 		v.say(working.Find(working.Act, "find.water.gasping"), stir, change, cause)
@@ -63,10 +65,29 @@ func (v *visit) read() {
 			if x == TestAmmonia || x == TestNitrite || x == TestPH || x == TestTemperature {
 				v.missing = append(v.missing, working.Find(working.Steady, "find.water.not_measured").Word("Test", x.Name()))
 			}
+		case v.Of(x).Beyond && errors.As(err, &r) && r.Code == "refuse.water.beyond":
+			v.say(working.Find(beyondState(x), "find.water.beyond_unknown").Word("Test", x.Name()), again)
 		case errors.As(err, &r) && r.Code == "refuse.water.basis":
 			v.say(working.Find(working.Wait, "find.water.basis_missing").Word("Test", x.Name()))
 		default:
 			v.say(working.Find(working.Wait, "find.water.unreadable").Word("Test", x.Name()))
+		}
+	}
+}
+
+// told says what has no line of its own: phosphate and dissolved solids are
+// watched over time and against the tap.
+func (v *visit) told() {
+	for _, x := range []Test{TestPhosphate, TestTDS} {
+		c, ok := v.got[x]
+		switch {
+		case !ok:
+		case !c.detected:
+			v.notDetected(x, c)
+		case x == TestPhosphate:
+			v.say(working.Find(working.Steady, "find.water.phosphate_told").With("Phosphate", x.value(c.x)))
+		default:
+			v.say(working.Find(working.Steady, "find.water.tds_told").With("TDS", x.value(c.x)))
 		}
 	}
 }

@@ -35,7 +35,7 @@ func with(readings map[Test]float64) Tests {
 
 func (t *Tests) set(x Test, r Reading) {
 	p := map[Test]*Reading{TestAmmonia: &t.Ammonia, TestNitrite: &t.Nitrite, TestNitrate: &t.Nitrate, TestPH: &t.PH, TestKH: &t.KH, TestGH: &t.GH,
-		TestTemperature: &t.Temperature, TestOxygen: &t.Oxygen, TestChlorine: &t.Chlorine, TestCO2: &t.CO2}[x]
+		TestTemperature: &t.Temperature, TestOxygen: &t.Oxygen, TestChlorine: &t.Chlorine, TestCO2: &t.CO2, TestPhosphate: &t.Phosphate, TestTDS: &t.TDS}[x]
 	*p = r
 }
 
@@ -359,6 +359,7 @@ func drawTests(t *rapid.T) Tests {
 			if rapid.Bool().Draw(t, "res") {
 				r.Resolution = quantity.Value{Kind: n.kind, X: rapid.SampledFrom([]float64{0, 0.25, 1, nan, -1}).Draw(t, "resolution")}
 			}
+			r.Beyond = rapid.IntRange(0, 3).Draw(t, "beyond") == 0
 			r.At = rapid.SampledFrom([]time.Time{{}, noon, noon.Add(2 * time.Hour), noon.Add(-30 * time.Hour)}).Draw(t, "at")
 			v.set(x, r)
 		}

@@ -94,6 +94,9 @@ func (v *visit) nh3(tan float64) (nh3Band, bool) {
 		high = tan
 	}
 	b.low, b.high = low*(1-kitSpread), math.Min(tan, high)*(1+kitSpread)
+	if c := v.got[TestAmmonia]; c.half > 0 && tan > 0 { // a coarse card is worse than a quarter either way
+		b.low, b.high = math.Min(b.low, low*math.Max(0, 1-c.half/tan)), math.Max(b.high, math.Min(tan, high)*(1+c.half/tan))
+	}
 	return b, true
 }
 

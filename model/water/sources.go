@@ -28,6 +28,7 @@ var (
 	srcSRAC464  = working.Register(working.Source{ID: "srac464", Cite: "SRAC 464, Interactions of pH, Carbon Dioxide, Alkalinity and Hardness", Origin: working.Published})
 	srcCamargo  = working.Register(working.Source{ID: "camargo2005", Cite: "Camargo et al. 2005 (nitrate toxicity to aquatic animals)", Origin: working.Published})
 	srcUSGS     = working.Register(working.Source{ID: "usgs_hardness", Cite: "USGS, classes of water hardness at 60, 120 and 180 mg/L", Origin: working.Published})
+	srcAPHA     = working.Register(working.Source{ID: "apha2510", Cite: "APHA Standard Methods 2510, dissolved solids by 0.55 to 0.9 of the conductivity", Origin: working.Memory})
 	srcDrop     = working.Register(working.Source{ID: "drop", Cite: "Pharmacy convention, 20 drops to a millilitre", Origin: working.Practice})
 	srcBags     = working.Register(working.Source{ID: "fish_shipping_practice", Cite: "Research-fish shipping practice, bio.net 1997", Origin: working.Published})
 )

@@ -22,6 +22,8 @@ const (
 	TestOxygen      Test = "oxygen"
 	TestChlorine    Test = "chlorine" // total chlorine: free chlorine misses chloramine
 	TestCO2         Test = "co2"
+	TestPhosphate   Test = "phosphate" // as the ion PO4
+	TestTDS         Test = "tds"       // dissolved solids; for conductivity see SolidsOf
 )
 
 // Reading is one test as it was taken. The zero Reading means not measured.
@@ -30,6 +32,7 @@ type Reading struct {
 	Basis      quantity.Basis `json:"basis,omitempty"`     // for ammonia (the ion is NH4+), nitrite, nitrate: required
 	Resolution quantity.Value `json:"resolution,omitzero"` // lowest step above nothing that the kit shows; missing takes a common one
 	At         time.Time      `json:"at,omitzero"`         // when; the zero time is "not known"
+	Beyond     bool           `json:"beyond,omitempty"`    // beyond the last colour of the card: Value is that colour, zero when it is not known
 }
 
 // Tests are the readings of one visit to the tank, and what goes with them.
@@ -44,6 +47,8 @@ type Tests struct {
 	Oxygen      Reading                `json:"oxygen,omitzero"`
 	Chlorine    Reading                `json:"chlorine,omitzero"`
 	CO2         Reading                `json:"co2,omitzero"`
+	Phosphate   Reading                `json:"phosphate,omitzero"`
+	TDS         Reading                `json:"tds,omitzero"`
 	TapNitrate  Reading                `json:"tap_nitrate,omitzero"`
 	Mature      bool                   `json:"mature"`             // the filter has matured
 	Gasping     bool                   `json:"gasping"`            // fish breathe at the surface
@@ -74,13 +79,17 @@ func (t Tests) Of(x Test) Reading {
 		return t.Chlorine
 	case TestCO2:
 		return t.CO2
+	case TestPhosphate:
+		return t.Phosphate
+	case TestTDS:
+		return t.TDS
 	}
 	return Reading{}
 }
 
 // AllTests lists the tests in the order in which they are shown.
 func AllTests() []Test {
-	return []Test{TestAmmonia, TestNitrite, TestNitrate, TestPH, TestKH, TestGH, TestTemperature, TestOxygen, TestChlorine, TestCO2}
+	return []Test{TestAmmonia, TestNitrite, TestNitrate, TestPH, TestKH, TestGH, TestTemperature, TestOxygen, TestChlorine, TestCO2, TestPhosphate, TestTDS}
 }
 
 // nature is what is known of a test in general.
@@ -105,6 +114,8 @@ var natures = map[Test]nature{
 	TestOxygen:      {"q.water.oxygen", quantity.KindConcentration, "", 0, 40, 0.5},
 	TestChlorine:    {"q.water.chlorine_total", quantity.KindConcentration, "", 0, 20, 0.05},
 	TestCO2:         {"q.water.co2", quantity.KindConcentration, "", 0, 500, 1},
+	TestPhosphate:   {"q.water.phosphate", quantity.KindConcentration, "", 0, 100, 0.1},
+	TestTDS:         {"q.water.tds_tank", quantity.KindConcentration, "", 0, 50_000, 10},
 }
 
 // Name returns the key of the name of what the test measures.
@@ -145,6 +156,8 @@ type canonical struct {
 	x        float64
 	limit    float64 // what the kit can see
 	detected bool    // at or above the limit; always so for pH and temperature
+	half     float64 // half a step of the kit that showed it; 0 where the kit is not known
+	beyond   bool    // x is the least that it can be
 }
 
 // Accept refuses a reading that cannot be judged: of another kind, not a
@@ -162,6 +175,8 @@ func (x Test) canonical(r Reading) (canonical, error) {
 		return canonical{}, working.Refuse("test", "refuse.water.unknown_test")
 	case !r.Known():
 		return canonical{}, working.Refuse(string(x), "refuse.missing")
+	case r.Beyond && r.Value.Kind == n.kind && r.Value.X == 0:
+		return canonical{}, working.Refuse(string(x), "refuse.water.beyond")
 	case r.Value.Kind != n.kind, r.Resolution.Known() && r.Resolution.Kind != n.kind && !x.differenceOf(r.Resolution.Kind):
 		return canonical{}, working.Refuse(string(x), "refuse.water.reading_kind")
 	case r.Resolution.Known() && !(r.Resolution.X >= 0 && quantity.Finite(r.Resolution.X)):
@@ -189,6 +204,9 @@ func (x Test) canonical(r Reading) (canonical, error) {
 			l, _ := convert(quantity.Concentration(c.limit), n.species, r.Basis)
 			c.limit = float64(l)
 		}
+	}
+	if c.beyond = r.Beyond; !c.beyond && r.Resolution.Known() {
+		c.half = c.limit / 2
 	}
 	c.detected = c.x > 0 && c.x >= c.limit || n.kind == quantity.KindPH || n.kind == quantity.KindTemperature || x == TestOxygen || n.kind == quantity.KindHardness
 	return c, nil

@@ -89,6 +89,74 @@ var fastest = map[Test]float64{
 	TestKH:          6 * degree,
 	TestGH:          6 * degree,
 	TestTemperature: 8,
+	TestOxygen:      8,
+}
+
+// Between is what happened between two readings of a test.
+type Between struct {
+	Changed quantity.Ratio `json:"changed"` // share of the water changed; allows for any move
+	Load    quantity.Rate  `json:"load"`    // ammonia nitrogen that the feeding brings; 0 is not known
+}
+
+// How far ammonia may outrun what the feeding brings before the test is doubted:
+// food left lying and a dead fish bring several times as much. // judgement
+const loadMargin = 4
+
+// Doubt reports a move between two readings of a test that the record does not
+// explain: one that Jump reports; nitrate that fell by half and more with no
+// water changed; ammonia that rose by more than the feeding can bring. Readings
+// that cannot be judged, or have no time, never do.
+func Doubt(x Test, earlier, later Reading, b Between) (working.Finding, bool) {
+	if f, ok := Jump(x, earlier, later, b.Changed); ok {
+		return f, true
+	}
+	a, err1 := x.canonical(earlier)
+	z, err2 := x.canonical(later)
+	if err1 != nil || err2 != nil || earlier.At.IsZero() || !later.At.After(earlier.At) || b.Changed > 0 || a.beyond || z.beyond {
+		return working.Finding{}, false
+	}
+	say := func(code working.Key) (working.Finding, bool) {
+		return working.Find(working.Wait, code).With("Earlier", x.value(a.x)).With("Later", x.value(z.x)), true
+	}
+	days := later.At.Sub(earlier.At).Hours() / 24
+	switch {
+	case x == TestNitrate && a.detected && z.x <= a.x/2 && a.x-z.x > 2*math.Max(a.limit, z.limit) && days <= halvedWithin:
+		return say("find.water.nitrate_halved")
+	case x == TestAmmonia && b.Load > 0 && z.detected:
+		most := float64(b.Load) * math.Max(1, days) * loadMargin
+		if z.x-a.x > most+z.limit {
+			f, _ := say("find.water.ammonia_beyond_load")
+			return f.With("Most", x.value(most)), true
+		}
+	}
+	return working.Finding{}, false
+}
+
+// halvedWithin is how many days plants would need to take up half of the nitrate
+// at least. // judgement
+const halvedWithin = 7
+
+// Course says where the readings of a test go when that matters: what harms and
+// rises, what holds the pH and falls. It reports false for a flat course, and
+// where TrendOf refuses.
+func Course(x Test, readings []Reading) (working.Finding, bool) {
+	t, err := TrendOf(x, readings)
+	if err != nil {
+		return working.Finding{}, false
+	}
+	up := t.Direction == Rising && (x == TestAmmonia || x == TestNitrite || x == TestNitrate || x == TestTDS || x == TestPhosphate || x == TestGH)
+	down := t.Direction == Falling && (x == TestPH || x == TestKH || x == TestOxygen)
+	rate := t.PerDay
+	switch {
+	case up && (x == TestAmmonia || x == TestNitrite):
+		return working.Find(working.Wait, "find.water.rising").Word("Test", x.Name()).With("PerDay", rate), true
+	case up:
+		return working.Find(working.Steady, "find.water.rising").Word("Test", x.Name()).With("PerDay", rate), true
+	case down:
+		rate.X = -rate.X
+		return working.Find(working.Wait, "find.water.falling").Word("Test", x.Name()).With("PerDay", rate), true
+	}
+	return working.Finding{}, false
 }
 
 // Jump reports a change between two readings of a test that a tank can hardly

@@ -39,6 +39,7 @@ UNITS = {
     "rad": ("radian", "radian"), "deg": ("degree", "radian"),
     "m4": ("m^4", "m^4"), "mm4": ("mm^4", "m^4"), "m3_section": ("m^3", "m^3"), "mm3_section": ("mm^3", "m^3"),
     "v": ("volt", "volt"), "a": ("ampere", "ampere"), "m/s": ("m/s", "m/s"), "m/d": ("m/day", "m/s"), "kg/m2h": ("kg/m^2 hour", "kg/m^2 hour"),
+    "us/cm": ("microsiemens/cm", "microsiemens/cm"), "ms/cm": ("millisiemens/cm", "microsiemens/cm"),
 }
 # Readings of a thermometer, which have a zero of their own.
 POINTS = {"degc": "tempC", "degf": "tempF"}
