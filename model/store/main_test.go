@@ -69,6 +69,16 @@ func child(mode, dir string) {
 		os.Exit(3)
 	}
 	fmt.Println("open")
+	if mode == "goback" {
+		all, err := Snapshots(dir)
+		if err == nil {
+			_, err = s.GoBack(context.Background(), all[0].Path, o)
+		}
+		if err != nil {
+			fmt.Println("failed", err)
+			os.Exit(3)
+		}
+	}
 	if mode == "write" {
 		rows, err := s.Load(context.Background(), "entry", nil, "seq")
 		if err != nil {

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"time"
 
 	"example.org/driploop/model/durable"
 )
@@ -81,20 +82,9 @@ func usable(ctx context.Context, snapshot string, o Options) error {
 // the log must not, as it would be played into the new file.
 func putAside(dir string, o Options) (string, error) {
 	parent := filepath.Join(dir, AsideFolder)
-	if err := os.MkdirAll(parent, 0o700); err != nil {
+	aside, err := asideFolder(dir, o.Now())
+	if err != nil {
 		return "", err
-	}
-	base := filepath.Join(parent, o.Now().UTC().Format(stamp))
-	aside := base
-	for n := 2; ; n++ {
-		err := os.Mkdir(aside, 0o700)
-		if err == nil {
-			break
-		}
-		if !errors.Is(err, fs.ErrExist) {
-			return "", err
-		}
-		aside = base + "-" + strconv.Itoa(n)
 	}
 	path := filepath.Join(dir, FileName)
 	f, err := os.Open(path)
@@ -117,4 +107,24 @@ func putAside(dir string, o Options) (string, error) {
 		}
 	}
 	return aside, nil
+}
+
+// asideFolder makes a new folder below aside/, named after the time.
+func asideFolder(dir string, at time.Time) (string, error) {
+	parent := filepath.Join(dir, AsideFolder)
+	if err := os.MkdirAll(parent, 0o700); err != nil {
+		return "", err
+	}
+	base := filepath.Join(parent, at.UTC().Format(stamp))
+	aside := base
+	for n := 2; ; n++ {
+		err := os.Mkdir(aside, 0o700)
+		if err == nil {
+			return aside, nil
+		}
+		if !errors.Is(err, fs.ErrExist) {
+			return "", err
+		}
+		aside = base + "-" + strconv.Itoa(n)
+	}
 }

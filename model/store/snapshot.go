@@ -30,7 +30,57 @@ var (
 // compared with the original by its number of rows, flushed, and only then given
 // its name, which carries the time (UTC) and the schema version. Errors:
 // *OpError (CodeSnapshot when the copy is no good).
-func (s *Store) Snapshot(ctx context.Context) (string, error) {
+func (s *Store) Snapshot(ctx context.Context) (string, error) { return s.snapshot(ctx, "") }
+
+// Daily makes the day's copy: a snapshot unless one was made by Daily on the same
+// civil day, and then takes away those that Rotation does not keep. It returns the
+// path of the copy, "" when there was one. What a person or an upgrade had copied
+// is never taken away. Errors: as Snapshot's; *durable.WriteError.
+func (s *Store) Daily(ctx context.Context) (string, error) {
+	now := s.now()
+	all, err := Snapshots(s.dir)
+	if err != nil {
+		return "", err
+	}
+	for _, i := range all {
+		if i.Daily && dayOf(i.At.In(now.Location())) == dayOf(now) {
+			return "", nil
+		}
+	}
+	path, err := s.snapshot(ctx, dailyMark)
+	if err != nil {
+		return "", err
+	}
+	return path, s.rotate(now.Location())
+}
+
+// rotate removes the daily copies that Rotation does not keep.
+func (s *Store) rotate(zone *time.Location) error {
+	all, err := Snapshots(s.dir)
+	if err != nil {
+		return err
+	}
+	var daily []SnapshotInfo
+	var at []time.Time
+	for _, i := range all {
+		if i.Daily {
+			daily, at = append(daily, i), append(at, i.At.In(zone))
+		}
+	}
+	for n, keep := range Rotation(at) {
+		if !keep {
+			if err := os.Remove(daily[n].Path); err != nil {
+				return &durable.WriteError{Op: durable.OpRemove, Path: daily[n].Path, Err: err}
+			}
+		}
+	}
+	return nil
+}
+
+// dailyMark stands in the names of copies made by Daily.
+const dailyMark = "-daily"
+
+func (s *Store) snapshot(ctx context.Context, mark string) (string, error) {
 	const op = "snapshot"
 	folder := filepath.Join(s.dir, SnapshotFolder)
 	if err := os.MkdirAll(folder, 0o700); err != nil {
@@ -50,7 +100,7 @@ func (s *Store) Snapshot(ctx context.Context) (string, error) {
 	if err != nil {
 		return "", opError(op, "", err)
 	}
-	path := freeName(folder, s.now().UTC(), int(version))
+	path := freeName(folder, s.now().UTC(), int(version), mark)
 	temp := filepath.Join(folder, durable.TempPrefix+filepath.Base(path))
 	if err := copyTo(ctx, conn, temp, int(version)); err != nil {
 		_ = os.Remove(temp)
@@ -100,11 +150,11 @@ func copyTo(ctx context.Context, conn querier, temp string, version int) error {
 // stamp is how a snapshot's name writes its time.
 const stamp = "20060102T150405Z"
 
-var snapshotName = regexp.MustCompile(`^driploop-(\d{8}T\d{6}Z)-v(\d{4})(?:-(\d+))?\.db$`)
+var snapshotName = regexp.MustCompile(`^driploop-(\d{8}T\d{6}Z)-v(\d{4})(-daily)?(?:-(\d+))?\.db$`)
 
 // freeName gives a name that is not taken yet.
-func freeName(folder string, at time.Time, version int) string {
-	base := filepath.Join(folder, fmt.Sprintf("driploop-%s-v%04d", at.Format(stamp), version))
+func freeName(folder string, at time.Time, version int, mark string) string {
+	base := filepath.Join(folder, fmt.Sprintf("driploop-%s-v%04d%s", at.Format(stamp), version, mark))
 	path := base + ".db"
 	for n := 2; ; n++ {
 		if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
@@ -120,6 +170,7 @@ type SnapshotInfo struct {
 	At      time.Time // UTC, as the clock stood when it was made
 	Version int       // schema version
 	Size    int64     // bytes
+	Daily   bool      // made by Daily, and taken away by it in time
 }
 
 // Snapshots lists the snapshots of a data folder, newest first. It needs no
@@ -145,7 +196,7 @@ func Snapshots(dir string) ([]SnapshotInfo, error) {
 			continue
 		}
 		version, _ := strconv.Atoi(m[2]) // four digits
-		out = append(out, SnapshotInfo{Path: filepath.Join(folder, e.Name()), At: at, Version: version, Size: info.Size()})
+		out = append(out, SnapshotInfo{Path: filepath.Join(folder, e.Name()), At: at, Version: version, Size: info.Size(), Daily: m[3] != ""})
 	}
 	slices.SortFunc(out, func(a, b SnapshotInfo) int {
 		if c := b.At.Compare(a.At); c != 0 {

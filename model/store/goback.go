@@ -1,0 +1,125 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"example.org/driploop/model/durable"
+	"github.com/mattn/go-sqlite3"
+)
+
+// GoBack puts a snapshot, or what an earlier GoBack set aside, in the place of what
+// the open database holds, and returns the file below aside/ where what it held is
+// kept. The file is checked first and stays where it is; what is set aside is a
+// verified copy. The database is replaced in one transaction: cut off, it holds the
+// old or the new. A file of an older schema is upgraded afterwards. Errors:
+// *OpenError, CodeSnapshot when the file is no good; *OpError.
+func (s *Store) GoBack(ctx context.Context, path string, o Options) (aside string, err error) {
+	const op = "snapshot"
+	if s.reason != nil {
+		return "", &OpError{Code: CodeReadOnly, Op: op, Err: s.reason}
+	}
+	if path, err = filepath.Abs(path); err != nil {
+		return "", &OpenError{Code: CodeSnapshot, Path: path, Err: err}
+	}
+	if err := usable(ctx, path, o); err != nil {
+		return "", err
+	}
+	if aside, err = s.keepAside(ctx); err != nil {
+		return "", err
+	}
+	if err := s.fillFrom(ctx, path); err != nil {
+		return aside, opError(op, "", err)
+	}
+	m, err := readMigrations(o.migrations)
+	if err != nil {
+		return aside, openError(s.path, CodeMigration, err)
+	}
+	version, err := number(ctx, s.db, "PRAGMA user_version")
+	if err != nil {
+		return aside, openError(s.path, CodeDamaged, err)
+	}
+	return aside, s.upgrade(ctx, int(version), m)
+}
+
+// keepAside copies the open database into a folder of its own below aside/.
+func (s *Store) keepAside(ctx context.Context) (string, error) {
+	const op = "snapshot"
+	folder, err := asideFolder(s.dir, s.now())
+	if err != nil {
+		return "", opError(op, "", err)
+	}
+	conn, err := s.db.Conn(ctx)
+	if err != nil {
+		return "", opError(op, "", err)
+	}
+	defer conn.Close()
+	version, err := number(ctx, conn, "PRAGMA user_version")
+	if err != nil {
+		return "", opError(op, "", err)
+	}
+	path := filepath.Join(folder, FileName)
+	temp := filepath.Join(folder, durable.TempPrefix+FileName)
+	err = copyTo(ctx, conn, temp, int(version))
+	if err == nil {
+		err = publish(temp, path)
+	}
+	if err == nil {
+		err = durable.SyncDir(filepath.Dir(folder))
+	}
+	if err != nil {
+		_ = os.RemoveAll(folder) // a copy that is no good; the database is as it was
+		return "", opError(op, "", err)
+	}
+	return path, nil
+}
+
+// fillFrom copies a file over the open database with SQLite's own backup, which
+// writes it as one transaction.
+func (s *Store) fillFrom(ctx context.Context, path string) error {
+	from, err := openFile(ctx, path, asIs)
+	if err != nil {
+		return err
+	}
+	defer from.Close()
+	source, err := from.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	defer source.Close()
+	target, err := s.db.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	defer target.Close()
+	return withRaw(target, func(to *sqlite3.SQLiteConn) error {
+		return withRaw(source, func(of *sqlite3.SQLiteConn) error {
+			b, err := to.Backup("main", of, "main")
+			if err != nil {
+				return err
+			}
+			done, err := b.Step(-1)
+			if closeErr := b.Finish(); err == nil {
+				err = closeErr
+			}
+			if err == nil && !done {
+				err = errors.New("the copy stopped before its end")
+			}
+			return err
+		})
+	})
+}
+
+func withRaw(c *sql.Conn, f func(*sqlite3.SQLiteConn) error) error {
+	return c.Raw(func(x any) error {
+		conn, ok := x.(*sqlite3.SQLiteConn)
+		if !ok {
+			return fmt.Errorf("a connection of type %T", x)
+		}
+		return f(conn)
+	})
+}
