@@ -19,9 +19,9 @@ import (
 // where there is none. It returns nil and the exit code when there is no keeper;
 // what happened has then been said.
 func (c *call) open(ctx context.Context, make bool) (*keeper.Keeper, int) {
-	k, trouble := c.tryOpen(ctx, make)
+	k, t := c.tryOpen(ctx, make)
 	if k == nil {
-		fmt.Fprintln(c.stderr, trouble)
+		fmt.Fprintln(c.stderr, t.sentence)
 		return nil, exitNoData
 	}
 	if err := c.speakAsSet(ctx, k); err != nil {
@@ -43,23 +43,42 @@ func (c *call) speakAsSet(ctx context.Context, k *keeper.Keeper) error {
 	return nil
 }
 
-// tryOpen is open without a word: it returns the sentence to be said.
-func (c *call) tryOpen(ctx context.Context, make bool) (k *keeper.Keeper, trouble string) {
+// trouble is why there is no daybook to open.
+type trouble struct {
+	sentence string
+	dir      string // the data folder, where it is known
+	err      error
+}
+
+// tryOpen is open without a word: it returns what is to be said.
+func (c *call) tryOpen(ctx context.Context, make bool) (*keeper.Keeper, trouble) {
+	dir, t := c.folder(make)
+	if t.sentence != "" {
+		return nil, t
+	}
+	k, err := keeper.Open(ctx, dir, keeper.Options{Now: c.env.Now, Region: care.Region{Code: c.region}})
+	if err != nil {
+		return nil, trouble{c.presenter().Error(err), dir, err}
+	}
+	return k, t
+}
+
+// folder is the data folder of a command. make says whether one may be begun where
+// there is none.
+func (c *call) folder(make bool) (string, trouble) {
 	dir, err := dataFolder(c.data, c.env)
-	if errors.Is(err, errNoHome) {
-		return nil, c.words.T("err.verb.no_home", i18n.Args{"Variable": dataVariable})
+	switch {
+	case errors.Is(err, errNoHome):
+		return "", trouble{sentence: c.words.T("err.verb.no_home", i18n.Args{"Variable": dataVariable}), err: err}
+	case err != nil:
+		return "", trouble{sentence: c.presenter().Error(err), err: err}
 	}
-	if err == nil && !make {
+	if !make {
 		if _, gone := os.Stat(filepath.Join(dir, store.FileName)); errors.Is(gone, fs.ErrNotExist) {
-			return nil, c.words.T("err.verb.no_daybook", i18n.Args{"Folder": dir})
+			return "", trouble{sentence: c.words.T("err.verb.no_daybook", i18n.Args{"Folder": dir}), dir: dir, err: gone}
 		}
 	}
-	if err == nil {
-		if k, err = keeper.Open(ctx, dir, keeper.Options{Now: c.env.Now, Region: care.Region{Code: c.region}}); err == nil {
-			return k, ""
-		}
-	}
-	return nil, c.presenter().Error(err)
+	return dir, trouble{}
 }
 
 // closed closes the keeper; a failure to do so outweighs a success.

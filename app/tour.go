@@ -188,7 +188,7 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	for _, panel := range []struct {
 		name string
 		show func()
-	}{{"settings", s.shell.ShowSettings}, {"safety", s.shell.ShowSafety}, {"sources", s.shell.ShowSources}} {
+	}{{"settings", s.shell.ShowSettings}, {"safety", s.shell.ShowSafety}, {"sources", s.shell.ShowSources}, {"archive", s.shell.ShowArchive}, {"copies", s.shell.ShowCopies}} {
 		panel.show()
 		if err := shot(panel.name); err != nil {
 			return err

@@ -53,7 +53,7 @@ func verbs() []verb {
 	return []verb{
 		{"reckon", []string{flagExample, flagSchema}, 1, runReckon},
 		{"check", []string{flagJSON}, 0, runCheck},
-		{"snapshot", nil, 0, runSnapshot},
+		{"snapshot", nil, 2, runSnapshot},
 		{"demo", nil, 0, runDemo},
 		{"paper", []string{flagTank, flagSize}, 2, runPaper},
 		{"csv", []string{flagTank}, 1, runCSV},

@@ -52,7 +52,8 @@ func hasDisplay(env Env) bool {
 type readied struct {
 	c       *call
 	k       *keeper.Keeper
-	trouble string // why there is no daybook
+	trouble trouble // why there is no daybook
+	rescue  *rescue // the way out of it
 	prefs   shell.Prefs
 	err     error // of the preferences
 	route   nav.Route
@@ -64,7 +65,9 @@ func ready(o options, env Env) <-chan readied {
 	go func() {
 		r := readied{c: &call{options: o, env: env, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr}}
 		r.c.words, r.c.region = speak(o, env)
-		if r.k, r.trouble = r.c.tryOpen(context.Background(), true); r.k != nil {
+		if r.k, r.trouble = r.c.tryOpen(context.Background(), true); r.k == nil {
+			r.rescue = r.c.rescue(context.Background(), r.trouble)
+		} else {
 			if r.prefs, r.err = shell.LoadPrefs(context.Background(), r.k); r.err == nil {
 				asked(&r.prefs, o)
 				r.route = shell.Begin(context.Background(), r.k, r.prefs)
@@ -91,9 +94,9 @@ func runWindow(o options, env Env) int {
 	c, k, prefs := r.c, r.k, r.prefs
 	switch {
 	case k == nil:
-		return tellTrouble(c, a, w, r.trouble, func() int { return exitNoData })
+		return tellTrouble(c, a, w, r.trouble.sentence, r.rescue, func() int { return exitNoData })
 	case r.err != nil:
-		return tellTrouble(c, a, w, c.presenter().Error(r.err), func() int { return c.closed(k, exitFailed) })
+		return tellTrouble(c, a, w, c.presenter().Error(r.err), nil, func() int { return c.closed(k, exitFailed) })
 	}
 	dress(a, look.Options{Variant: prefs.Theme, TextScale: prefs.Text})
 	w.SetPadded(false)
@@ -129,9 +132,10 @@ func runWindow(o options, env Env) int {
 		if why := k.ReadOnly(); why != nil {
 			speaker := present.Presenter{W: i18n.Speak(prefs.Lang, prefs.Region, prefs.Units)}
 			beside := a.NewWindow(appName)
-			sayTrouble(beside, speaker.W, speaker.Error(why), beside.Close)
+			sayTrouble(beside, speaker.W, speaker.Error(why), nil, beside.Close)
 			beside.Show()
 		}
+		s.Daily()
 		for _, f := range o.rest {
 			if path, err := filepath.Abs(f); err == nil {
 				s.TakeFile(path)

@@ -69,7 +69,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
 	goes = append(goes, back)
 	help := []*fyne.MenuItem{item("menu.safety", s.ShowSafety, fyne.KeyH), item("menu.sources", s.ShowSources, "")}
-	return fyne.NewMainMenu(fyne.NewMenu(s.t("menu.tank"), items...), fyne.NewMenu(s.t("menu.edit"), undo, redo), fyne.NewMenu(s.t("menu.go"), goes...),
+	return fyne.NewMainMenu(fyne.NewMenu(s.t("menu.tank"), items...), fyne.NewMenu(s.t("menu.edit"), undo, redo), s.outAndIn(), fyne.NewMenu(s.t("menu.go"), goes...),
 		fyne.NewMenu(s.t("menu.view"), item("menu.settings", s.ShowSettings, fyne.KeyComma)), fyne.NewMenu(s.t("menu.help"), help...))
 }
 

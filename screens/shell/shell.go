@@ -3,6 +3,8 @@ package shell
 import (
 	"context"
 	"errors"
+	"path/filepath"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -48,6 +50,7 @@ type Shell struct {
 	prefs   Prefs
 	present present.Presenter
 	work    func(func(context.Context) error, func(error))
+	jobs    longJobs
 
 	route   nav.Route
 	history nav.History
@@ -370,10 +373,19 @@ func (s *Shell) Finish() {
 	if s.o.Inline {
 		return
 	}
+	s.jobs.end()
 	done := make(chan struct{})
 	s.work(func(context.Context) error { close(done); return nil }, func(error) {})
 	<-done
 }
 
-// TakeFile offers a file for taking: a starter profile, for now.
-func (s *Shell) TakeFile(path string) { s.Take(path) }
+// TakeFile offers a file for taking: an archive, a table, or else a starter
+// profile.
+func (s *Shell) TakeFile(path string) {
+	switch strings.ToLower(filepath.Ext(path)) {
+	case archiveEnding:
+		s.takeArchive(path)
+	default:
+		s.Take(path)
+	}
+}
