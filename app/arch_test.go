@@ -116,7 +116,8 @@ var below = map[string][]string{
 	"care":     {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal"},
 	"slip":     {"quantity", "working", "journal", "care", "durable", "photo"},
 	"store":    {"durable"},
-	"keeper":   {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal", "sick", "care", "store", "slip", "photo", "durable"},
+	"keeper":   {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal", "sick", "care", "store", "slip", "photo", "durable", "rounds"},
+	"rounds":   {"quantity", "working", "journal", "water", "nitrogen"},
 	"reckon":   {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish"},
 }
 
@@ -130,6 +131,7 @@ var outside = map[string][]string{
 	"slip":     {"github.com/santhosh-tekuri/jsonschema/v6", "golang.org/x/text"},
 	"store":    {"github.com/mattn/go-sqlite3", "github.com/pressly/goose/v3"},
 	"keeper":   {"github.com/google/uuid"},
+	"rounds":   {"github.com/teambition/rrule-go"},
 }
 
 func startsWithAny(s string, prefixes ...string) bool {

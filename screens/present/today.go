@@ -1,6 +1,8 @@
 package present
 
 import (
+	"strings"
+
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
@@ -199,6 +201,12 @@ func (p Presenter) UndoName(label working.Key, values map[string]string) string 
 			args[k] = working.Key("entry." + v)
 		case "Sign":
 			args[k] = working.Key("sign." + v)
+		case "Round":
+			if title, own := strings.CutPrefix(v, "="); own {
+				args[k] = title
+			} else {
+				args[k] = working.Key("round." + v)
+			}
 		case "Field":
 			if f, ok := care.FieldOf(care.FieldID(v)); ok {
 				args[k] = p.fieldName(f)
