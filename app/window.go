@@ -117,9 +117,11 @@ func runWindow(o options, env Env) int {
 	w.CenterOnScreen()
 	w.Canvas().SetOnTypedKey(s.Key)
 	w.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) {
-		for _, u := range uris {
-			s.TakeFile(u.Path())
+		paths := make([]string, len(uris))
+		for i, u := range uris {
+			paths[i] = u.Path()
 		}
+		s.Dropped(paths)
 	})
 	a.Lifecycle().SetOnStarted(func() {
 		if env.Getenv(startMark) != "" {

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
@@ -282,7 +281,7 @@ func (p *Page) workings() []fyne.CanvasObject {
 	w := p.deps.Present.W
 	spec := parts.WorkingSpec{Show: w.T("working.heading", nil), Hide: w.T("working.hide", nil), Copy: w.T("page.fill.copy", nil), Open: p.open}
 	for _, t := range p.shown.Workings {
-		spec.Parts = append(spec.Parts, workingParts(t)...)
+		spec.Parts = append(spec.Parts, nav.WorkingParts(t)...)
 	}
 	if p.made.working == nil {
 		p.made.working = parts.NewWorking(spec)
@@ -294,19 +293,4 @@ func (p *Page) workings() []fyne.CanvasObject {
 	}
 	p.made.working.Set(spec)
 	return []fyne.CanvasObject{p.made.working}
-}
-
-// workingParts lays the trail out line by line, each part led by its heading.
-func workingParts(t i18n.TrailText) []parts.WorkingPart {
-	out := []parts.WorkingPart{{Heading: t.Question, Note: t.Strength}}
-	for _, part := range t.Parts {
-		for i, l := range part.Lines {
-			wp := parts.WorkingPart{Name: l.Text, Equation: l.Equation, Filled: l.Filled, Value: l.Value, Note: l.Note}
-			if i == 0 {
-				wp.Heading = part.Heading
-			}
-			out = append(out, wp)
-		}
-	}
-	return out
 }

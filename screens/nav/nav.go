@@ -2,6 +2,7 @@ package nav
 
 import (
 	"context"
+	"io"
 	"slices"
 	"time"
 
@@ -10,6 +11,7 @@ import (
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/screens/picture"
 	"example.org/driploop/screens/present"
 )
 
@@ -33,7 +35,7 @@ func Places() []Place { return []Place{FirstFill, Today, Daybook} }
 
 // Views lists the views of the daybook, in order, the ledger first. Each stands
 // under the daybook in the bar.
-func Views() []Place { return []Place{Daybook, Sick} }
+func Views() []Place { return []Place{Daybook, Photos, Sick} }
 
 // InBar is the place of the bar under which a place stands.
 func (p Place) InBar() Place {
@@ -102,6 +104,19 @@ type Deps struct {
 	Dialog func(title string, content fyne.CanvasObject) (shut func())
 	// Print makes a paper of a tank and tells where it is.
 	Print func(kind, tank string)
+	// Pictures takes pictures into the daybook of a tank: the files and folders
+	// given, or with none those that the person chooses. It shows how far it is,
+	// tells what became of them, and then calls then, which may be nil.
+	Pictures func(tank string, o keeper.AddOptions, paths []string, then func(keeper.Added))
+	// Paste does the same with what was copied: names of files, or a picture.
+	Paste func(tank string, o keeper.AddOptions, then func(keeper.Added))
+	// Thumbs are small pictures, made beside the window.
+	Thumbs *picture.Thumbs
+	// Aside runs what may take seconds beside the window and beside Work, and then
+	// back on the window's thread. ctx ends with the program.
+	Aside func(job func(ctx context.Context), then func())
+	// Save writes a file beside the person's documents and says where.
+	Save func(name string, write func(context.Context, io.Writer) error)
 	// Still asks for no motion.
 	Still bool
 }

@@ -41,6 +41,12 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	quit.IsQuit = true
 	items = append(items, fyne.NewMenuItemSeparator(), quit)
 
+	edit := []*fyne.MenuItem{}
+	if tank != "" {
+		paste := item("menu.paste_pictures", s.PastePictures, fyne.KeyV)
+		paste.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyV, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
+		edit = append(edit, fyne.NewMenuItemSeparator(), item("menu.add_pictures", s.AddPictures, fyne.KeyI), paste)
+	}
 	undo, redo := item("label.undo", s.takeBack, ""), item("label.redo", s.Redo, "")
 	// The toolkit has shortcuts of its own for these keys, and asks for them only.
 	undo.Shortcut, redo.Shortcut = &fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}
@@ -69,7 +75,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
 	goes = append(goes, back)
 	help := []*fyne.MenuItem{item("menu.safety", s.ShowSafety, fyne.KeyH), item("menu.sources", s.ShowSources, "")}
-	return fyne.NewMainMenu(fyne.NewMenu(s.t("menu.tank"), items...), fyne.NewMenu(s.t("menu.edit"), undo, redo), s.outAndIn(), fyne.NewMenu(s.t("menu.go"), goes...),
+	return fyne.NewMainMenu(fyne.NewMenu(s.t("menu.tank"), items...), fyne.NewMenu(s.t("menu.edit"), append([]*fyne.MenuItem{undo, redo}, edit...)...), s.outAndIn(), fyne.NewMenu(s.t("menu.go"), goes...),
 		fyne.NewMenu(s.t("menu.view"), item("menu.settings", s.ShowSettings, fyne.KeyComma)), fyne.NewMenu(s.t("menu.help"), help...))
 }
 

@@ -3,6 +3,7 @@ package shell
 import (
 	"context"
 	"errors"
+	"io"
 	"path/filepath"
 	"strings"
 	"time"
@@ -15,12 +16,15 @@ import (
 	"example.org/driploop/i18n/toolkit"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/photo"
 	"example.org/driploop/model/store"
 	"example.org/driploop/screens/daybook"
 	"example.org/driploop/screens/firstfill"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/photos"
+	"example.org/driploop/screens/picture"
 	"example.org/driploop/screens/present"
 	"example.org/driploop/screens/sick"
 	"example.org/driploop/screens/start"
@@ -51,6 +55,8 @@ type Shell struct {
 	present present.Presenter
 	work    func(func(context.Context) error, func(error))
 	jobs    longJobs
+	aside   *aside
+	thumbs  *picture.Thumbs
 
 	route   nav.Route
 	history nav.History
@@ -71,6 +77,10 @@ func New(o Options) *Shell {
 	if !o.Inline {
 		s.work = newWorker().do
 	}
+	s.aside = newAside(o.Inline)
+	s.thumbs = picture.NewThumbs(func(ctx context.Context, hash string, side int) ([]byte, error) {
+		return o.Keeper.Thumb(ctx, hash, max(side, photo.ThumbSide))
+	}, s.aside.run, s.aside.post)
 	s.bar = parts.NewNavBar(parts.NavSpec{})
 	s.bar.OnTank = func() { s.Go(nav.Route{Place: nav.Start}) }
 	s.bar.OnPlace = func(code string) { s.Go(nav.Route{Place: nav.Place(code), Tank: s.route.Tank}) }
@@ -182,6 +192,8 @@ func (s *Shell) open(r nav.Route) {
 		}
 	case nav.Sick:
 		s.page = sick.New(d, r.Tank, r.Case)
+	case nav.Photos:
+		s.page = photos.New(d, r)
 	default:
 		s.page = start.New(d, s.Example, s.openProfile)
 	}
@@ -199,7 +211,8 @@ func (s *Shell) open(r nav.Route) {
 
 func (s *Shell) deps() nav.Deps {
 	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
-		Canvas: s.canvas, Dialog: s.dialog, Print: s.print, Still: s.prefs.Still}
+		Canvas: s.canvas, Dialog: s.dialog, Print: s.print, Still: s.prefs.Still,
+		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
 }
 
 func (s *Shell) canvas() fyne.Canvas {
@@ -297,6 +310,11 @@ func ExampleWords(p present.Presenter) keeper.Words {
 
 // dialog shows a panel over the page; Escape or the function returned closes it.
 func (s *Shell) dialog(title string, content fyne.CanvasObject) func() {
+	return s.dialogKeys(title, content, parts.Keys{})
+}
+
+// dialogKeys is dialog with keys of its own; without a Back, Escape closes it.
+func (s *Shell) dialogKeys(title string, content fyne.CanvasObject, keys parts.Keys) func() {
 	c := s.canvas()
 	if c == nil {
 		return func() {}
@@ -307,7 +325,10 @@ func (s *Shell) dialog(title string, content fyne.CanvasObject) func() {
 		s.page.Focus()
 	}
 	scroll := parts.NewScroller(12, parts.NewText(parts.TextSpec{Text: title, Role: parts.Heading}), content)
-	scroll.Keys = parts.Keys{Back: shut}
+	if keys.Back == nil {
+		keys.Back = shut
+	}
+	scroll.Keys = keys
 	pop = widget.NewModalPopUp(container.New(layout.NewCustomPaddedLayout(10, 10, 10, 10), scroll), c)
 	size := c.Size()
 	w := fyne.Min(dialogWidth, size.Width-60)
@@ -370,6 +391,7 @@ func (s *Shell) Settled() {
 
 // Finish waits for the jobs under way, so that the keeper can be closed.
 func (s *Shell) Finish() {
+	s.aside.finish()
 	if s.o.Inline {
 		return
 	}

@@ -1,0 +1,288 @@
+package photos
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/photo"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/picture"
+)
+
+// bench is the page of the pictures that are open.
+type bench struct {
+	common
+	shots []*shot
+	at    int // the shot that the panel is about
+	group *picture.Group
+	order []string // all pictures of the tank, the earliest first
+
+	tool photo.MarkKind // what is to be drawn; "" moves and chooses
+	spot bool           // the white patch is to be chosen
+
+	root  *fyne.Container
+	area  *fyne.Container
+	panel *parts.Scroller
+	made  map[string]fyne.CanvasObject // parts of the panel, kept while it is shown anew
+	used  map[string]bool
+}
+
+var _ nav.Page = (*bench)(nil)
+
+func newBench(d nav.Deps, tank string, ids []string) *bench {
+	p := &bench{common: common{d, tank}, made: map[string]fyne.CanvasObject{}, panel: parts.NewScroller(10)}
+	p.panel.Keys = parts.Keys{Back: p.back}
+	var views []*picture.View
+	var objects []fyne.CanvasObject
+	for i, id := range ids {
+		s := newShot(p, id)
+		s.view.OnFocus = func() { p.turnTo(i) }
+		p.shots = append(p.shots, s)
+		views = append(views, s.view)
+		objects = append(objects, s.head, s.view)
+	}
+	p.group = picture.NewGroup(views...)
+	p.area = container.New(&beside{}, objects...)
+	p.root = container.New(nav.Beside{}, p.panel, p.area)
+	p.Refresh()
+	return p
+}
+
+// Object implements nav.Page.
+func (p *bench) Object() fyne.CanvasObject { return p.root }
+
+// Focus implements nav.Page.
+func (p *bench) Focus() { p.focus(p.shots[p.at].view) }
+
+// shot the panel is about.
+func (p *bench) shot() *shot { return p.shots[p.at] }
+
+// back goes to the wall.
+func (p *bench) back() { p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank}) }
+
+// turnTo makes the panel be about a shot.
+func (p *bench) turnTo(i int) {
+	if i != p.at {
+		p.at = i
+		p.show()
+	}
+}
+
+// Refresh implements nav.Page: the record is read again, and what of it changed
+// is shown.
+func (p *bench) Refresh() {
+	all, err := p.deps.Keeper.Photos(context.Background(), p.tank, keeper.PhotoFilter{})
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
+	p.order = p.order[:0]
+	by := map[string]keeper.Photo{}
+	for _, x := range all {
+		p.order = append(p.order, x.ID)
+		by[x.ID] = x
+	}
+	left := p.shots[:0:0]
+	for _, s := range p.shots {
+		if x, ok := by[s.id]; ok {
+			s.take(x)
+			left = append(left, s)
+		}
+	}
+	if len(left) == 0 { // all of them are in the bin
+		if len(p.shots) > 0 {
+			p.shots[0].gone = true
+			p.show()
+		}
+		return
+	}
+	if len(left) < len(p.shots) {
+		p.keep(left)
+		return
+	}
+	p.rescale()
+	p.show()
+}
+
+// keep goes on with fewer shots.
+func (p *bench) keep(left []*shot) {
+	var ids []string
+	for _, s := range left {
+		ids = append(ids, s.id)
+	}
+	p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Photos: strings.Join(ids, ",")})
+}
+
+// rescale gives the views one scale when what is known of it has changed.
+func (p *bench) rescale() {
+	var now []float64
+	changed := false
+	for _, s := range p.shots {
+		k := s.perMM()
+		changed = changed || k != s.scaled || !s.placed
+		s.scaled, s.placed = k, true
+		now = append(now, k)
+	}
+	if changed {
+		p.group.SetScales(now)
+	}
+}
+
+// step shows the picture before or after in place of the shot.
+func (p *bench) step(way int) {
+	s := p.shot()
+	i := slices.Index(p.order, s.id) + way
+	for i >= 0 && i < len(p.order) && p.open(p.order[i]) {
+		i += way
+	}
+	if i < 0 || i >= len(p.order) {
+		return
+	}
+	x, err := p.deps.Keeper.Photo(context.Background(), p.tank, p.order[i])
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
+	s.id = x.ID
+	s.take(x)
+	p.rescale()
+	p.show()
+}
+
+func (p *bench) open(id string) bool {
+	return slices.ContainsFunc(p.shots, func(s *shot) bool { return s.id == id })
+}
+
+// change makes one change of the record, and shows it.
+func (p *bench) change(do func(context.Context) error, then func()) {
+	p.deps.Work(do, func(err error) {
+		if err != nil {
+			p.deps.Fail(err)
+			p.Refresh()
+			return
+		}
+		p.deps.Changed()
+		p.Refresh()
+		if then != nil {
+			then()
+		}
+	})
+}
+
+// remove puts the picture into the bin.
+func (p *bench) remove() {
+	s := p.shot()
+	id := s.id
+	next := slices.Index(p.order, id)
+	p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.DeletePhoto(ctx, p.tank, id) }, func(err error) {
+		if err != nil {
+			p.deps.Fail(err)
+			return
+		}
+		p.deps.Changed()
+		if len(p.shots) == 1 && len(p.order) > 1 { // the neighbour takes its place
+			if next+1 < len(p.order) {
+				next++
+			} else {
+				next--
+			}
+			p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Photos: p.order[next]})
+		} else if len(p.shots) == 1 {
+			p.back()
+		} else {
+			p.Refresh()
+		}
+		p.deps.Say(p.t("page.photo.deleted"), p.t("label.undo"), func() { p.takeBack(id) })
+	})
+}
+
+// takeBack brings a deleted picture back and shows it.
+func (p *bench) takeBack(id string) {
+	p.deps.Work(func(ctx context.Context) error {
+		_, _, err := p.deps.Keeper.Undo(ctx, p.tank)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.deps.Fail(err)
+			return
+		}
+		p.deps.Changed()
+		p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Photos: id})
+	})
+}
+
+// key acts on keys that a view has no use for.
+func (p *bench) key(e *fyne.KeyEvent) bool {
+	switch e.Name {
+	case fyne.KeyPageUp:
+		p.step(-1)
+	case fyne.KeyPageDown:
+		p.step(1)
+	case fyne.KeyEscape:
+		if p.tool != "" || p.spot {
+			p.take("", false)
+			return true
+		}
+		p.back()
+	default:
+		return false
+	}
+	return true
+}
+
+// rune acts on characters that a view has no use for.
+func (p *bench) rune(r rune) {
+	switch r {
+	case '[':
+		p.turn(-1)
+	case ']':
+		p.turn(1)
+	}
+}
+
+func (p *bench) turn(quarters int) {
+	id := p.shot().id
+	p.change(func(ctx context.Context) error { return p.deps.Keeper.TurnPhoto(ctx, p.tank, id, quarters) }, nil)
+}
+
+// refused says at once what the keeper did not take.
+func (p *bench) refused(err error) bool {
+	words, ok := p.deps.Present.W.Problem(err)
+	if ok {
+		p.deps.Say(words, "", nil)
+	}
+	return ok
+}
+
+// beside lays out heads and views in turn: one to three in a row, four by two.
+type beside struct{}
+
+func (beside) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(200, 200) }
+
+func (beside) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	const gap, top, foot = 10, 12, 12
+	n := len(o) / 2
+	cols, rows := n, 1
+	if n == 4 {
+		cols, rows = 2, 2
+	}
+	w := (s.Width - gap*float32(cols-1)) / float32(cols)
+	h := (s.Height - top - foot - gap*float32(rows-1)) / float32(rows)
+	for i := range n {
+		x, y := float32(i%cols)*(w+gap), top+float32(i/cols)*(h+gap)
+		head := float32(0)
+		if t, ok := o[2*i].(parts.Tall); ok {
+			head = t.HeightAt(w)
+		}
+		o[2*i].Move(fyne.NewPos(x, y))
+		o[2*i].Resize(fyne.NewSize(w, head))
+		o[2*i+1].Move(fyne.NewPos(x, y+head+4))
+		o[2*i+1].Resize(fyne.NewSize(w, h-head-4))
+	}
+}

@@ -1,0 +1,56 @@
+package photos
+
+import (
+	"context"
+
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/screens/parts"
+)
+
+// newFishCode is the option that gives a fish a name.
+const newFishCode = "+"
+
+// fishOptions are the fish of the tank to choose among, with one more to name
+// another; none is the label of the empty choice.
+func (c common) fishOptions(none string) ([]parts.Option, error) {
+	fish, err := c.deps.Keeper.FishOf(context.Background(), c.tank)
+	out := []parts.Option{{Label: none}}
+	for _, f := range fish {
+		out = append(out, parts.Option{Code: f.ID, Label: f.Name})
+	}
+	return append(out, parts.Option{Code: newFishCode, Label: c.t("page.photo.new_fish")}), err
+}
+
+// nameFish asks for the name of a fish and hands its key on.
+func (c common) nameFish(then func(id string)) {
+	w := c.deps.Present.W
+	f := parts.NewField(parts.FieldSpec{ID: "fish_name", Label: c.t("page.photo.fish_name"), Hint: c.t("page.photo.fish_hint")})
+	var shut func()
+	save := func() {
+		var id string
+		name := f.Text()
+		c.deps.Work(func(ctx context.Context) (err error) {
+			id, err = c.deps.Keeper.AddFish(ctx, c.tank, keeper.Fish{Name: name, Count: 1})
+			return err
+		}, func(err error) {
+			if words, ok := w.Problem(err); err != nil && ok {
+				s := f.Spec()
+				s.Error = words
+				f.Set(s)
+				return
+			}
+			shut()
+			if err != nil {
+				c.deps.Fail(err)
+				return
+			}
+			c.deps.Changed()
+			then(id)
+		})
+	}
+	f.OnEnter = save
+	shut = c.deps.Dialog(c.t("page.photo.new_fish"), parts.NewColumn(10, f, parts.NewFlow(
+		parts.NewButton(parts.ButtonSpec{ID: "keep", Label: c.t("label.save"), Kind: parts.Primary}, save),
+		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: c.t("label.cancel")}, func() { shut() }))))
+	c.focus(f.Focusable())
+}

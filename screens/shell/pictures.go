@@ -1,0 +1,172 @@
+package shell
+
+import (
+	"context"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/photo"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+)
+
+// pictureEndings let files of pictures through the chooser; what a file is, its
+// content decides.
+var pictureEndings = func() endings {
+	out := endings{}
+	for _, f := range photo.Formats() {
+		out[f.Extension()] = true
+	}
+	for _, e := range []string{".jpeg", ".heif", ".tif"} {
+		out[e] = true
+	}
+	return out
+}()
+
+// endings let files through by their ending, in capitals too.
+type endings map[string]bool
+
+// Matches implements storage.FileFilter.
+func (e endings) Matches(u fyne.URI) bool { return e[strings.ToLower(u.Extension())] }
+
+// Dropped takes what was dropped on the window: profiles are offered for taking,
+// anything else is taken for pictures, by what is open where it wants them.
+func (s *Shell) Dropped(paths []string) {
+	var pictures []string
+	for _, p := range paths {
+		if strings.EqualFold(filepath.Ext(p), profileEnding) {
+			s.TakeFile(p)
+			continue
+		}
+		pictures = append(pictures, p)
+	}
+	if len(pictures) == 0 {
+		return
+	}
+	if d, ok := s.page.(nav.Dropper); ok && d.Dropped(pictures) {
+		return
+	}
+	s.pictures(s.route.Tank, keeper.AddOptions{}, pictures, nil)
+}
+
+// AddPictures asks for pictures to take into the daybook of the tank.
+func (s *Shell) AddPictures() { s.pictures(s.route.Tank, keeper.AddOptions{}, nil, nil) }
+
+// pictures takes files and folders in; with none it asks for them.
+func (s *Shell) pictures(tank string, o keeper.AddOptions, paths []string, then func(keeper.Added)) {
+	if len(paths) == 0 {
+		s.choosePictures(tank, o, then)
+		return
+	}
+	sources := make([]photo.Source, len(paths))
+	for i, p := range paths {
+		sources[i] = photo.Source{Path: p}
+	}
+	s.takeIn(tank, o, sources, then)
+}
+
+// choosePictures shows the ways to give pictures.
+func (s *Shell) choosePictures(tank string, o keeper.AddOptions, then func(keeper.Added)) {
+	var shut func()
+	way := func(id, label string, do func()) *parts.Button {
+		return parts.NewButton(parts.ButtonSpec{ID: id, Label: label}, func() {
+			shut()
+			do()
+		})
+	}
+	first := way("choose_file", s.t("page.photo.choose_file"), func() { s.askFile(tank, o, then) })
+	shut = s.dialog(s.t("page.photo.add"), parts.NewColumn(12,
+		parts.NewText(parts.TextSpec{Text: s.t("page.photo.ways"), Role: parts.SoftBody}),
+		parts.NewFlow(first, way("choose_folder", s.t("page.photo.choose_folder"), func() { s.askFolder(tank, o, then) }),
+			way("paste", s.t("page.photo.paste"), func() { s.paste(tank, o, then) }),
+			parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() }))))
+	if c := s.canvas(); c != nil {
+		c.Focus(first)
+	}
+}
+
+func (s *Shell) askFile(tank string, o keeper.AddOptions, then func(keeper.Added)) {
+	if s.o.Window == nil {
+		return
+	}
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil || r == nil {
+			s.fail(err)
+			return
+		}
+		path := r.URI().Path()
+		if err := r.Close(); err != nil {
+			s.fail(err)
+			return
+		}
+		s.pictures(tank, o, []string{path}, then)
+	}, s.o.Window)
+	d.SetFilter(pictureEndings)
+	d.Show()
+	d.Resize(s.o.Window.Canvas().Size())
+}
+
+func (s *Shell) askFolder(tank string, o keeper.AddOptions, then func(keeper.Added)) {
+	if s.o.Window == nil {
+		return
+	}
+	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+		if err != nil || u == nil {
+			s.fail(err)
+			return
+		}
+		s.pictures(tank, o, []string{u.Path()}, then)
+	}, s.o.Window)
+	d.Show()
+	d.Resize(s.o.Window.Canvas().Size())
+}
+
+// takeIn takes sources in beside the window, showing how far it is.
+func (s *Shell) takeIn(tank string, o keeper.AddOptions, sources []photo.Source, then func(keeper.Added)) {
+	if tank == "" {
+		s.say(s.t("page.photo.no_tank"), "", nil)
+		return
+	}
+	w := s.present.W
+	bar := parts.NewBar(parts.BarSpec{Name: s.t("page.photo.looking")})
+	ctx, stop := context.WithCancel(s.aside.ctx)
+	cancel := parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, nil)
+	cancel.OnPressed = func() {
+		cancel.Set(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel"), Busy: true})
+		stop()
+	}
+	shut := s.dialogKeys(s.t("page.photo.adding"), parts.NewColumn(14, bar, parts.NewFlow(cancel)), parts.Keys{Back: cancel.OnPressed})
+	if c := s.canvas(); c != nil {
+		c.Focus(cancel)
+	}
+	var added keeper.Added
+	var err error
+	s.aside.do(func(context.Context) {
+		defer stop()
+		added, err = s.o.Keeper.AddPhotos(ctx, tank, sources, o, func(p keeper.Progress) {
+			s.aside.post(func() {
+				bar.Set(parts.BarSpec{Name: p.Name, Share: float64(p.Done) / float64(max(p.Total, 1)),
+					Text: w.T("page.photo.progress", i18n.Args{"Done": p.Done, "Total": p.Total})})
+			})
+		})
+	}, func() {
+		shut()
+		if err != nil {
+			s.fail(err)
+			return
+		}
+		s.changed()
+		if s.route.Tank == tank {
+			s.page.Refresh()
+		}
+		s.tellAdded(tank, added)
+		if then != nil {
+			then(added)
+		}
+	})
+}
