@@ -44,7 +44,18 @@ func (f *Flow) leastWidth() float32 { return 40 }
 const flowGap = 8
 
 func (f *Flow) draw(p *pen, width float32) float32 {
+	type placed struct {
+		o       fyne.CanvasObject
+		x, w, h float32
+	}
+	var line []placed
 	x, y, tall := float32(0), float32(0), float32(0)
+	end := func() { // lower ones stand in the middle of their line
+		for _, c := range line {
+			p.put(c.o, c.x, y+(tall-c.h)/2, c.w, c.h)
+		}
+		line = line[:0]
+	}
 	for _, o := range f.children {
 		if !o.Visible() {
 			continue
@@ -52,12 +63,14 @@ func (f *Flow) draw(p *pen, width float32) float32 {
 		w := min(ownWidth(o), width)
 		h := heightOf(o, w)
 		if x > 0 && x+w > width {
+			end()
 			x, y, tall = 0, y+tall+flowGap, 0
 		}
-		p.put(o, x, y, w, h)
+		line = append(line, placed{o, x, w, h})
 		x += w + flowGap
 		tall = max(tall, h)
 	}
+	end()
 	return y + tall
 }
 

@@ -49,7 +49,7 @@ func newBench(d nav.Deps, tank string, ids []string) *bench {
 	}
 	p.group = picture.NewGroup(views...)
 	p.area = container.New(&beside{}, objects...)
-	p.root = container.New(nav.Beside{}, p.panel, p.area)
+	p.root = container.New(split{}, p.panel, p.area)
 	p.Refresh()
 	return p
 }
@@ -258,6 +258,23 @@ func (p *bench) refused(err error) bool {
 		p.deps.Say(words, "", nil)
 	}
 	return ok
+}
+
+// split lays out the panel, and beside it the pictures.
+type split struct{}
+
+func (split) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(800, 500) }
+
+func (split) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	const edge, gap = 16, 16
+	w := float32(380) // judgement: as wide as the words of its buttons in two to a row
+	if s.Width < 1180 {
+		w = 320
+	}
+	o[0].Move(fyne.NewPos(edge, 0))
+	o[0].Resize(fyne.NewSize(w, s.Height))
+	o[1].Move(fyne.NewPos(edge+w+gap, 0))
+	o[1].Resize(fyne.NewSize(s.Width-w-2*edge-gap, s.Height))
 }
 
 // beside lays out heads and views in turn: one to three in a row, four by two.

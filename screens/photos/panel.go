@@ -81,7 +81,7 @@ func (p *bench) show() {
 		out = append(out, p.white()...)
 	}
 	out = append(out, p.about()...)
-	out = append(out, p.text("keys title", p.t("page.photo.keys_title"), parts.Section), p.text("keys", p.t("page.photo.keys"), parts.Note))
+	out = append(out, p.text("keys_title", p.t("page.photo.keys_title"), parts.Section), p.text("keys", p.t("page.photo.keys"), parts.Note))
 	p.set(out)
 }
 
@@ -102,8 +102,9 @@ func (p *bench) showHead(s *shot, i int) {
 	if t, err := s.photo.Taken.Parse(); err == nil {
 		words = w.DateTime(t)
 	}
-	if len(p.shots) > 1 && i == p.at {
-		words = "▸ " + words
+	role := parts.StrongBody
+	if i != p.at {
+		role = parts.SoftBody
 	}
 	if s.wrong != nil {
 		why, ok := w.Problem(s.wrong)
@@ -114,7 +115,7 @@ func (p *bench) showHead(s *shot, i int) {
 	} else if len(s.levels) == 0 {
 		words += "\n" + p.t("page.photo.opening")
 	}
-	s.head.Set(parts.TextSpec{Text: words, Role: parts.StrongBody})
+	s.head.Set(parts.TextSpec{Text: words, Role: role})
 }
 
 // looks are zoom, turns, and what holds for pictures side by side.
@@ -173,7 +174,7 @@ func (p *bench) tools() []fyne.CanvasObject {
 		}
 		row = append(row, p.button(spec, func() { p.take(t.kind, false) }))
 	}
-	return []fyne.CanvasObject{p.text("marks title", p.t("page.photo.marks"), parts.Section), p.row("tools", row...), p.text("hint", p.t(hint), parts.Note)}
+	return []fyne.CanvasObject{p.text("marks_title", p.t("page.photo.marks"), parts.Section), p.row("tools", row...), p.text("hint", p.t(hint), parts.Note)}
 }
 
 // chosen is about the mark that is chosen.
@@ -184,11 +185,11 @@ func (p *bench) chosen() []fyne.CanvasObject {
 		return nil
 	}
 	is, id := *m, s.photo.ID
-	words := p.field("words "+m.ID, parts.FieldSpec{ID: "words", Label: p.t("page.photo.mark_words"), Text: m.Words}, func(text string) {
+	words := p.field("words_"+m.ID, parts.FieldSpec{ID: "words", Label: p.t("page.photo.mark_words"), Text: m.Words}, func(text string) {
 		is.Words = text
 		p.change(func(ctx context.Context) error { return p.deps.Keeper.ChangeMark(ctx, p.tank, id, is) }, nil)
 	})
-	return []fyne.CanvasObject{words, p.row("mark row", p.button(parts.ButtonSpec{ID: "unmark", Label: p.t("page.photo.unmark")}, func() { p.unmark(s, is.ID) }))}
+	return []fyne.CanvasObject{words, p.row("mark_row", p.button(parts.ButtonSpec{ID: "unmark", Label: p.t("page.photo.unmark")}, func() { p.unmark(s, is.ID) }))}
 }
 
 // lengths are what the marks measure, each with its working.
@@ -202,7 +203,7 @@ func (p *bench) lengths() []fyne.CanvasObject {
 		length, trail, err := s.measured(m)
 		if err != nil {
 			words, _ := w.Problem(err)
-			out = append(out, p.text("length "+m.ID, words, parts.SoftBody))
+			out = append(out, p.text("length_"+m.ID, words, parts.SoftBody))
 			continue
 		}
 		name := p.t("page.photo.length")
@@ -213,9 +214,9 @@ func (p *bench) lengths() []fyne.CanvasObject {
 		if trail.Spread != nil {
 			value = w.T("page.photo.between", i18n.Args{"Value": value, "Range": w.Range(trail.Spread.Low, trail.Spread.High)})
 		}
-		fig := part(p, "figure "+m.ID, func() *parts.Figure { return parts.NewFigure(parts.FigureSpec{}) })
+		fig := part(p, "figure_"+m.ID, func() *parts.Figure { return parts.NewFigure(parts.FigureSpec{}) })
 		fig.Set(parts.FigureSpec{Name: name, Value: value})
-		work := part(p, "working "+m.ID, func() *parts.Working { return parts.NewWorking(parts.WorkingSpec{}) })
+		work := part(p, "working_"+m.ID, func() *parts.Working { return parts.NewWorking(parts.WorkingSpec{}) })
 		spec := nav.Working(p.deps, trail)
 		spec.Open = work.Spec().Open
 		work.Set(spec)
@@ -232,9 +233,9 @@ func (p *bench) white() []fyne.CanvasObject {
 	if p.spot {
 		pick.Kind = parts.Secondary
 	}
-	out := []fyne.CanvasObject{p.text("white title", p.t("page.photo.white"), parts.Section)}
+	out := []fyne.CanvasObject{p.text("white_title", p.t("page.photo.white"), parts.Section)}
 	if s.photo.White == nil {
-		return append(out, p.text("white why", p.t("page.photo.white_why"), parts.Note), p.row("white row", p.button(pick, func() { p.take("", !p.spot) })))
+		return append(out, p.text("white_why", p.t("page.photo.white_why"), parts.Note), p.row("white_row", p.button(pick, func() { p.take("", !p.spot) })))
 	}
 	on := part(p, "balanced", func() *parts.Tick { return parts.NewTick(parts.TickSpec{}, nil) })
 	on.Set(parts.TickSpec{ID: "balanced", Text: p.t("page.photo.balanced"), Done: !s.plain})
@@ -244,7 +245,7 @@ func (p *bench) white() []fyne.CanvasObject {
 		p.show()
 	}
 	id := s.photo.ID
-	return append(out, on, p.row("white row", p.button(pick, func() { p.take("", !p.spot) }),
+	return append(out, on, p.row("white_row", p.button(pick, func() { p.take("", !p.spot) }),
 		p.button(parts.ButtonSpec{ID: "unwhite", Label: p.t("page.photo.white_none"), Kind: parts.Quiet}, func() {
 			p.change(func(ctx context.Context) error { return p.deps.Keeper.SetWhite(ctx, p.tank, id, nil) }, nil)
 		})))
@@ -277,7 +278,7 @@ func (p *bench) fishOf() fyne.CanvasObject {
 func (p *bench) about() []fyne.CanvasObject {
 	s, w := p.shot(), p.deps.Present.W
 	id := s.photo.ID
-	out := []fyne.CanvasObject{p.text("about title", p.t("page.photo.about"), parts.Section),
+	out := []fyne.CanvasObject{p.text("about_title", p.t("page.photo.about"), parts.Section),
 		p.field("caption", parts.FieldSpec{ID: "caption", Label: p.t("page.photo.caption"), Text: s.photo.Caption}, func(text string) {
 			p.change(func(ctx context.Context) error { return p.deps.Keeper.CaptionPhoto(ctx, p.tank, id, text) }, nil)
 		}), p.fishOf(), p.taken()}

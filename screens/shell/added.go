@@ -19,6 +19,9 @@ import (
 func (s *Shell) tellAdded(tank string, a keeper.Added) {
 	w := s.present.W
 	head := w.N("n.photos_added", float64(len(a.Photos)), nil)
+	if len(a.Photos) == 0 {
+		head = s.t("page.photo.none_added")
+	}
 	if a.Cancelled {
 		head = s.t("page.photo.stopped") + " " + head
 	}
