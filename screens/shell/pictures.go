@@ -34,12 +34,12 @@ type endings map[string]bool
 // Matches implements storage.FileFilter.
 func (e endings) Matches(u fyne.URI) bool { return e[strings.ToLower(u.Extension())] }
 
-// Dropped takes what was dropped on the window: profiles are offered for taking,
-// anything else is taken for pictures, by what is open where it wants them.
+// Dropped takes what was dropped on the window: profiles and archives are
+// offered for taking, anything else is taken for pictures, by what is open where it wants them.
 func (s *Shell) Dropped(paths []string) {
 	var pictures []string
 	for _, p := range paths {
-		if strings.EqualFold(filepath.Ext(p), profileEnding) {
+		if e := strings.ToLower(filepath.Ext(p)); e == profileEnding || e == archiveEnding {
 			s.TakeFile(p)
 			continue
 		}
