@@ -3,7 +3,9 @@ package keeper
 import (
 	"context"
 
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
+	"example.org/driploop/model/nitrogen"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/water"
 	"example.org/driploop/model/working"
@@ -14,15 +16,85 @@ import (
 type Judgement struct {
 	State    working.State
 	Findings []working.Finding
+	// Advice is how much water to change now and what that takes; nil where the test
+	// does not ask for a change, and for all but the latest test.
+	Advice *ChangeAdvice
 }
 
 // Judge interprets every water test of a tank, each with what was known at its
-// time; by entry.
+// time; by entry. The latest one also tells courses and how much to change.
 func (k *Keeper) Judge(ctx context.Context, tank string) (map[string]Judgement, error) {
-	r, err := k.record(ctx, tank)
+	j, err := k.judge(ctx, tank)
 	if err != nil {
 		return nil, err
 	}
+	out := map[string]Judgement{}
+	last := -1
+	for i, e := range j.entries {
+		if e.Kind == journal.Tested {
+			last = i
+		}
+	}
+	for i, e := range j.entries {
+		if e.Kind == journal.Tested {
+			out[e.ID] = j.visit(i, i == last)
+		}
+	}
+	return out, nil
+}
+
+// JudgeDraft interprets a water test that is still being typed, in the place that
+// its time gives it. Nothing is kept. An entry that is being edited stands in for
+// itself. Readings that cannot be read are left out. Refusal: a time that is none.
+func (k *Keeper) JudgeDraft(ctx context.Context, tank string, e journal.Entry) (Judgement, error) {
+	if _, err := e.At.Parse(); err != nil {
+		return Judgement{}, working.Refuse("at", "refuse.journal.time")
+	}
+	j, err := k.judge(ctx, tank)
+	if err != nil {
+		return Judgement{}, err
+	}
+	e.Kind = journal.Tested
+	if e.Zone == "" {
+		e.Zone = journal.ZoneOf(k.now())
+	}
+	at := 0
+	var es []journal.Entry
+	for _, x := range j.entries {
+		if x.ID == e.ID && e.ID != "" {
+			continue
+		}
+		if x.At <= e.At {
+			at = len(es) + 1
+		}
+		es = append(es, x)
+	}
+	j.entries = append(es[:at:at], append([]journal.Entry{e}, es[at:]...)...)
+	j.last = nil
+	for i := range at {
+		j.note(i)
+	}
+	return j.visit(at, true), nil
+}
+
+// judge holds what judging the tests of one tank needs. Visits are asked for from
+// the earliest to the latest.
+type judge struct {
+	entries []journal.Entry
+	kits    map[string]journal.TestKit
+	line    quantity.Concentration // of an emergency; 0 is the usual one
+	net     quantity.Volume        // 0 is not known
+	facts   judgeFacts
+	noted   int            // entries before it are in last
+	last    map[string]int // the latest entry that measured a thing in the tank's water, by reading
+	tests   []int          // water tests so far
+	changes []int          // water changes so far
+	taps    []int          // tests of the tap water so far
+	filled  journal.Civil  // when the tank was filled last
+	proven  bool           // a test has shown that the filter does its work
+}
+
+func (k *Keeper) judge(ctx context.Context, tank string) (*judge, error) {
 	typed, err := k.EmergencyLine(ctx)
 	if err != nil {
 		return nil, err
@@ -31,49 +103,337 @@ func (k *Keeper) Judge(ctx context.Context, tank string) (map[string]Judgement, 
 	if err != nil && line == 0 {
 		return nil, err
 	} // a line that can be read and not be used gets a finding of its own
-	out := map[string]Judgement{}
-	var earlier *water.Tests
-	for i, e := range r.Entries {
-		if e.Kind != journal.Tested {
-			continue
-		}
-		t := testsOf(r.Entries, i)
-		t.Earlier, t.Emergency = earlier, line
-		fs := water.Interpret(t)
-		out[e.ID] = Judgement{State: working.WorstOf(fs), Findings: fs}
-		t.Earlier = nil // one visit back is enough to see what changes too fast
-		earlier = &t
+	kits, err := k.kits(ctx)
+	if err != nil {
+		return nil, err
 	}
-	return out, nil
+	j := &judge{kits: kits, line: line}
+	return j, k.look(ctx, tank, func(r *care.Record, f *care.Facts) {
+		j.entries = r.Entries
+		if full, err := f.Full(); err == nil {
+			j.net = full.Net
+		}
+		j.facts = judgeFactsOf(f)
+	})
 }
 
-// testsOf gathers the readings of an entry; temperature and pH, without which
-// ammonia cannot be judged, come from the latest entry before it where it has none.
-func testsOf(es []journal.Entry, i int) water.Tests {
-	read := func(e journal.Entry, name string) water.Reading {
-		r, ok := e.Get(name)
-		if !ok {
-			return water.Reading{}
-		}
-		v, ok := r.Value()
-		if u, known := quantity.UnitOf(r.Measure.Unit); known && r.Qualifier == journal.NotDetected {
-			v, ok = quantity.Value{Kind: u.Kind}, true // below any kit's step: judged as not detected, not as zero
-		}
-		if !ok {
-			return water.Reading{}
-		}
-		at, _ := e.Instant()
-		return water.Reading{Value: v, Basis: r.Measure.Basis, At: at}
+// note takes entry i into what is known before the next.
+func (j *judge) note(i int) {
+	if j.last == nil {
+		j.last, j.noted, j.tests, j.changes, j.taps, j.filled, j.proven = map[string]int{}, 0, nil, nil, nil, "", false
 	}
+	e := j.entries[i]
+	if e.Kind.OfTank() {
+		for _, r := range e.Readings {
+			j.last[r.Name] = i
+		}
+	}
+	switch e.Kind {
+	case journal.Tested:
+		j.tests = append(j.tests, i)
+		j.proven = j.proven || j.proves(i)
+	case journal.TapTested:
+		j.taps = append(j.taps, i)
+	case journal.Filled:
+		j.filled = e.At
+	case journal.Changed:
+		j.changes = append(j.changes, i)
+	}
+	j.noted = i + 1
+}
+
+// visit judges the test at entry i.
+func (j *judge) visit(i int, latest bool) Judgement {
+	for n := j.noted; n < i; n++ {
+		j.note(n)
+	}
+	t := j.testsOf(i)
+	if n := len(j.tests); n > 0 {
+		before := j.testsOf(j.tests[n-1])
+		t.Earlier = &before
+	}
+	fs := water.Interpret(t)
+	extra := j.doubts(i)
+	extra = append(extra, j.predictions(i)...)
+	if latest {
+		extra = append(extra, j.courses(i)...)
+	}
+	out := Judgement{}
+	if latest {
+		out.Advice = j.advise(t)
+	}
+	out.Findings = merge(fs, extra, out.Advice)
+	out.State = working.WorstOf(out.Findings)
+	return out
+}
+
+// merge puts what the record adds behind what the test itself says and before the
+// advice, and how much to change in the place of the bare share.
+func merge(fs, extra []working.Finding, a *ChangeAdvice) []working.Finding {
+	var found, advice []working.Finding
+	for _, f := range fs {
+		switch {
+		case f.Code == "find.water.do.change_share" && a != nil:
+			advice = append(advice, a.Findings()...)
+		case isAdvice(f), f.Code == "find.water.not_measured":
+			advice = append(advice, f)
+		default:
+			found = append(found, f)
+		}
+	}
+	for _, f := range extra { // the gravest first still
+		at := len(found)
+		for at > 0 && found[at-1].State < f.State {
+			at--
+		}
+		found = append(found[:at], append([]working.Finding{f}, found[at:]...)...)
+	}
+	return append(found, advice...)
+}
+
+func isAdvice(f working.Finding) bool {
+	const does = "find.water.do."
+	return len(f.Code) > len(does) && f.Code[:len(does)] == does
+}
+
+var testNames = map[string]water.Test{
+	journal.NameAmmonia: water.TestAmmonia, journal.NameNitrite: water.TestNitrite, journal.NameNitrate: water.TestNitrate, journal.NamePH: water.TestPH,
+	journal.NameKH: water.TestKH, journal.NameGH: water.TestGH, journal.NameTemperature: water.TestTemperature, journal.NameChlorine: water.TestChlorine,
+	journal.NameOxygen: water.TestOxygen, journal.NamePhosphate: water.TestPhosphate, journal.NameTDS: water.TestTDS,
+}
+
+// read is a reading as the judgement takes it: with the smallest step of the kit
+// that showed it, and conductivity as dissolved solids. Missing where there is
+// none that can be read.
+func (j *judge) read(e journal.Entry, name string) water.Reading {
+	r, ok := e.Get(name)
+	if !ok {
+		return water.Reading{}
+	}
+	at, _ := e.Instant()
+	out := water.Reading{Basis: r.Measure.Basis, At: at}
+	v, err := r.Measure.Value()
+	u, known := quantity.UnitOf(r.Measure.Unit)
+	switch {
+	case r.Qualifier == journal.Plain && err != nil, !known:
+		return water.Reading{}
+	case r.Qualifier == journal.NotDetected:
+		v = quantity.Value{Kind: u.Kind} // below any kit's step: judged as not detected, not as zero
+	case r.Qualifier == journal.OverRange:
+		out.Beyond = true
+		if err != nil {
+			v = quantity.Value{Kind: u.Kind}
+		}
+	}
+	kit, ok := j.kits[r.Kit]
+	if step, has := kit.Step(); ok && has && kit.Reading == name {
+		out.Resolution = stepOn(step, name, kit.Basis, r.Measure.Basis)
+	}
+	if v.Kind == quantity.KindConductivity {
+		v = solids(v)
+		if out.Resolution.Known() {
+			out.Resolution = solids(out.Resolution)
+		}
+	}
+	if out.Resolution.Known() && out.Resolution.Kind != v.Kind && out.Resolution.Kind != quantity.KindTempDiff {
+		out.Resolution = quantity.Value{}
+	}
+	out.Value = v
+	return out
+}
+
+func solids(v quantity.Value) quantity.Value {
+	if v.Kind != quantity.KindConductivity {
+		return v
+	}
+	s, _, err := water.SolidsOf(quantity.Conductivity(v.X), water.SolidsFactor)
+	if err != nil {
+		return quantity.Value{}
+	}
+	return s.Value()
+}
+
+var speciesOf = map[string]quantity.Species{journal.NameAmmonia: quantity.Ammonium, journal.NameNitrite: quantity.Nitrite, journal.NameNitrate: quantity.Nitrate}
+
+// stepOn converts a kit's step to the basis that a reading was written in.
+func stepOn(step quantity.Value, name string, from, to quantity.Basis) quantity.Value {
+	s, ok := speciesOf[name]
+	if !ok || from == to {
+		return step
+	}
+	convert := quantity.ToIon
+	if to == quantity.AsN {
+		convert = quantity.ToN
+	}
+	if c, ok := convert(quantity.Concentration(step.X), s, from); ok {
+		step.X = float64(c)
+	}
+	return step
+}
+
+// testsOf gathers the readings of entry i; temperature and pH, without which
+// ammonia cannot be judged, come from the latest entry before it where it has none.
+func (j *judge) testsOf(i int) water.Tests {
+	e := j.entries[i]
+	own := func(name string) water.Reading { return j.read(e, name) }
 	before := func(name string) water.Reading {
-		for j := i; j >= 0; j-- {
-			if x := read(es[j], name); x.Value.Known() {
-				return x
-			}
+		if x := own(name); x.Value.Known() {
+			return x
+		}
+		if n, ok := j.last[name]; ok && n < i {
+			return j.read(j.entries[n], name)
 		}
 		return water.Reading{}
 	}
-	e := es[i]
-	return water.Tests{Ammonia: read(e, journal.NameAmmonia), Nitrite: read(e, journal.NameNitrite), Nitrate: read(e, journal.NameNitrate),
-		PH: before(journal.NamePH), KH: read(e, journal.NameKH), GH: read(e, journal.NameGH), Temperature: before(journal.NameTemperature)}
+	t := water.Tests{Ammonia: own(journal.NameAmmonia), Nitrite: own(journal.NameNitrite), Nitrate: own(journal.NameNitrate),
+		PH: before(journal.NamePH), KH: own(journal.NameKH), GH: own(journal.NameGH), Temperature: before(journal.NameTemperature),
+		Oxygen: own(journal.NameOxygen), Chlorine: own(journal.NameChlorine), Phosphate: own(journal.NamePhosphate), TDS: own(journal.NameTDS),
+		Emergency: j.line, Mature: j.mature(i)}
+	t.TapNitrate, _ = j.tap(i, journal.NameNitrate)
+	return t
+}
+
+// tap is what the tap water held by its latest test up to entry i.
+func (j *judge) tap(i int, name string) (water.Reading, bool) {
+	for n := len(j.taps) - 1; n >= 0; n-- {
+		if j.taps[n] > i {
+			continue
+		}
+		if r := j.read(j.entries[j.taps[n]], name); r.Known() {
+			return r, true
+		}
+	}
+	return water.Reading{}, false
+}
+
+// A filter counts as mature once the tank has run for six weeks and an earlier
+// test, four weeks in, found neither ammonia nor nitrite worth a word.
+// Common practice, no source: six weeks are the end of the usual span.
+const (
+	matureDays = 42
+	provenDays = 28
+)
+
+func (j *judge) mature(i int) bool { return j.proven && j.sinceFill(i) >= matureDays }
+
+// sinceFill counts the days from the fill to entry i, 0 where it is not known.
+func (j *judge) sinceFill(i int) int {
+	d, err := journal.DaysBetween(j.filled, j.entries[i].At)
+	if j.filled == "" || err != nil {
+		return 0
+	}
+	return d
+}
+
+// proves reports whether the test at entry i shows a filter that does its work.
+func (j *judge) proves(i int) bool {
+	e := j.entries[i]
+	a, b := j.read(e, journal.NameAmmonia), j.read(e, journal.NameNitrite)
+	if !a.Known() || !b.Known() || j.sinceFill(i) < provenDays {
+		return false
+	}
+	return working.WorstOf(water.Interpret(water.Tests{Ammonia: a, Nitrite: b, Mature: true, PH: j.read(e, journal.NamePH), Temperature: j.read(e, journal.NameTemperature)})) == working.Steady
+}
+
+// protein is taken of a food whose tin nobody read, the same as for the first
+// fish. Source: the reference run for fish-in starts.
+const protein = quantity.Ratio(0.45)
+
+// between is what happened in the tank between two entries.
+func (j *judge) between(from, to int) water.Between {
+	var b water.Between
+	kept := quantity.Ratio(1)
+	var feed float64
+	weighed := true
+	for _, e := range j.entries[from+1 : to] {
+		switch e.Kind {
+		case journal.Changed:
+			kept *= 1 - j.share(e)
+		case journal.Fed:
+			r, ok := e.Get(journal.NameFeed)
+			v, ok2 := r.Value()
+			if !ok || !ok2 {
+				weighed = false
+				continue
+			}
+			feed += v.X * 1000 // g
+		}
+	}
+	b.Changed = 1 - kept
+	a, ok1 := j.entries[from].Instant()
+	z, ok2 := j.entries[to].Instant()
+	days := z.Sub(a).Hours() / 24
+	if ok1 && ok2 && days > 0 && weighed && feed > 0 && j.net > 0 {
+		if l, _, err := nitrogen.LoadOf(quantity.MassRate(feed/max(1, days)), protein, j.net); err == nil {
+			b.Load = l.Rate
+		}
+	}
+	return b
+}
+
+// share is the part of the water that an entry changed; all of it where that was
+// not written down, so that nothing is concluded from it.
+func (j *judge) share(e journal.Entry) quantity.Ratio {
+	f, ok := j.shareKnown(e)
+	if !ok {
+		return 1
+	}
+	return f
+}
+
+func (j *judge) shareKnown(e journal.Entry) (quantity.Ratio, bool) {
+	r, ok := e.Get(journal.NameVolume)
+	v, ok2 := r.Value()
+	if !ok || !ok2 || j.net <= 0 {
+		return 0, false
+	}
+	return min(1, quantity.Ratio(v.X)/quantity.Ratio(j.net)), true
+}
+
+// doubts points out readings that the record does not explain.
+func (j *judge) doubts(i int) []working.Finding {
+	var out []working.Finding
+	for _, name := range journal.Tests() {
+		n, ok := j.last[name]
+		if !ok || n >= i {
+			continue
+		}
+		a, z := j.read(j.entries[n], name), j.read(j.entries[i], name)
+		if !a.Known() || !z.Known() {
+			continue
+		}
+		if f, ok := water.Doubt(testNames[name], a, z, j.between(n, i)); ok {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// courseDays is how far back a course is drawn from. Judgement.
+const courseDays = 21
+
+// courses says where readings go, with this test as the last.
+func (j *judge) courses(i int) []working.Finding {
+	var out []working.Finding
+	for _, name := range journal.Tests() {
+		if _, ok := j.entries[i].Get(name); !ok || name == journal.NameTemperature {
+			continue
+		}
+		var rs []water.Reading
+		for n := i; n >= 0; n-- {
+			if d, err := journal.DaysBetween(j.entries[n].At, j.entries[i].At); err != nil || d > courseDays {
+				break
+			}
+			if j.entries[n].Kind != journal.Tested {
+				continue
+			}
+			if r := j.read(j.entries[n], name); r.Known() {
+				rs = append(rs, r)
+			}
+		}
+		if f, ok := water.Course(testNames[name], rs); ok {
+			out = append(out, f)
+		}
+	}
+	return out
 }

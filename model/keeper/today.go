@@ -124,9 +124,10 @@ func (k *Keeper) latestTest(ctx context.Context, tank string) (*Judgement, error
 	return nil, nil
 }
 
+// newest is the latest reading of the tank's own water.
 func newest(es []journal.Entry, name string) (journal.Entry, journal.Reading, bool) {
 	for i := len(es) - 1; i >= 0; i-- {
-		if r, ok := es[i].Get(name); ok {
+		if r, ok := es[i].Get(name); ok && es[i].Kind.OfTank() {
 			return es[i], r, true
 		}
 	}

@@ -107,13 +107,11 @@ const loadMargin = 4
 // water changed; ammonia that rose by more than the feeding can bring. Readings
 // that cannot be judged, or have no time, never do.
 func Doubt(x Test, earlier, later Reading, b Between) (working.Finding, bool) {
-	if f, ok := Jump(x, earlier, later, b.Changed); ok {
-		return f, true
-	}
+	jump, jumped := Jump(x, earlier, later, b.Changed)
 	a, err1 := x.canonical(earlier)
 	z, err2 := x.canonical(later)
 	if err1 != nil || err2 != nil || earlier.At.IsZero() || !later.At.After(earlier.At) || b.Changed > 0 || a.beyond || z.beyond {
-		return working.Finding{}, false
+		return jump, jumped
 	}
 	say := func(code working.Key) (working.Finding, bool) {
 		return working.Find(working.Wait, code).With("Earlier", x.value(a.x)).With("Later", x.value(z.x)), true
@@ -129,7 +127,7 @@ func Doubt(x Test, earlier, later Reading, b Between) (working.Finding, bool) {
 			return f.With("Most", x.value(most)), true
 		}
 	}
-	return working.Finding{}, false
+	return jump, jumped
 }
 
 // halvedWithin is how many days plants would need to take up half of the nitrate
