@@ -11,13 +11,14 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/durable"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/working"
 	"example.org/driploop/screens/paper"
 )
 
 // runPaper writes a paper of a tank as a PDF file.
 func runPaper(c *call) int {
 	var kinds []string
-	for _, k := range paper.Kinds() {
+	for _, k := range append(paper.Kinds(), paper.Case) {
 		kinds = append(kinds, string(k))
 	}
 	if len(c.rest) < 2 || !slices.Contains(kinds, c.rest[0]) {
@@ -30,8 +31,29 @@ func runPaper(c *call) int {
 		}
 	}
 	return c.put(c.rest[1], func(ctx context.Context, k *keeper.Keeper, tank string, w io.Writer) error {
+		if paper.Kind(c.rest[0]) == paper.Case && len(c.rest) > 2 {
+			id, err := caseNamed(ctx, k, tank, c.rest[2])
+			if err != nil {
+				return err
+			}
+			return paper.WriteCase(ctx, k, tank, id, c.presenter(), size, w)
+		}
 		return paper.Write(ctx, paper.Kind(c.rest[0]), k, tank, c.presenter(), size, w)
 	})
+}
+
+// caseNamed finds a case by its id or by whom it concerns, the open ones first.
+func caseNamed(ctx context.Context, k *keeper.Keeper, tank, name string) (string, error) {
+	cs, err := k.Cases(ctx, tank)
+	if err != nil {
+		return "", err
+	}
+	for _, x := range cs {
+		if x.ID == name || strings.EqualFold(x.About, name) {
+			return x.ID, nil
+		}
+	}
+	return "", working.Refuse("case", "refuse.keeper.no_case")
 }
 
 // runCSV writes the daybook of a tank as a table.

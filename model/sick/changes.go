@@ -54,7 +54,7 @@ func Changes(es []journal.Entry, now journal.Civil) []Change {
 	}
 	for _, e := range past {
 		if state, ok := told[e.Kind]; ok {
-			add(e, working.Find(state, working.Key("find.sick.was."+string(e.Kind))))
+			add(e, working.Find(state, working.Key("find.sick.was."+how(e))))
 		}
 	}
 	if e, f, ok := swing(past, now); ok {
@@ -63,8 +63,8 @@ func Changes(es []journal.Entry, now journal.Civil) []Change {
 	if e, f, ok := moreFood(past, now); ok {
 		add(e, f)
 	}
-	if e, ok := otherFood(past, now); ok {
-		add(e, working.Find(working.Wait, "find.sick.was.other_food").Say("Note", e.Note))
+	if e, food, ok := otherFood(past, now); ok {
+		add(e, working.Find(working.Wait, "find.sick.was.other_food").Say("Food", food))
 	}
 	out = append(out, waterChanges(past, now)...)
 	slices.SortStableFunc(out, func(a, b Change) int {
@@ -83,6 +83,22 @@ func Changes(es []journal.Entry, now journal.Civil) []Change {
 		return int(b.seq - a.seq)
 	})
 	return out
+}
+
+// how is what an entry tells: its kind, or more where it says more.
+func how(e journal.Entry) string {
+	said := func(name, word string) bool {
+		r, ok := e.Get(name)
+		w, isWord := r.Word()
+		return ok && isWord && w == word
+	}
+	switch {
+	case e.Kind == journal.FishOut && said(journal.NameReason, "died"):
+		return "fish_died"
+	case e.Kind == journal.Kit && said(journal.NameState, "failed"):
+		return "kit_failed"
+	}
+	return string(e.Kind)
 }
 
 // ago counts the civil days from an entry to now; false for an entry after now
@@ -106,7 +122,7 @@ func swing(es []journal.Entry, now journal.Civil) (journal.Entry, working.Findin
 	}
 	var ps []point
 	for _, e := range es {
-		if d, ok := ago(e, now); !ok || d > Window || e.Kind == journal.Changed || e.Kind == journal.HomeComing {
+		if d, ok := ago(e, now); !ok || d > Window || !e.Kind.OfTank() {
 			continue
 		}
 		r, has := e.Get(journal.NameTemperature)

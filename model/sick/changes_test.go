@@ -138,3 +138,16 @@ func TestChangesPointAtEntries(t *testing.T) {
 		}
 	})
 }
+
+// What an entry says in words decides what is told of it.
+func TestWhatAnEntrySays(t *testing.T) {
+	es := []journal.Entry{at(9, journal.FishOut, "", journal.Said(journal.NameReason, "died")), at(8, journal.FishOut, "", journal.Said(journal.NameReason, "sold")),
+		at(7, journal.Kit, "", journal.Said(journal.NameState, "failed")), at(6, journal.Fed, "", journal.Said(journal.NameWhat, "Flake")), at(5, journal.Fed, "much", journal.Said(journal.NameWhat, "frozen cubes"))}
+	got := Changes(es, now)
+	if want := []working.Key{"other_food", "kit_failed", "fish_out", "fish_died"}; !slices.Equal(said(got), want) {
+		t.Errorf("%v, want %v", said(got), want)
+	}
+	if got[0].Finding.Text["Food"] != "frozen cubes" {
+		t.Errorf("the food is %q", got[0].Finding.Text["Food"])
+	}
+}

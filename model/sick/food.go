@@ -80,21 +80,29 @@ func middle(ds []fedDay) float64 {
 	return xs[len(xs)/2]
 }
 
-// otherFood finds the latest feeding of the window whose note stands with no
-// feeding before it: a food that is new here, or a feeding that was unlike the
-// others. The first note of all says nothing new.
-func otherFood(es []journal.Entry, now journal.Civil) (journal.Entry, bool) {
+// otherFood finds the latest feeding of the window with a food that stands with
+// no feeding before it, and that food. The first food of all is not new here.
+// Where a food is not named, the note tells: a feeding unlike the others.
+func otherFood(es []journal.Entry, now journal.Civil) (journal.Entry, string, bool) {
 	known := map[string]bool{}
 	var found journal.Entry
+	var food string
 	for _, e := range es {
-		if e.Kind != journal.Fed || strings.TrimSpace(e.Note) == "" {
+		if e.Kind != journal.Fed {
 			continue
 		}
-		note := strings.ToLower(strings.Join(strings.Fields(e.Note), " "))
-		if d, ok := ago(e, now); ok && d <= Window && len(known) > 0 && !known[note] {
-			found = e
+		words := e.Note
+		if r, ok := e.Get(journal.NameWhat); ok {
+			words, _ = r.Word()
 		}
-		known[note] = true
+		name := strings.ToLower(strings.Join(strings.Fields(words), " "))
+		if name == "" {
+			continue
+		}
+		if d, ok := ago(e, now); ok && d <= Window && len(known) > 0 && !known[name] {
+			found, food = e, strings.TrimSpace(words)
+		}
+		known[name] = true
 	}
-	return found, found.ID != ""
+	return found, food, food != ""
 }

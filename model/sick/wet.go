@@ -37,7 +37,7 @@ func waterChanges(es []journal.Entry, now journal.Civil) []Change {
 		read := has && ok && v.Kind == quantity.KindTemperature
 		filled = filled || e.Kind == journal.Filled
 		if e.Kind != journal.Changed {
-			if read && e.Kind != journal.HomeComing {
+			if read && e.Kind.OfTank() {
 				tank = v
 			}
 			continue

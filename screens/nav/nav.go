@@ -117,6 +117,8 @@ type Deps struct {
 	Aside func(job func(ctx context.Context), then func())
 	// Save writes a file beside the person's documents and says where.
 	Save func(name string, write func(context.Context, io.Writer) error)
+	// PrintCase does so of a case.
+	PrintCase func(tank, id string)
 	// Still asks for no motion.
 	Still bool
 }

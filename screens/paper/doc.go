@@ -1,5 +1,5 @@
 // Package paper makes the pages that a person prints and takes along: the set-up
-// sheet and the kit list, as PDF.
+// sheet, the kit list and the paper of a case, as PDF.
 //
 // Contract:
 //   - [Write] is all that a window or a verb needs: it asks the keeper, lays the
@@ -7,6 +7,8 @@
 //     [Input] that was gathered before;
 //   - a document is a function of its input: the same input gives the same bytes.
 //     No clock is read; the day on it is that of the record;
+//   - pictures are made anew at print resolution, so nothing of where they were
+//     taken goes along; their marks are vectors above them;
 //   - text is text (it can be selected and searched), drawings are vectors, the
 //     program's own type is embedded, and nothing lies outside the margins;
 //   - what belongs together stays on one page; every page says which of how many

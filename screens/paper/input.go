@@ -19,6 +19,8 @@ type Input struct {
 	// there is more to say than that.
 	Doses *keeper.Doses
 	Why   *working.Refusal
+	// Case is what the paper of a case needs beside; nil for the others.
+	Case *Matter
 
 	Presenter present.Presenter
 	Size      Size // the zero value is A4

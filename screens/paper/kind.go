@@ -21,10 +21,10 @@ const (
 	Kit   Kind = "kit-list"    // what to have and what to buy
 )
 
-// Kinds lists all documents.
+// Kinds lists the documents that every tank has.
 func Kinds() []Kind { return []Kind{Sheet, Kit} }
 
-var titles = map[Kind]working.Key{Sheet: "paper.sheet", Kit: "paper.kit"}
+var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit"}
 
 // Title names a document in the person's language; an unknown one is named by
 // its code.
@@ -52,6 +52,9 @@ func (e *UnknownKindError) Error() string {
 func Write(ctx context.Context, kind Kind, k *keeper.Keeper, tank string, p present.Presenter, size Size, out io.Writer) error {
 	if _, ok := titles[kind]; !ok {
 		return &UnknownKindError{kind}
+	}
+	if kind == Case {
+		return WriteCase(ctx, k, tank, "", p, size, out)
 	}
 	in, err := Gather(ctx, k, tank, p, size)
 	if err != nil {

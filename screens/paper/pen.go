@@ -17,6 +17,7 @@ type figure struct {
 
 // A page is one page under way.
 type page struct {
+	prints  []print // below everything else
 	scene   *scene.Scene
 	figures []figure
 }

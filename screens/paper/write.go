@@ -2,6 +2,7 @@ package paper
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -27,9 +28,12 @@ func KitList(w io.Writer, in Input) error { return write(w, Kit, in, true) }
 func pages(kind Kind, in *Input) ([]*page, Size) {
 	f := newFlow(in.Size)
 	f.title(in, kind)
-	if kind == Kit {
+	switch kind {
+	case Kit:
 		f.kit(in)
-	} else {
+	case Case:
+		f.sickFish(in)
+	default:
 		f.sheet(in)
 	}
 	ps := f.lay()
@@ -71,8 +75,15 @@ func write(out io.Writer, kind Kind, in Input, compressed bool) error {
 	// A text in the document's own fill colour is written without a colour, and
 	// would take that of the drawing before it. No role of the palette is this one.
 	doc.SetFillColor(1, 2, 3)
+	n := 0
 	for _, p := range ps {
 		doc.AddPage()
+		for _, g := range p.prints {
+			n++
+			name, opt := fmt.Sprintf("%05d", n), fpdf.ImageOptions{ImageType: "JPG"}
+			doc.RegisterImageOptionsReader(name, opt, bytes.NewReader(g.jpeg))
+			doc.ImageOptions(name, g.x, g.y, g.w, g.h, false, opt, 0, "")
+		}
 		pdf.DrawAt(p.scene, plain, colours)
 		for _, g := range p.figures {
 			pdf.DrawAt(g.scene, g.at, colours)

@@ -63,3 +63,10 @@ func isDir(path string) bool {
 	info, err := os.Stat(path)
 	return err == nil && info.IsDir()
 }
+
+// printCase writes the paper of a case in the same way.
+func (s *Shell) printCase(tank, id string) {
+	s.put("driploop-"+paper.Case.FileName(), func(ctx context.Context, w io.Writer) error {
+		return paper.WriteCase(ctx, s.o.Keeper, tank, id, s.present, paper.SizeFor(s.prefs.Region), w)
+	})
+}

@@ -98,7 +98,7 @@ func (p *Page) whole() []fyne.CanvasObject {
 		return append(out, p.closed()...)
 	}
 	out = append(out, verdict(p.t("page.sick.urgency"), s.Urgency), parts.NewFlow(
-		p.button("more-signs", p.t("page.sick.more_signs"), parts.Secondary, p.more),
+		p.button("more-signs", p.t("page.sick.more_signs"), parts.Secondary, p.more), p.printer(),
 		p.button("concern", p.t("page.sick.concern"), parts.Secondary, p.concern), p.button("close-case", p.t("page.sick.close"), parts.Secondary, p.finish)))
 	out = append(out, p.notes(func(n present.Note) bool { return n.Severity == care.Danger })...)
 	out = append(out, p.water()...)
@@ -125,7 +125,7 @@ func (p *Page) closed() []fyne.CanvasObject {
 	out := []fyne.CanvasObject{parts.NewVerdict(parts.VerdictSpec{State: parts.Steady, Title: p.shown.Outcome, Lines: lines(p.view.Case.Note)}),
 		parts.NewFlow(p.button("reopen", p.t("page.sick.reopen"), parts.Secondary, func() {
 			p.do(func(ctx context.Context) error { return p.deps.Keeper.ReopenCase(ctx, p.tank, p.id) }, "page.sick.reopened", p.Focus)
-		}), p.remove())}
+		}), p.printer(), p.remove())}
 	return append(out, p.record()...)
 }
 
@@ -278,4 +278,9 @@ func (p *Page) newNote() *parts.Field {
 	f := parts.NewField(parts.FieldSpec{ID: "case-note", Label: p.t("page.sick.note"), Placeholder: p.t("page.sick.note_eg")})
 	f.OnEnter = p.writeNote
 	return f
+}
+
+// printer makes the paper for the veterinarian.
+func (p *Page) printer() fyne.CanvasObject {
+	return p.button("print-case", p.t("page.sick.print"), parts.Secondary, func() { p.deps.PrintCase(p.tank, p.id) })
 }
