@@ -16,7 +16,6 @@ import (
 	"github.com/gen2brain/heic"
 	"golang.org/x/image/bmp"
 	"golang.org/x/image/tiff"
-	"golang.org/x/image/webp"
 )
 
 // Decoder decodes pictures under Limits. One is enough for a program: its budget
@@ -140,7 +139,7 @@ func decodeAs(f Format, r *reader) (image.Image, error) {
 	case GIF:
 		return firstFrame(r)
 	case WebP:
-		return webp.Decode(r)
+		return decodeWebP(r)
 	case BMP:
 		return bmp.Decode(r)
 	case TIFF:

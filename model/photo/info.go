@@ -20,6 +20,8 @@ type Info struct {
 	// Zone is that clock's offset from UTC, "+01:00", empty where it is not told.
 	Zone  string
 	Place *Place // nil where it is not told
+
+	taken string // as EXIF writes it, to the second
 }
 
 // Upright gives the sides of the picture as it is to be seen.

@@ -97,14 +97,24 @@ func boxFor(from, to int) int {
 
 // sized brings a plane to w by h samples: boxes first, then the fine filter.
 func (p plane) sized(w, h int) plane {
-	p = p.boxed(min(boxFor(p.w, w), boxFor(p.h, h)))
-	if p.w == w && p.h == h {
+	return p.boxedBy(min(boxFor(p.w, w), boxFor(p.h, h)), w, h)
+}
+
+// boxedBy is sized with boxes of f. The last box of a row may be cut short, so
+// that the row is that much shorter than the boxes it has.
+func (p plane) boxedBy(f, w, h int) plane {
+	return p.boxed(f).fine(float64(p.w)/float64(f), float64(p.h)/float64(f), w, h)
+}
+
+// fine brings a plane, of which spanW by spanH samples count, to w by h.
+func (p plane) fine(spanW, spanH float64, w, h int) plane {
+	if spanW == float64(w) && spanH == float64(h) {
 		return p
 	}
 	if p.w <= w && p.h <= h && w*h > plenty {
 		return p.repeated(w, h)
 	}
-	return p.across(w).down(h)
+	return p.across(w, spanW).down(h, spanH)
 }
 
 // plenty is the size from which colour is enlarged by repeating, which no one
@@ -153,10 +163,10 @@ func lanczos(x float64) float64 {
 	return lobes * math.Sin(px) * math.Sin(px/lobes) / (px * px)
 }
 
-// tapsFor makes the taps that bring n samples to m; to enlarge, the filter keeps
-// the width of a sample.
-func tapsFor(n, m int) []taps {
-	scale := float64(n) / float64(m)
+// tapsFor makes the taps that bring n samples, of which span count, to m; to
+// enlarge, the filter keeps the width of a sample.
+func tapsFor(n, m int, span float64) []taps {
+	scale := span / float64(m)
 	wide := max(scale, 1)
 	out := make([]taps, m)
 	for i := range out {
@@ -196,12 +206,12 @@ func clamp(s int32) byte {
 }
 
 // across brings every row to w samples.
-func (p plane) across(w int) plane {
-	if p.w == w {
+func (p plane) across(w int, span float64) plane {
+	if span == float64(w) {
 		return p
 	}
 	out := newPlane(w, p.h)
-	ts := tapsFor(p.w, w)
+	ts := tapsFor(p.w, w, span)
 	for y := range p.h {
 		row := p.pix[y*p.stride:][:p.w]
 		to := out.pix[y*w:][:w]
@@ -218,13 +228,13 @@ func (p plane) across(w int) plane {
 }
 
 // down brings every column to h samples.
-func (p plane) down(h int) plane {
-	if p.h == h {
+func (p plane) down(h int, span float64) plane {
+	if span == float64(h) {
 		return p
 	}
 	out := newPlane(p.w, h)
 	sums := make([]int32, p.w)
-	for y, t := range tapsFor(p.h, h) {
+	for y, t := range tapsFor(p.h, h, span) {
 		clear(sums)
 		for k, v := range t.weights {
 			row := p.pix[(t.first+k)*p.stride:][:len(sums)]

@@ -31,18 +31,21 @@ func shrink(img image.Image, side int) picture {
 	var p picture
 	switch m := img.(type) {
 	case *image.YCbCr:
-		c := image.Rect(0, 0, 0, 0)
-		c.Max = chromaSize(m)
+		c := chromaSize(m)
 		p = picture{[]plane{
 			{m.Y[m.YOffset(b.Min.X, b.Min.Y):], m.YStride, b.Dx(), b.Dy()},
-			{m.Cb[m.COffset(b.Min.X, b.Min.Y):], m.CStride, c.Max.X, c.Max.Y},
-			{m.Cr[m.COffset(b.Min.X, b.Min.Y):], m.CStride, c.Max.X, c.Max.Y},
+			{m.Cb[m.COffset(b.Min.X, b.Min.Y):], m.CStride, c.X, c.Y},
+			{m.Cr[m.COffset(b.Min.X, b.Min.Y):], m.CStride, c.X, c.Y},
 		}, true}
 	case *image.Gray:
 		p = picture{planes: []plane{{m.Pix[m.PixOffset(b.Min.X, b.Min.Y):], m.Stride, b.Dx(), b.Dy()}}}
 	default:
 		f := min(boxFor(b.Dx(), w), boxFor(b.Dy(), h))
 		p = boxesOf(img, f)
+		for i, one := range p.planes {
+			p.planes[i] = one.fine(float64(b.Dx())/float64(f), float64(b.Dy())/float64(f), w, h)
+		}
+		return p
 	}
 	for i, one := range p.planes {
 		p.planes[i] = one.sized(w, h)

@@ -14,7 +14,7 @@ import (
 
 // metaFormats are the formats that tags are read from.
 var metaFormats = map[Format]imagemeta.ImageFormat{
-	JPEG: imagemeta.JPEG, PNG: imagemeta.PNG, WebP: imagemeta.WebP, TIFF: imagemeta.TIFF, HEIC: imagemeta.HEIF,
+	JPEG: imagemeta.JPEG, PNG: imagemeta.PNG, WebP: imagemeta.TIFF, TIFF: imagemeta.TIFF, HEIC: imagemeta.HEIF,
 }
 
 // wanted are the tags read: those of the picture itself, not of the small one
@@ -30,6 +30,9 @@ func (i *Info) readTags(data []byte) {
 	format, ok := metaFormats[i.Format]
 	if !ok {
 		return
+	}
+	if i.Format == WebP {
+		data = exifOfWebP(data)
 	}
 	tags := map[string]any{}
 	// What was read before an error counts: a picture cut short keeps its time.
@@ -53,6 +56,7 @@ func (i *Info) readTags(data []byte) {
 		{"DateTimeDigitized", "OffsetTimeDigitized"}, {"DateTime", "OffsetTime"}, {"ModifyDate", "OffsetTime"}} {
 		if at := civil(tags[pair[0]]); at != "" {
 			i.Taken, i.Zone = at, offset(tags[pair[1]])
+			i.taken = strings.TrimRight(tags[pair[0]].(string), "\x00 ")
 			break
 		}
 	}
