@@ -43,7 +43,9 @@ func TestScripts(t *testing.T) {
 			e.Setenv("LANG", "en_GB.UTF-8")
 			e.Setenv("LC_ALL", "")
 			e.Setenv(dataVariable, filepath.Join(e.WorkDir, "data"))
-			return nil
+			photos, err := filepath.Abs(filepath.Join("..", "testdata", "photos"))
+			e.Setenv("PHOTOS", photos)
+			return err
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
 			"code":     wantCode,

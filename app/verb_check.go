@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"example.org/driploop/i18n"
+	"example.org/driploop/model/photo"
 	"example.org/driploop/model/store"
 )
 
@@ -17,7 +18,15 @@ type checked struct {
 	Integrity []string         `json:"integrity"`
 	Orphans   []orphan         `json:"orphans"`
 	Rows      map[string]int64 `json:"rows"`
+	Photos    photos           `json:"photos"`
 	ReadOnly  string           `json:"read_only"` // why nothing can be written, as a code; "" when it can
+}
+
+// photos are the originals of pictures, by hash where something is wrong.
+type photos struct {
+	Sound   int      `json:"sound"`
+	Missing []string `json:"missing"`
+	Changed []string `json:"changed"`
 }
 
 type orphan struct {
@@ -36,14 +45,19 @@ func runCheck(c *call) int {
 	if err != nil {
 		return c.closed(k, c.failed(err))
 	}
-	if !r.OK() {
+	files, err := k.VerifyPhotos(ctx)
+	if err != nil {
+		return c.closed(k, c.failed(err))
+	}
+	if !r.OK() || !files.OK() {
 		code = exitDamaged
 	}
 	if !c.own[flagJSON] {
-		c.report(k.Dir(), r, k.ReadOnly())
+		c.report(k.Dir(), r, files, k.ReadOnly())
 		return c.closed(k, code)
 	}
-	out := checked{Folder: k.Dir(), Sound: r.OK(), Version: r.Version, Integrity: append([]string{}, r.Integrity...), Orphans: []orphan{}, Rows: r.Rows}
+	out := checked{Folder: k.Dir(), Sound: r.OK() && files.OK(), Version: r.Version, Integrity: append([]string{}, r.Integrity...), Orphans: []orphan{}, Rows: r.Rows,
+		Photos: photos{files.Sound, append([]string{}, files.Missing...), append([]string{}, files.Changed...)}}
 	for _, o := range r.Orphans {
 		out.Orphans = append(out.Orphans, orphan(o))
 	}
@@ -60,8 +74,8 @@ func runCheck(c *call) int {
 }
 
 // report says what a check found.
-func (c *call) report(dir string, r store.Report, readOnly *store.OpenError) {
-	if r.OK() {
+func (c *call) report(dir string, r store.Report, files photo.Report, readOnly *store.OpenError) {
+	if r.OK() && files.OK() {
 		c.say("verb.check.sound", i18n.Args{"Folder": dir})
 	} else {
 		c.say("verb.check.damaged", i18n.Args{"Folder": dir})
@@ -74,6 +88,10 @@ func (c *call) report(dir string, r store.Report, readOnly *store.OpenError) {
 	}
 	fmt.Fprintln(c.stdout, c.words.N("verb.check.tanks", float64(r.Rows["tank"]), nil))
 	fmt.Fprintln(c.stdout, c.words.N("verb.check.entries", float64(r.Rows["entry"]), nil))
+	fmt.Fprintln(c.stdout, c.words.N("verb.check.photos", float64(files.Sound), nil))
+	if bad := len(files.Missing) + len(files.Changed); bad > 0 {
+		fmt.Fprintln(c.stdout, c.words.N("verb.check.photos_bad", float64(bad), nil))
+	}
 	if readOnly != nil {
 		fmt.Fprintln(c.stdout, c.presenter().Error(readOnly))
 	}

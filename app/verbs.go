@@ -58,6 +58,7 @@ func verbs() []verb {
 		{"paper", []string{flagTank, flagSize}, 2, runPaper},
 		{"csv", []string{flagTank}, 1, runCSV},
 		{"archive", []string{flagNoPlace}, 2, runArchive},
+		{"photos", []string{flagTank}, mostWords, runPhotos},
 		{"tour", []string{flagSize}, 1, runTour},
 	}
 }
