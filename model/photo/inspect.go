@@ -19,7 +19,7 @@ import (
 // Inspect tells what a file is from its header; no pixel is decoded. What a
 // header cannot be trusted with is left at its zero value: a damaged time is no
 // time. Errors: *Problem with Empty, TooBig, NotAPicture, TooManyPixels or
-// Unreadable; with the last two Info still tells the format.
+// Unreadable; with the last two Info still tells format, time and place.
 func Inspect(data []byte, l Limits) (info Info, err error) {
 	switch {
 	case len(data) == 0:
@@ -37,6 +37,7 @@ func Inspect(data []byte, l Limits) (info Info, err error) {
 			err = problem(Unreadable, panicked(r))
 		}
 	}()
+	info.readTags(data)
 	c, err := config(info.Format, data)
 	if err != nil {
 		return info, problem(Unreadable, err)
@@ -50,7 +51,6 @@ func Inspect(data []byte, l Limits) (info Info, err error) {
 		p.Values = map[string]quantity.Value{"Most": quantity.Count(l.Pixels / 1_000_000).Value()}
 		return info, p
 	}
-	info.readTags(data)
 	return info, nil
 }
 
