@@ -21,7 +21,9 @@ func gps(secret string) []byte {
 	b = appendIFD(b, []ifdEntry{{0x010f, typeASCII, []byte(secret + "\x00")}, {0x8825, typeLong, be.AppendUint32(nil, 8+2+24+4+uint32(len(secret)+2)/2*2)}})
 	b = be.AppendUint16(b, 4)
 	at := uint32(len(b) + 4*12 + 4)
-	entry := func(tag, kind uint16, n uint32, v []byte) { b = append(be.AppendUint32(be.AppendUint16(be.AppendUint16(b, tag), kind), n), v...) }
+	entry := func(tag, kind uint16, n uint32, v []byte) {
+		b = append(be.AppendUint32(be.AppendUint16(be.AppendUint16(b, tag), kind), n), v...)
+	}
 	entry(1, typeASCII, 2, []byte("N\x00\x00\x00"))
 	entry(2, 5, 3, be.AppendUint32(nil, at))
 	entry(3, typeASCII, 2, []byte("E\x00\x00\x00"))
@@ -194,4 +196,3 @@ func TestAnotherProgramFindsNoPlace(t *testing.T) {
 		}
 	}
 }
-
