@@ -11,9 +11,9 @@ import (
 func ViewRow(d Deps, tank string, current Place) fyne.CanvasObject {
 	var row []fyne.CanvasObject
 	for _, p := range Views() {
-		spec := parts.ButtonSpec{ID: "view_" + string(p), Label: d.Present.ViewName(string(p)), Kind: parts.Quiet}
+		spec := parts.ButtonSpec{ID: "view_" + string(p), Label: d.Present.ViewName(string(p)), Kind: parts.View}
 		if p == current {
-			spec.Kind = parts.Secondary
+			spec.Kind = parts.ViewHere
 		}
 		row = append(row, parts.NewButton(spec, func() { d.Go(Route{Place: p, Tank: tank}) }))
 	}

@@ -16,6 +16,8 @@ const (
 	Secondary ButtonKind = iota // outlined
 	Primary                     // filled; at most one on a page
 	Quiet                       // like a link
+	View                        // one of several views of the same things
+	ViewHere                    // the view that is shown: underlined
 )
 
 // Disclosure is the small triangle before a quiet button that opens something.
@@ -98,12 +100,17 @@ func (b *Button) cut() cut {
 		c = c.in(look.SoftInk)
 	case b.spec.Kind == Quiet:
 		c = c.in(look.Teal)
+	case b.spec.Kind == View:
+		c = c.in(look.SoftInk)
 	}
-	if b.spec.Kind == Secondary {
+	if b.spec.Kind == Secondary || b.spec.Kind == View {
 		c.style = regular
 	}
 	return c
 }
+
+// tab reports whether the button is one of a row of views.
+func (b *Button) tab() bool { return b.spec.Kind == View || b.spec.Kind == ViewHere }
 
 const (
 	buttonPad    = 20
@@ -113,11 +120,15 @@ const (
 	openerSize   = 9
 	openerGap    = 6
 	quietPad     = 3
+	tabPad       = 8 // of a view, at the sides
 )
 
 func (b *Button) pad() float32 {
-	if b.spec.Kind == Quiet {
+	switch {
+	case b.spec.Kind == Quiet:
 		return 0
+	case b.tab():
+		return tabPad
 	}
 	return buttonPad
 }
@@ -125,7 +136,7 @@ func (b *Button) pad() float32 {
 func (b *Button) naturalWidth() float32 {
 	p := newPen(b, nil)
 	w := p.widthOf(b.spec.Label, b.cut()) + 2*b.pad()*p.k + b.opener(p)
-	if b.spec.Kind == Quiet {
+	if b.spec.Kind == Quiet || b.tab() {
 		return max(w+1, leastTarget)
 	}
 	return max(w+1, buttonLeast*p.k, busyDots*p.k+2*b.pad()*p.k)
@@ -145,9 +156,12 @@ func (b *Button) draw(p *pen, width float32) float32 {
 	lines := wrap(b.spec.Label, room, p.measurer(c))
 	line := p.line(c)
 	h := float32(len(lines)) * line
-	if b.spec.Kind == Quiet {
+	switch {
+	case b.spec.Kind == Quiet:
 		h = max(h+2*quietPad, leastTarget)
-	} else {
+	case b.tab():
+		h = max(h+2*tabPad*p.k, leastTarget)
+	default:
 		h = max(h+2*9*p.k, buttonHeight*p.k)
 	}
 	b.ground(p, width, h)
@@ -187,8 +201,12 @@ func (b *Button) ground(p *pen, width, h float32) {
 	if g.fill != "" {
 		p.rect(0, 0, width, h, g)
 	}
+	if b.spec.Kind == ViewHere {
+		p.rect(tabPad*p.k, h-3*p.k, width-2*tabPad*p.k, 2.5*p.k, box{fill: look.Teal})
+		return
+	}
 	if b.hovered && !b.spec.Off && !b.spec.Busy {
-		if b.spec.Kind == Quiet {
+		if b.spec.Kind == Quiet || b.spec.Kind == View {
 			p.rect(0, h-2, width, 1.5, box{fill: look.Teal})
 		} else {
 			p.rect(0, 0, width, h, box{fill: look.Ink, alpha: hoverAlpha, radius: 6})
