@@ -36,7 +36,7 @@ func runPaper(c *call) int {
 			if err != nil {
 				return err
 			}
-			return paper.WriteCase(ctx, k, tank, id, c.presenter(), size, w)
+			return paper.WriteCase(ctx, k, tank, id, c.presenter(), size, w, nil)
 		}
 		return paper.Write(ctx, paper.Kind(c.rest[0]), k, tank, c.presenter(), size, w)
 	})

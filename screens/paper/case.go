@@ -51,10 +51,11 @@ const shotQuality = 88
 
 // WriteCase makes the paper of a case and writes it to out; id empty takes the
 // open case that was opened last, or else the last one. Nothing is written before
-// it is complete; pictures take up to seconds each. Errors: a *working.Refusal
+// it is complete; pictures take up to seconds each, of which progress, which may be
+// nil, is told. Errors: a *working.Refusal
 // where there is no such case, ctx's own, and those of out.
-func WriteCase(ctx context.Context, k *keeper.Keeper, tank, id string, p present.Presenter, size Size, out io.Writer) error {
-	in, err := GatherCase(ctx, k, tank, id, p, size)
+func WriteCase(ctx context.Context, k *keeper.Keeper, tank, id string, p present.Presenter, size Size, out io.Writer, progress func(done, total int)) error {
+	in, err := GatherCase(ctx, k, tank, id, p, size, progress)
 	if err != nil {
 		return err
 	}
@@ -62,7 +63,7 @@ func WriteCase(ctx context.Context, k *keeper.Keeper, tank, id string, p present
 }
 
 // GatherCase asks the keeper for all that the paper of a case shows.
-func GatherCase(ctx context.Context, k *keeper.Keeper, tank, id string, p present.Presenter, size Size) (Input, error) {
+func GatherCase(ctx context.Context, k *keeper.Keeper, tank, id string, p present.Presenter, size Size, progress func(done, total int)) (Input, error) {
 	if id == "" {
 		cs, err := k.Cases(ctx, tank)
 		if err != nil {
@@ -88,7 +89,10 @@ func GatherCase(ctx context.Context, k *keeper.Keeper, tank, id string, p presen
 	if err != nil {
 		return Input{}, err
 	}
-	for _, ph := range photos {
+	for i, ph := range photos {
+		if progress != nil {
+			progress(i, len(photos))
+		}
 		s, err := shoot(ctx, k, ph)
 		if err != nil {
 			return Input{}, err

@@ -83,7 +83,7 @@ func TestCaseOnPaper(t *testing.T) {
 	for _, r := range []reader{readers[0], readers[3]} {
 		k := r.open(t)
 		tank, id := r.ill(t, k)
-		in, err := GatherCase(context.Background(), k, tank, id, r.presenter(), SizeFor(r.region))
+		in, err := GatherCase(context.Background(), k, tank, id, r.presenter(), SizeFor(r.region), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -122,7 +122,7 @@ func TestCaseWithinTheMargins(t *testing.T) {
 	r := readers[3]
 	k := r.open(t)
 	tank, id := r.ill(t, k)
-	in, err := GatherCase(context.Background(), k, tank, id, r.presenter(), A4)
+	in, err := GatherCase(context.Background(), k, tank, id, r.presenter(), A4, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

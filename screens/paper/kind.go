@@ -54,7 +54,7 @@ func Write(ctx context.Context, kind Kind, k *keeper.Keeper, tank string, p pres
 		return &UnknownKindError{kind}
 	}
 	if kind == Case {
-		return WriteCase(ctx, k, tank, "", p, size, out)
+		return WriteCase(ctx, k, tank, "", p, size, out, nil)
 	}
 	in, err := Gather(ctx, k, tank, p, size)
 	if err != nil {

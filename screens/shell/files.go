@@ -27,24 +27,33 @@ func (s *Shell) table(tank string) {
 // put writes a file beside the person's documents and says where.
 func (s *Shell) put(name string, write func(context.Context, io.Writer) error) {
 	var path string
-	s.work(func(ctx context.Context) error {
-		var b bytes.Buffer
-		if err := write(ctx, &b); err != nil {
-			return err
-		}
-		dir := s.o.PaperDir
-		if dir == "" {
-			dir = documents()
-		}
-		path = filepath.Join(dir, name)
-		return durable.WriteFile(path, b.Bytes(), 0o644)
-	}, func(err error) {
-		if err != nil {
-			s.fail(err)
-			return
-		}
-		s.say(s.present.W.T("page.fill.saved", i18n.Args{"Path": path}), "", nil)
-	})
+	s.work(func(ctx context.Context) (err error) {
+		path, err = s.keepFile(ctx, name, write)
+		return err
+	}, func(err error) { s.saved(path, err) })
+}
+
+// keepFile writes a file beside the person's documents and gives its path.
+func (s *Shell) keepFile(ctx context.Context, name string, write func(context.Context, io.Writer) error) (string, error) {
+	var b bytes.Buffer
+	if err := write(ctx, &b); err != nil {
+		return "", err
+	}
+	dir := s.o.PaperDir
+	if dir == "" {
+		dir = documents()
+	}
+	path := filepath.Join(dir, name)
+	return path, durable.WriteFile(path, b.Bytes(), 0o644)
+}
+
+// saved says where a file is, or why there is none.
+func (s *Shell) saved(path string, err error) {
+	if err != nil {
+		s.fail(err)
+		return
+	}
+	s.say(s.present.W.T("page.fill.saved", i18n.Args{"Path": path}), "", nil)
 }
 
 // documents is the person's folder for documents, or their home.
@@ -62,11 +71,4 @@ func documents() string {
 func isDir(path string) bool {
 	info, err := os.Stat(path)
 	return err == nil && info.IsDir()
-}
-
-// printCase writes the paper of a case in the same way.
-func (s *Shell) printCase(tank, id string) {
-	s.put("driploop-"+paper.Case.FileName(), func(ctx context.Context, w io.Writer) error {
-		return paper.WriteCase(ctx, s.o.Keeper, tank, id, s.present, paper.SizeFor(s.prefs.Region), w)
-	})
 }

@@ -24,8 +24,9 @@ import (
 
 type stage struct {
 	*shell.Shell
-	k *keeper.Keeper
-	w fyne.Window
+	k      *keeper.Keeper
+	w      fyne.Window
+	papers string // the folder that papers go to
 }
 
 func open(t *testing.T, p shell.Prefs) stage {
@@ -38,7 +39,8 @@ func open(t *testing.T, p shell.Prefs) stage {
 	a := test.NewTempApp(t)
 	w := a.NewWindow("")
 	w.SetPadded(false)
-	s := shell.New(shell.Options{App: a, Keeper: k, Prefs: p, Now: now, Canvas: w.Canvas, Inline: true, PaperDir: t.TempDir()})
+	papers := t.TempDir()
+	s := shell.New(shell.Options{App: a, Keeper: k, Prefs: p, Now: now, Canvas: w.Canvas, Inline: true, PaperDir: papers})
 	w.SetContent(s.Root())
 	w.Resize(fyne.NewSize(1280, 800))
 	t.Cleanup(func() {
@@ -47,7 +49,7 @@ func open(t *testing.T, p shell.Prefs) stage {
 			t.Error(err)
 		}
 	})
-	return stage{s, k, w}
+	return stage{s, k, w, papers}
 }
 
 func english() shell.Prefs {

@@ -1,7 +1,13 @@
 package shell_test
 
 import (
+	"bytes"
 	"context"
+	"image"
+	"image/color"
+	"image/png"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -41,6 +47,28 @@ func (s stage) typed(t *testing.T, id, words string) {
 	for _, r := range words {
 		s.w.Canvas().Focused().TypedRune(r)
 	}
+}
+
+// drawn writes a picture of a fish-coloured patch and gives its path.
+func drawn(t *testing.T, name string) string {
+	t.Helper()
+	img := image.NewRGBA(image.Rect(0, 0, 64, 48))
+	for i := range img.Pix {
+		img.Pix[i] = byte(i * len(name))
+	}
+	img.Set(1, 1, color.RGBA{200, uint8(len(name)), 9, 255})
+	path := filepath.Join(t.TempDir(), name)
+	f, err := os.Create(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := png.Encode(f, img); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return path
 }
 
 func (s stage) shown(t *testing.T) *sick.Page {
@@ -96,12 +124,25 @@ func TestCaseByKeyboard(t *testing.T) {
 	}
 	s.typed(t, "case-note", "hides behind the filter")
 	s.press(t, "write-note", fyne.KeyReturn)
+	s.Dropped([]string{drawn(t, "a.png"), drawn(t, "bb.png")})
+	s.press(t, "as_file", fyne.KeyReturn) // pictures without a time: as their files say
+	photos, err := s.k.Photos(ctx, id, keeper.PhotoFilter{Sick: s.Route().Case})
+	if err != nil || len(photos) != 2 {
+		t.Errorf("%d pictures in the case, %v", len(photos), err)
+	}
+	s.press(t, "print-case", fyne.KeyReturn)
+	if pdf, err := os.ReadFile(filepath.Join(s.papers, "driploop-case.pdf")); err != nil || !bytes.HasPrefix(pdf, []byte("%PDF")) {
+		t.Errorf("the paper of the case: %v", err)
+	}
 	s.press(t, "close-case", fyne.KeyReturn)
 	s.press(t, "outcome-well", fyne.KeyReturn)
 	if s.shown(t).Shown().Open || parts.IDOf(s.w.Canvas().Focused()) != "reopen" {
 		t.Errorf("the case is open, or the focus at %q", parts.IDOf(s.w.Canvas().Focused()))
 	}
-	for range 4 { // closing, note, test, tick
+	if s.shown(t).Dropped([]string{drawn(t, "ccc.png")}) {
+		t.Error("a closed case took what was dropped")
+	}
+	for range 6 { // closing, times of pictures, pictures, note, test, tick
 		s.Undo()
 	}
 	if got := s.shown(t).Shown(); !got.Open || len(got.Days) != 0 || len(got.Seen) != 0 {

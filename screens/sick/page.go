@@ -35,9 +35,14 @@ type Page struct {
 	about   *parts.Field
 	who     *parts.Choice
 	many    *parts.Choice
+
+	photos []keeper.Photo
 }
 
-var _ nav.Page = (*Page)(nil)
+var (
+	_ nav.Page    = (*Page)(nil)
+	_ nav.Dropper = (*Page)(nil)
+)
 
 // New makes the page of a tank's cases, or of one case where its id is given.
 func New(d nav.Deps, tank, id string) *Page {
@@ -75,7 +80,7 @@ func (p *Page) Focus() {
 	case !p.shown.Open:
 		c.Focus(p.button("reopen", "", parts.Secondary, nil))
 	default:
-		c.Focus(p.button("more-signs", "", parts.Secondary, nil))
+		c.Focus(p.button("add-pictures", "", parts.Secondary, nil))
 	}
 }
 
@@ -110,6 +115,9 @@ func (p *Page) read(ctx context.Context) error {
 	}
 	judged, err := p.deps.Keeper.Judge(ctx, p.tank)
 	if err != nil {
+		return err
+	}
+	if p.photos, err = p.deps.Keeper.Photos(ctx, p.tank, keeper.PhotoFilter{Sick: p.id}); err != nil {
 		return err
 	}
 	p.view, p.shown = v, p.deps.Present.Case(v, judged)

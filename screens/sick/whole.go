@@ -98,7 +98,7 @@ func (p *Page) whole() []fyne.CanvasObject {
 		return append(out, p.closed()...)
 	}
 	out = append(out, verdict(p.t("page.sick.urgency"), s.Urgency), parts.NewFlow(
-		p.button("more-signs", p.t("page.sick.more_signs"), parts.Secondary, p.more), p.printer(),
+		p.button("add-pictures", p.t("page.sick.add_pictures"), parts.Secondary, func() { p.add(nil) }), p.button("more-signs", p.t("page.sick.more_signs"), parts.Secondary, p.more), p.printer(),
 		p.button("concern", p.t("page.sick.concern"), parts.Secondary, p.concern), p.button("close-case", p.t("page.sick.close"), parts.Secondary, p.finish)))
 	out = append(out, p.notes(func(n present.Note) bool { return n.Severity == care.Danger })...)
 	out = append(out, p.water()...)
@@ -117,6 +117,7 @@ func (p *Page) whole() []fyne.CanvasObject {
 			out = append(out, p.tick(x))
 		}
 	}
+	out = append(out, p.gallery()...)
 	return append(out, p.record()...)
 }
 
@@ -126,6 +127,7 @@ func (p *Page) closed() []fyne.CanvasObject {
 		parts.NewFlow(p.button("reopen", p.t("page.sick.reopen"), parts.Secondary, func() {
 			p.do(func(ctx context.Context) error { return p.deps.Keeper.ReopenCase(ctx, p.tank, p.id) }, "page.sick.reopened", p.Focus)
 		}), p.printer(), p.remove())}
+	out = append(out, p.gallery()...)
 	return append(out, p.record()...)
 }
 
