@@ -128,21 +128,20 @@ func (k *Keeper) Case(ctx context.Context, tank, id string) (CaseView, error) {
 	if v.Case, err = k.caseOf(ctx, row, r); err != nil {
 		return CaseView{}, err
 	}
-	judged, err := k.Judge(ctx, tank)
-	if err != nil {
-		return CaseView{}, err
-	}
 	fresh := func(e journal.Entry) bool {
 		at, ok := e.Instant()
 		return ok && r.Now.Sub(at).Hours() <= sick.Fresh
 	}
 	for _, e := range slices.Backward(r.Entries) {
-		if j, ok := judged[e.ID]; ok && v.Water == nil {
-			v.Water, v.WaterEntry, v.Fresh = &j, e, fresh(e)
+		if e.Kind == journal.Tested && v.WaterEntry.ID == "" {
+			v.WaterEntry, v.Fresh = e, fresh(e)
 		}
 		if e.Sick == id {
 			v.Entries = append(v.Entries, e)
 		}
+	}
+	if v.Water, err = k.latestTest(ctx, tank); err != nil {
+		return CaseView{}, err
 	}
 	seen := sick.Seen{Many: v.Case.Many}
 	for _, s := range v.Case.Signs {

@@ -24,19 +24,31 @@ type Judgement struct {
 // Judge interprets every water test of a tank, each with what was known at its
 // time; by entry. The latest one also tells courses and how much to change.
 func (k *Keeper) Judge(ctx context.Context, tank string) (map[string]Judgement, error) {
+	return k.judgeThose(ctx, tank, func(string) bool { return true })
+}
+
+// JudgeOf interprets some water tests as Judge does, without the work for the
+// others; entries that are none, and unknown ones, are passed over.
+func (k *Keeper) JudgeOf(ctx context.Context, tank string, entries ...string) (map[string]Judgement, error) {
+	wanted := make(map[string]bool, len(entries))
+	for _, id := range entries {
+		wanted[id] = true
+	}
+	return k.judgeThose(ctx, tank, func(id string) bool { return wanted[id] })
+}
+
+func (k *Keeper) judgeThose(ctx context.Context, tank string, wanted func(id string) bool) (map[string]Judgement, error) {
 	j, err := k.judge(ctx, tank)
 	if err != nil {
 		return nil, err
 	}
 	out := map[string]Judgement{}
-	last := -1
-	for i, e := range j.entries {
-		if e.Kind == journal.Tested {
-			last = i
-		}
+	last := len(j.entries) - 1
+	for last >= 0 && j.entries[last].Kind != journal.Tested {
+		last--
 	}
-	for i, e := range j.entries {
-		if e.Kind == journal.Tested {
+	for i := range j.entries {
+		if e := &j.entries[i]; e.Kind == journal.Tested && wanted(e.ID) {
 			out[e.ID] = j.visit(i, i == last)
 		}
 	}
@@ -122,7 +134,7 @@ func (j *judge) note(i int) {
 	if j.last == nil {
 		j.last, j.noted, j.tests, j.changes, j.taps, j.filled, j.proven = map[string]int{}, 0, nil, nil, nil, "", false
 	}
-	e := j.entries[i]
+	e := &j.entries[i]
 	if e.Kind.OfTank() {
 		for _, r := range e.Readings {
 			j.last[r.Name] = i

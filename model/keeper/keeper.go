@@ -8,6 +8,7 @@ import (
 	"github.com/google/uuid"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
 	"example.org/driploop/model/photo"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
@@ -38,6 +39,9 @@ type Keeper struct {
 	region  care.Region
 	records map[string]*care.Record // as read; never changed, but dropped
 	worked  map[string]*solved      // by tank; holds for the record it was made of
+
+	books    map[string][]journal.Entry // by tank: see book.go
+	pictures map[string]*pictures       // by tank: see ledger.go
 }
 
 // Open opens the data folder. Errors: *store.OpenError.
@@ -47,6 +51,7 @@ func Open(ctx context.Context, dir string, o Options) (*Keeper, error) {
 		return nil, err
 	}
 	k := &Keeper{st: st, now: o.Now, newID: o.NewID, region: o.Region, records: map[string]*care.Record{}, worked: map[string]*solved{}}
+	k.forget()
 	k.decoder, k.originals = photo.NewDecoder(photo.Usual()), photo.OriginalsIn(st.Dir())
 	if k.newID == nil {
 		k.newID = func() string { return uuid.Must(uuid.NewV7()).String() }

@@ -92,30 +92,6 @@ func (k *Keeper) read(ctx context.Context, tank string, now time.Time) (*care.Re
 	return r, nil
 }
 
-// entries reads the tank's entries that are not in the bin, earliest first.
-func (k *Keeper) entries(ctx context.Context, tank string) ([]journal.Entry, error) {
-	rows, err := k.st.Load(ctx, "entry", map[string]any{"tank": tank, "deleted": nil}, "at, seq")
-	if err != nil {
-		return nil, err
-	}
-	out := make([]journal.Entry, 0, len(rows))
-	place := make(map[string]int, len(rows))
-	for i, row := range rows {
-		out = append(out, entryOf(row))
-		place[out[i].ID] = i
-	}
-	values, err := k.st.Load(ctx, "entry_value", nil, "entry, name")
-	if err != nil {
-		return nil, err
-	}
-	for _, row := range values {
-		if i, ok := place[text(row["entry"])]; ok {
-			out[i].Readings = append(out[i].Readings, readingOf(row))
-		}
-	}
-	return out, nil
-}
-
 // entryOf is an entry without its readings.
 func entryOf(row map[string]any) journal.Entry {
 	seq, _ := row["seq"].(int64)

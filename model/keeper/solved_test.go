@@ -40,7 +40,9 @@ func openKept(t *testing.T) *kept {
 
 // anew reads the same store with nothing kept from before.
 func (s *kept) anew() *Keeper {
-	return &Keeper{st: s.k.st, now: s.k.now, newID: s.k.newID, region: s.k.region, records: map[string]*care.Record{}, worked: map[string]*solved{}}
+	k := &Keeper{st: s.k.st, now: s.k.now, newID: s.k.newID, region: s.k.region, records: map[string]*care.Record{}, worked: map[string]*solved{}}
+	k.forget()
+	return k
 }
 
 // difference tells where Today is not what a reading from nothing says, "" if nowhere.

@@ -2,10 +2,12 @@ package keeper
 
 import (
 	"context"
+	"errors"
 	"strings"
 	"time"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
@@ -118,12 +120,22 @@ func (k *Keeper) apply(ctx context.Context, c store.Change) error {
 	err := k.st.Apply(ctx, c)
 	k.mu.Lock()
 	defer k.mu.Unlock()
+	if err == nil {
+		k.follow(ctx, c.Ops)
+	} else {
+		k.forget() // a row was not as it was held
+	}
 	if c.Tank != "" {
 		delete(k.records, c.Tank)
 	} else {
 		k.records = map[string]*care.Record{}
 	}
 	return err
+}
+
+// forget drops the journals that are held. The caller has locked k.
+func (k *Keeper) forget() {
+	k.books, k.pictures = map[string][]journal.Entry{}, map[string]*pictures{}
 }
 
 // Step back and forth in the history of a tank.
@@ -154,7 +166,12 @@ func (k *Keeper) Redo(ctx context.Context, tank string) (working.Key, map[string
 func (k *Keeper) walk(ctx context.Context, tank string, step func(context.Context, string) (store.Change, error)) (working.Key, map[string]string, error) {
 	c, err := step(ctx, tank)
 	k.mu.Lock()
+	defer k.mu.Unlock()
 	k.records = map[string]*care.Record{}
-	k.mu.Unlock()
+	if err == nil {
+		k.follow(ctx, c.Ops)
+	} else if !errors.Is(err, store.ErrNothing) {
+		k.forget()
+	}
 	return working.Key(c.Label), c.Values, err
 }

@@ -72,8 +72,8 @@ func today(r *care.Record, f *care.Facts) Today {
 			t.Last = append(t.Last, r.Entries[i])
 		}
 	}
-	for _, e := range r.Entries {
-		if e.Kind == journal.Filled {
+	for i := range r.Entries {
+		if e := &r.Entries[i]; e.Kind == journal.Filled {
 			if d, err := journal.DaysBetween(e.At, journal.CivilOf(r.Now)); err == nil && d >= 0 {
 				t.Day = d + 1
 			}
@@ -108,18 +108,20 @@ func today(r *care.Record, f *care.Facts) Today {
 
 // latestTest is what the latest water test says, nil when nothing was tested.
 func (k *Keeper) latestTest(ctx context.Context, tank string) (*Judgement, error) {
-	judged, err := k.Judge(ctx, tank)
-	if err != nil {
-		return nil, err
-	}
 	r, err := k.record(ctx, tank)
 	if err != nil {
 		return nil, err
 	}
 	for i := len(r.Entries) - 1; i >= 0; i-- {
-		if j, ok := judged[r.Entries[i].ID]; ok {
-			return &j, nil
+		if r.Entries[i].Kind != journal.Tested {
+			continue
 		}
+		id := r.Entries[i].ID
+		judged, err := k.JudgeOf(ctx, tank, id)
+		if j, ok := judged[id]; ok {
+			return &j, err
+		}
+		return nil, err
 	}
 	return nil, nil
 }
@@ -127,6 +129,9 @@ func (k *Keeper) latestTest(ctx context.Context, tank string) (*Judgement, error
 // newest is the latest reading of the tank's own water.
 func newest(es []journal.Entry, name string) (journal.Entry, journal.Reading, bool) {
 	for i := len(es) - 1; i >= 0; i-- {
+		if len(es[i].Readings) == 0 {
+			continue
+		}
 		if r, ok := es[i].Get(name); ok && es[i].Kind.OfTank() {
 			return es[i], r, true
 		}

@@ -113,7 +113,11 @@ func (p *Page) read(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	judged, err := p.deps.Keeper.Judge(ctx, p.tank)
+	var own []string
+	for _, e := range v.Entries {
+		own = append(own, e.ID)
+	}
+	judged, err := p.deps.Keeper.JudgeOf(ctx, p.tank, own...)
 	if err != nil {
 		return err
 	}
