@@ -130,7 +130,7 @@ var outside = map[string][]string{
 	"photo":    {"golang.org/x/image", "github.com/gen2brain/heic", "github.com/bep/imagemeta"},
 	"slip":     {"github.com/santhosh-tekuri/jsonschema/v6", "golang.org/x/text"},
 	"store":    {"github.com/mattn/go-sqlite3", "github.com/pressly/goose/v3"},
-	"keeper":   {"github.com/google/uuid"},
+	"keeper":   {"github.com/google/uuid", "golang.org/x/text"},
 	"rounds":   {"github.com/teambition/rrule-go"},
 }
 
