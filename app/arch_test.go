@@ -115,8 +115,9 @@ var below = map[string][]string{
 	"sick":     {"quantity", "working", "journal"},
 	"care":     {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal"},
 	"slip":     {"quantity", "working", "journal", "care", "durable", "photo"},
+	"intake":   {"quantity", "working", "journal"},
 	"store":    {"durable"},
-	"keeper":   {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal", "sick", "care", "store", "slip", "photo", "durable", "rounds"},
+	"keeper":   {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal", "sick", "care", "store", "slip", "intake", "photo", "durable", "rounds"},
 	"rounds":   {"quantity", "working", "journal", "water", "nitrogen"},
 	"reckon":   {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish"},
 }

@@ -22,6 +22,8 @@ const (
 	flagSize    = "--size"
 	flagTank    = "--tank"
 	flagNoPlace = "--without-place"
+	flagDates   = "--dates"
+	flagReport  = "--report"
 )
 
 // options are a command line that was understood.
@@ -80,7 +82,7 @@ func parse(args []string) (options, *mistake) {
 		}
 		name, value, has := strings.Cut(a, "=")
 		switch name {
-		case flagData, flagLang, flagUnits, flagSize, flagTank:
+		case flagData, flagLang, flagUnits, flagSize, flagTank, flagDates, flagReport:
 			if !has {
 				if i++; i < len(args) && !strings.HasPrefix(args[i], "--") {
 					value, has = args[i], true
@@ -93,7 +95,7 @@ func parse(args []string) (options, *mistake) {
 				continue
 			}
 			note(o.set(name, value))
-			if name == flagSize || name == flagTank {
+			if name == flagSize || name == flagTank || name == flagDates || name == flagReport {
 				own = append(own, name)
 			}
 		case "-h", flagHelp, flagVersion, flagJSON, flagExample, flagSchema, flagNoPlace:

@@ -56,16 +56,6 @@ func caseNamed(ctx context.Context, k *keeper.Keeper, tank, name string) (string
 	return "", working.Refuse("case", "refuse.keeper.no_case")
 }
 
-// runCSV writes the daybook of a tank as a table.
-func runCSV(c *call) int {
-	if len(c.rest) == 0 {
-		return c.refuse("err.verb.csv", nil)
-	}
-	return c.put(c.rest[0], func(ctx context.Context, k *keeper.Keeper, tank string, w io.Writer) error {
-		return k.WriteCSV(ctx, tank, w)
-	})
-}
-
 // put writes a file about the tank asked for, whole or not at all, and prints
 // its path.
 func (c *call) put(path string, write func(context.Context, *keeper.Keeper, string, io.Writer) error) int {

@@ -56,7 +56,7 @@ func verbs() []verb {
 		{"snapshot", nil, 2, runSnapshot},
 		{"demo", nil, 0, runDemo},
 		{"paper", []string{flagTank, flagSize}, 2, runPaper},
-		{"csv", []string{flagTank}, 1, runCSV},
+		{"csv", []string{flagTank, flagDates, flagReport}, 2, runCSV},
 		{"archive", []string{flagNoPlace}, 2, runArchive},
 		{"photos", []string{flagTank}, mostWords, runPhotos},
 		{"tour", []string{flagSize}, 1, runTour},

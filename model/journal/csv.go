@@ -31,7 +31,7 @@ func WriteCSV(w io.Writer, entries []Entry) error {
 	c.UseCRLF = true
 	rows := [][]string{Columns()}
 	for _, e := range entries {
-		row := []string{e.ID, string(e.At) + e.Zone, string(e.Kind), e.Step, "", "", "", "", "", plainText(e.Note)}
+		row := []string{e.ID, string(e.At) + e.Zone, string(e.Kind), e.Step, "", "", "", "", "", PlainText(e.Note)}
 		if len(e.Readings) == 0 {
 			rows = append(rows, row)
 		}
@@ -42,7 +42,7 @@ func WriteCSV(w io.Writer, entries []Entry) error {
 				number = ""
 			}
 			if _, word := r.Word(); word {
-				number = plainText(number)
+				number = PlainText(number)
 			}
 			copy(one[4:9], []string{r.Name, number, string(r.Measure.Unit), string(r.Measure.Basis), string(r.Qualifier)})
 			if i > 0 {
@@ -54,8 +54,8 @@ func WriteCSV(w io.Writer, entries []Entry) error {
 	return c.WriteAll(rows)
 }
 
-// plainText keeps a spreadsheet from taking a text for a formula.
-func plainText(s string) string {
+// PlainText keeps a spreadsheet from taking a text for a formula.
+func PlainText(s string) string {
 	if s != "" && strings.ContainsRune("=+-@\t\r＝＋－＠", []rune(s)[0]) {
 		return "'" + s
 	}

@@ -24,7 +24,7 @@ const archiveEnding = ".dlarchive"
 // outAndIn is the menu of what leaves the daybook and comes into it whole.
 func (s *Shell) outAndIn() *fyne.Menu {
 	return fyne.NewMenu(s.t("menu.out_in"), fyne.NewMenuItem(s.t("menu.archive"), s.ShowArchive), fyne.NewMenuItem(s.t("menu.archive_take"), func() { s.choose(archiveEnding, s.takeArchive) }),
-		fyne.NewMenuItemSeparator(), fyne.NewMenuItem(s.t("menu.copies"), s.ShowCopies))
+		fyne.NewMenuItem(s.t("menu.intake"), func() { s.choose(tableEnding, s.takeTable) }), fyne.NewMenuItemSeparator(), fyne.NewMenuItem(s.t("menu.copies"), s.ShowCopies))
 }
 
 // choose asks for a file by its ending.

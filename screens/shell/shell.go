@@ -407,6 +407,8 @@ func (s *Shell) TakeFile(path string) {
 	switch strings.ToLower(filepath.Ext(path)) {
 	case archiveEnding:
 		s.takeArchive(path)
+	case tableEnding:
+		s.takeTable(path)
 	default:
 		s.Take(path)
 	}
