@@ -11,6 +11,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -27,12 +28,16 @@ type Page struct {
 	scroll  *parts.Scroller
 	first   *parts.Button
 	then    func() // after what is being written; nil stays here
+	form    *form  // the last that was opened
 }
 
 // step is how many entries are added by 'Show older'. Judgement.
 const step = 150
 
-var _ nav.Page = (*Page)(nil)
+var (
+	_ nav.Page    = (*Page)(nil)
+	_ nav.Dropper = (*Page)(nil)
+)
 
 // New opens the daybook, at an entry where one is given.
 func New(d nav.Deps, tank, entry string) *Page {
@@ -150,8 +155,8 @@ func (p *Page) Write(kind journal.Kind, ask, sick string) {
 func (p *Page) begin(e journal.Entry, ask string, then func()) {
 	f := newForm(p.deps, e, p.deps.Now())
 	p.then = then
-	p.open(p.t(working.Key("entry."+string(e.Kind))), f, func(ctx context.Context, e journal.Entry) error {
-		_, err := p.deps.Keeper.AddEntry(ctx, p.tank, e)
+	p.open(p.t(working.Key("entry."+string(e.Kind))), f, func(ctx context.Context, e journal.Entry) (err error) {
+		f.id, err = p.deps.Keeper.AddEntry(ctx, p.tank, e)
 		return err
 	}, nil)
 	if b := f.boxes[ask]; b != nil && p.deps.Canvas() != nil {
@@ -187,7 +192,9 @@ func (p *Page) edit(id string) {
 		return
 	}
 	p.then = nil
-	p.open(p.t("page.day.edit"), newForm(p.deps, e, p.deps.Now()), func(ctx context.Context, e journal.Entry) error {
+	f := newForm(p.deps, e, p.deps.Now())
+	f.id = id
+	p.open(p.t("page.day.edit"), f, func(ctx context.Context, e journal.Entry) error {
 		return p.deps.Keeper.EditEntry(ctx, p.tank, e)
 	}, func(ctx context.Context) error { return p.deps.Keeper.DeleteEntry(ctx, p.tank, id) })
 }
@@ -195,8 +202,13 @@ func (p *Page) edit(id string) {
 // open shows a form with what keeps it and, where there is one, what deletes it.
 func (p *Page) open(title string, f *form, keep func(context.Context, journal.Entry) error, remove func(context.Context) error) {
 	var shut func()
+	pictures := nav.NewPictured(p.deps, p.tank, keeper.AddOptions{Entry: f.id})
+	p.form, f.pictures = f, pictures
+	var next func() // after it is written, instead of staying
 	done := func(said working.Key) func(error) {
 		return func(err error) {
+			after := next
+			next = nil
 			if err != nil {
 				if !f.refuse(err) {
 					p.deps.Fail(err)
@@ -211,6 +223,12 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 				p.Refresh()
 			}
 			p.deps.Say(p.t(said), p.t("label.undo"), p.undo)
+			if waiting := pictures.Waiting(); len(waiting) > 0 && f.id != "" {
+				p.deps.Pictures(p.tank, keeper.AddOptions{Entry: f.id}, waiting, nil)
+			}
+			if after != nil {
+				after()
+			}
 		}
 	}
 	save := func() {
@@ -219,6 +237,16 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 		}
 	}
 	f.onEnter = save
+	pictures.OnOpen = func(x keeper.Photo) { // what is half typed is written first
+		next = func() { p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Photos: x.ID}) }
+		save()
+	}
+	if f.id == "" {
+		pictures.OnAdd = func() {
+			next = func() { p.deps.Pictures(p.tank, keeper.AddOptions{Entry: f.id}, nil, nil) }
+			save()
+		}
+	}
 	buttons := []fyne.CanvasObject{parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("page.day.write"), Kind: parts.Primary}, save),
 		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })}
 	if remove != nil {
@@ -226,8 +254,18 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 			p.deps.Work(remove, done("page.day.deleted"))
 		}))
 	}
-	shut = p.deps.Dialog(title, parts.NewColumn(10, f.column, parts.NewFlow(buttons...)))
+	f.panel = parts.NewColumn(10, f.column, pictures.Object(), parts.NewFlow(buttons...))
+	shut = p.deps.Dialog(title, f.panel)
 	f.focus(p.deps.Canvas())
+}
+
+// Dropped implements nav.Dropper: pictures go with the entry whose form is open.
+func (p *Page) Dropped(paths []string) bool {
+	if p.form == nil || !p.deps.Showing(p.form.panel) {
+		return false
+	}
+	p.form.pictures.Add(paths)
+	return true
 }
 
 func (p *Page) undo() {

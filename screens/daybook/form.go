@@ -43,16 +43,19 @@ var asks = map[journal.Kind][]asked{
 
 // form is the boxes of one entry.
 type form struct {
-	deps    nav.Deps
-	from    journal.Entry
-	asks    []asked
-	boxes   map[string]*parts.Field
-	basis   string
-	choice  *parts.Choice
-	when    *parts.Field
-	note    *parts.Field
-	column  *parts.Column
-	onEnter func()
+	id       string // of the entry; empty until it is written
+	panel    *parts.Column
+	pictures *nav.Pictured
+	deps     nav.Deps
+	from     journal.Entry
+	asks     []asked
+	boxes    map[string]*parts.Field
+	basis    string
+	choice   *parts.Choice
+	when     *parts.Field
+	note     *parts.Field
+	column   *parts.Column
+	onEnter  func()
 }
 
 const whenLayout = "2006-01-02 15:04" // ISO 8601, with a space for the eye

@@ -102,6 +102,8 @@ type Deps struct {
 	Canvas func() fyne.Canvas
 	// Dialog shows a panel over the page; close it by the function returned.
 	Dialog func(title string, content fyne.CanvasObject) (shut func())
+	// Showing reports whether a panel with that content is open.
+	Showing func(content fyne.CanvasObject) bool
 	// Print makes a paper of a tank and tells where it is.
 	Print func(kind, tank string)
 	// Pictures takes pictures into the daybook of a tank: the files and folders

@@ -2,6 +2,7 @@ package photos
 
 import (
 	"context"
+	"errors"
 	"slices"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
+	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/picture"
@@ -77,24 +79,20 @@ func (p *bench) turnTo(i int) {
 // Refresh implements nav.Page: the record is read again, and what of it changed
 // is shown.
 func (p *bench) Refresh() {
-	all, err := p.deps.Keeper.Photos(context.Background(), p.tank, keeper.PhotoFilter{})
-	if err != nil {
-		p.deps.Fail(err)
-		return
-	}
-	p.order = p.order[:0]
-	by := map[string]keeper.Photo{}
-	for _, x := range all {
-		p.order = append(p.order, x.ID)
-		by[x.ID] = x
-	}
 	left := p.shots[:0:0]
 	for _, s := range p.shots {
-		if x, ok := by[s.id]; ok {
+		x, err := p.deps.Keeper.Photo(context.Background(), p.tank, s.id)
+		var none *working.Refusal
+		switch {
+		case err == nil:
 			s.take(x)
 			left = append(left, s)
+		case !errors.As(err, &none):
+			p.deps.Fail(err)
+			return
 		}
 	}
+	p.readOrder()
 	if len(left) == 0 { // all of them are in the bin
 		if len(p.shots) > 0 {
 			p.shots[0].gone = true
@@ -108,6 +106,28 @@ func (p *bench) Refresh() {
 	}
 	p.rescale()
 	p.show()
+}
+
+// readOrder reads which pictures there are, beside the window, for there may be
+// thousands.
+func (p *bench) readOrder() {
+	var all []keeper.Photo
+	var err error
+	p.deps.Aside(func(ctx context.Context) {
+		all, err = p.deps.Keeper.Photos(ctx, p.tank, keeper.PhotoFilter{})
+	}, func() {
+		if err != nil {
+			return // earlier and later stay as they were
+		}
+		order := make([]string, len(all))
+		for i, x := range all {
+			order[i] = x.ID
+		}
+		if !slices.Equal(order, p.order) {
+			p.order = order
+			p.show()
+		}
+	})
 }
 
 // keep goes on with fewer shots.

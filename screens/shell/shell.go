@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -65,7 +66,8 @@ type Shell struct {
 
 	bar    *parts.NavBar
 	toast  *parts.UndoBar
-	banner *parts.Verdict // why nothing can be changed, where that is so
+	panels []fyne.CanvasObject // the contents of those that are open, the lowest first
+	banner *parts.Verdict      // why nothing can be changed, where that is so
 	body   *fyne.Container
 	root   *fyne.Container
 }
@@ -211,7 +213,8 @@ func (s *Shell) open(r nav.Route) {
 
 func (s *Shell) deps() nav.Deps {
 	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
-		Canvas: s.canvas, Dialog: s.dialog, Print: s.print, PrintCase: s.printCase, Still: s.prefs.Still,
+		Canvas: s.canvas, Dialog: s.dialog, Showing: func(o fyne.CanvasObject) bool { return slices.Contains(s.panels, o) },
+		Print: s.print, PrintCase: s.printCase, Still: s.prefs.Still,
 		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
 }
 
@@ -322,8 +325,12 @@ func (s *Shell) dialogKeys(title string, content fyne.CanvasObject, keys parts.K
 	var pop *widget.PopUp
 	shut := func() {
 		pop.Hide()
-		s.page.Focus()
+		s.panels = slices.DeleteFunc(s.panels, func(o fyne.CanvasObject) bool { return o == content })
+		if len(s.panels) == 0 { // else the focus is that of the panel below
+			s.page.Focus()
+		}
 	}
+	s.panels = append(s.panels, content)
 	scroll := parts.NewScroller(12, parts.NewText(parts.TextSpec{Text: title, Role: parts.Heading}), content)
 	if keys.Back == nil {
 		keys.Back = shut
