@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"example.org/driploop/screens/look"
@@ -65,7 +64,6 @@ type View struct {
 	focused bool
 
 	raster *canvas.Raster
-	ring   *canvas.Rectangle
 	img    *image.RGBA
 	pen    scene.Raster
 	device float64 // device pixels to a point, as last painted
@@ -75,7 +73,6 @@ type View struct {
 func NewView() *View {
 	v := &View{lens: Lens{Scale: 1}, unit: 1, grip: -1, device: 1}
 	v.raster = canvas.NewRaster(v.paint)
-	v.ring = canvas.NewRectangle(color.Transparent)
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -239,11 +236,7 @@ func (v *View) drop() {
 }
 
 // touch paints anew.
-func (v *View) touch() {
-	v.raster.Refresh()
-	v.ring.Hidden = !v.focused
-	v.ring.Refresh()
-}
+func (v *View) touch() { v.raster.Refresh() }
 
 // paint draws what is seen, at device pixels.
 func (v *View) paint(w, h int) image.Image {
@@ -257,11 +250,28 @@ func (v *View) paint(w, h int) image.Image {
 	if room.W > 0 {
 		v.device = float64(w) / room.W
 	}
-	c := theme.CurrentForWidget(v).Color(look.Track, fyne.CurrentApp().Settings().ThemeVariant())
-	paint(v.img, v.levels, v.size, v.lens, v.device, v.balance, color.RGBAModel.Convert(c).(color.RGBA))
+	colours := look.PaletteFor(v)
+	paint(v.img, v.levels, v.size, v.lens, v.device, v.balance, color.RGBAModel.Convert(colours(look.Track)).(color.RGBA))
 	v.pen.Draw(v.img, v.sketch(), scene.Transform{Scale: v.device, Point: v.device * look.ScaleFor(v)}, night)
+	if v.focused {
+		v.edge(colours)
+	}
 	return v.img
 }
+
+// edge draws the focus ring along the inside of the view.
+func (v *View) edge(colours look.Palette) {
+	w, h := float64(v.img.Rect.Dx()), float64(v.img.Rect.Dy())
+	t := focusEdge * v.device
+	s := scene.New()
+	for _, b := range [][4]float64{{0, 0, w, t}, {0, h - t, w, h}, {0, 0, t, h}, {w - t, 0, w, h}} {
+		s.Add(scene.Rect{Min: scene.Pt(b[0], -b[1]), Max: scene.Pt(b[2], -b[3]), Style: scene.Style{Fill: look.Teal}})
+	}
+	v.pen.Draw(v.img, s, scene.Transform{Scale: 1, Point: 1}, colours)
+}
+
+// focusEdge is the width of the focus ring in points. Judgement.
+const focusEdge = 3
 
 // sketch is what lies over the picture.
 func (v *View) sketch() *scene.Scene {
@@ -316,21 +326,16 @@ type viewRenderer struct{ v *View }
 
 func (r *viewRenderer) Layout(s fyne.Size) {
 	r.v.raster.Resize(s)
-	r.v.ring.Move(fyne.NewPos(1, 1))
-	r.v.ring.Resize(s.SubtractWidthHeight(2, 2))
-	r.Refresh()
+	r.v.touch()
 }
 
 // MinSize is small, for a view shows what room it has.
 func (r *viewRenderer) MinSize() fyne.Size { return fyne.NewSize(80, 60) }
 
 func (r *viewRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.v.raster, r.v.ring}
+	return []fyne.CanvasObject{r.v.raster}
 }
 
 func (r *viewRenderer) Destroy() {}
 
-func (r *viewRenderer) Refresh() {
-	r.v.ring.StrokeColor, r.v.ring.StrokeWidth = theme.ColorForWidget(look.Teal, r.v), 3
-	r.v.touch()
-}
+func (r *viewRenderer) Refresh() { r.v.touch() }

@@ -19,6 +19,7 @@ import (
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
+	model "example.org/driploop/model/sick"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/shell"
 )
@@ -120,7 +121,7 @@ func (s stage) texts() string {
 	for _, o := range s.w.Canvas().Overlays().List() {
 		walk(o)
 	}
-	return strings.Join(all, "\n")
+	return strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(strings.Join(all, "\n"))
 }
 
 func spanish() shell.Prefs {
@@ -178,5 +179,142 @@ func TestPicturesInBothLanguages(t *testing.T) {
 				t.Error("nothing is told of a file that is not there")
 			}
 		})
+	}
+}
+
+// Six files dropped on a case that is open belong to it; so do those dropped on
+// an entry whose form is open, written or not.
+func TestDroppedWhereOneIs(t *testing.T) {
+	s := open(t, english())
+	ctx := context.Background()
+	id, err := s.Example(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sick, err := s.k.OpenCase(ctx, id, keeper.Who{About: "the striped one"}, model.One)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Go(nav.Route{Place: nav.Sick, Tank: id, Case: sick})
+	all := files(t, 6)
+	s.Dropped(all)
+	s.shoot(t, "case-asked")
+	s.press(t, "as_file", fyne.KeyReturn)
+	got, err := s.k.Photos(ctx, id, keeper.PhotoFilter{Sick: sick})
+	if err != nil || len(got) != 6 {
+		t.Fatalf("the case has %d pictures: %v", len(got), err)
+	}
+	s.press(t, "what-to-do", fyne.KeyReturn)
+	s.to(t, "picture_"+got[0].ID)
+	s.shoot(t, "case")
+	s.key(fyne.KeyReturn)
+	if r := s.Route(); r.Place != nav.Photos || r.Photos != got[0].ID {
+		t.Errorf("a picture of the case opens %v", r)
+	}
+
+	// An entry that is not written yet.
+	more := files(t, 9)[6:]
+	s.Go(nav.Route{Place: nav.Daybook, Tank: id, Write: journal.Note})
+	s.Dropped(more[:1])
+	s.shoot(t, "form-waiting")
+	s.typed(t, "note", "it hides")
+	s.press(t, "keep", fyne.KeyReturn)
+	days, err := s.k.Days(ctx, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var entry string
+	for _, d := range days {
+		for _, e := range d.Entries {
+			if e.Note == "it hides" {
+				entry = e.ID
+			}
+		}
+	}
+	if got, err = s.k.Photos(ctx, id, keeper.PhotoFilter{Entry: entry}); err != nil || len(got) != 1 || entry == "" {
+		t.Fatalf("the new entry %q has %d pictures: %v", entry, len(got), err)
+	}
+	// One that is.
+	s.Go(nav.Route{Place: nav.Daybook, Tank: id, Entry: entry})
+	s.Page().Focus()
+	s.Dropped(more[1:])
+	s.key(fyne.KeyEscape)
+	s.shoot(t, "form-pictures")
+	if got, err = s.k.Photos(ctx, id, keeper.PhotoFilter{Entry: entry}); err != nil || len(got) != 3 {
+		t.Fatalf("the entry has %d pictures: %v", len(got), err)
+	}
+	// With nothing open they find their place by their time.
+	s.Go(nav.Route{Place: nav.Today, Tank: id})
+	s.Dropped(files(t, 12)[9:])
+	if got, err = s.k.Photos(ctx, id, keeper.PhotoFilter{}); err != nil || len(got) != 12 {
+		t.Fatalf("%d pictures in all: %v", len(got), err)
+	}
+}
+
+// Marks, a known length and a length, the white patch, the caption and the bin by
+// keyboard alone.
+func TestPictureByKeyboard(t *testing.T) {
+	s, id, ids := pictured(t, spanish(), 4)
+	ctx := context.Background()
+	s.key(fyne.KeySpace, fyne.KeyRight, fyne.KeySpace)
+	s.shoot(t, "wall-picked")
+	s.key(fyne.KeyReturn)
+	if r := s.Route(); strings.Count(r.Photos, ",") != 1 {
+		t.Fatalf("two picked pictures open %q", r.Photos)
+	}
+	s.Go(nav.Route{Place: nav.Photos, Tank: id, Photos: ids[0]})
+	draw := func(tool string, keys ...fyne.KeyName) {
+		s.press(t, tool, fyne.KeyReturn)
+		s.key(fyne.KeySpace)
+		s.key(keys...)
+	}
+	right := func(n int) (out []fyne.KeyName) {
+		for range n {
+			out = append(out, fyne.KeyRight)
+		}
+		return out
+	}
+	draw("tool_circle", append(append([]fyne.KeyName{fyne.KeyReturn}, right(6)...), fyne.KeyReturn)...)
+	draw("tool_arrow", append(append([]fyne.KeyName{fyne.KeyUp, fyne.KeyUp, fyne.KeyReturn}, right(9)...), fyne.KeyReturn)...)
+	draw("tool_words", fyne.KeyLeft, fyne.KeyReturn)
+	s.typed(t, "ask", "mancha blanca")
+	s.key(fyne.KeyReturn)
+	draw("tool_known", append(append([]fyne.KeyName{fyne.KeyDown, fyne.KeyDown, fyne.KeyDown, fyne.KeyReturn}, right(20)...), fyne.KeyReturn)...)
+	s.typed(t, "ask", "4")
+	s.shoot(t, "ask-known")
+	s.key(fyne.KeyReturn)
+	draw("tool_length", append(append([]fyne.KeyName{fyne.KeyUp, fyne.KeyUp, fyne.KeyUp, fyne.KeyUp, fyne.KeyReturn}, right(10)...), fyne.KeyReturn)...)
+	x, err := s.k.Photo(ctx, id, ids[0])
+	if err != nil || len(x.Marks) != 5 {
+		t.Fatalf("%d marks: %v", len(x.Marks), err)
+	}
+	if text := s.texts(); !strings.Contains(text, "2 cm") && !strings.Contains(text, "20 mm") && !strings.Contains(text, "2,0 cm") {
+		t.Errorf("half of 4 cm is not said:\n%s", text)
+	}
+	s.shoot(t, "marked-es")
+	s.press(t, "white", fyne.KeyReturn)
+	s.key(append([]fyne.KeyName{fyne.KeySpace}, []fyne.KeyName{fyne.KeyLeft, fyne.KeyLeft}...)...)
+	for range 34 {
+		s.key(fyne.KeyLeft)
+	}
+	s.key(fyne.KeyReturn)
+	if x, err = s.k.Photo(ctx, id, ids[0]); err != nil || x.White == nil {
+		s.shoot(t, "white-failed")
+		t.Fatalf("no white patch: %v", err)
+	}
+	s.typed(t, "caption", "De lado")
+	s.w.Canvas().FocusNext()
+	if x, err = s.k.Photo(ctx, id, ids[0]); err != nil || x.Caption != "De lado" {
+		t.Errorf("the caption is %q: %v", x.Caption, err)
+	}
+	s.press(t, "copy", fyne.KeyReturn)
+	s.shoot(t, "copied-es")
+	s.press(t, "delete", fyne.KeyReturn)
+	if _, err := s.k.Photo(ctx, id, ids[0]); err == nil {
+		t.Error("it is not in the bin")
+	}
+	s.Undo()
+	if _, err := s.k.Photo(ctx, id, ids[0]); err != nil {
+		t.Errorf("undo does not bring it back: %v", err)
 	}
 }
