@@ -23,6 +23,7 @@ type bench struct {
 	shots []*shot
 	at    int // the shot that the panel is about
 	group *picture.Group
+	sick  string   // the case that one came from, or empty
 	order []string // all pictures of the tank, the earliest first
 
 	tool photo.MarkKind // what is to be drawn; "" moves and chooses
@@ -37,8 +38,8 @@ type bench struct {
 
 var _ nav.Page = (*bench)(nil)
 
-func newBench(d nav.Deps, tank string, ids []string) *bench {
-	p := &bench{common: common{d, tank}, made: map[string]fyne.CanvasObject{}, panel: parts.NewScroller(10)}
+func newBench(d nav.Deps, r nav.Route, ids []string) *bench {
+	p := &bench{common: common{d, r.Tank}, sick: r.Case, made: map[string]fyne.CanvasObject{}, panel: parts.NewScroller(10)}
 	p.panel.Keys = parts.Keys{Back: p.back}
 	var views []*picture.View
 	var objects []fyne.CanvasObject
@@ -65,8 +66,19 @@ func (p *bench) Focus() { p.focus(p.shots[p.at].view) }
 // shot the panel is about.
 func (p *bench) shot() *shot { return p.shots[p.at] }
 
-// back goes to the wall.
-func (p *bench) back() { p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank}) }
+// back goes to the wall, or to the case that one came from.
+func (p *bench) back() {
+	if p.sick != "" {
+		p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank, Case: p.sick})
+		return
+	}
+	p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank})
+}
+
+// see shows these pictures in place of those that are open.
+func (p *bench) see(ids ...string) {
+	p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Case: p.sick, Photos: strings.Join(ids, ",")})
+}
 
 // turnTo makes the panel be about a shot.
 func (p *bench) turnTo(i int) {
@@ -136,7 +148,7 @@ func (p *bench) keep(left []*shot) {
 	for _, s := range left {
 		ids = append(ids, s.id)
 	}
-	p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Photos: strings.Join(ids, ",")})
+	p.see(ids...)
 }
 
 // rescale gives the views one scale when what is known of it has changed.
@@ -212,7 +224,7 @@ func (p *bench) remove() {
 			} else {
 				next--
 			}
-			p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Photos: p.order[next]})
+			p.see(p.order[next])
 		} else if len(p.shots) == 1 {
 			p.back()
 		} else {
@@ -233,7 +245,7 @@ func (p *bench) takeBack(id string) {
 			return
 		}
 		p.deps.Changed()
-		p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Photos: id})
+		p.see(id)
 	})
 }
 

@@ -13,7 +13,7 @@ import (
 func New(d nav.Deps, r nav.Route) nav.Page {
 	if r.Photos != "" {
 		ids := strings.Split(r.Photos, ",")
-		return newBench(d, r.Tank, ids[:min(len(ids), Most)])
+		return newBench(d, r, ids[:min(len(ids), Most)])
 	}
 	return newWall(d, r.Tank, r.Entry)
 }

@@ -61,8 +61,11 @@ func (p *bench) show() {
 		p.showHead(s, i)
 	}
 	p.used = map[string]bool{}
-	var out []fyne.CanvasObject
-	out = append(out, p.row("top", p.button(parts.ButtonSpec{ID: "back", Label: p.t("page.photo.back"), Kind: parts.Quiet}, p.back)))
+	back := working.Key("page.photo.back")
+	if p.sick != "" {
+		back = "page.photo.back_case"
+	}
+	out := []fyne.CanvasObject{p.row("top", p.button(parts.ButtonSpec{ID: "back", Label: p.t(back), Kind: parts.Quiet}, p.back))}
 	s := p.shot()
 	if s.gone {
 		out = append(out, p.text("gone", p.t("refuse.photo.none"), parts.Body))
