@@ -185,6 +185,9 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := shot("daybook"); err != nil {
 		return err
 	}
+	if err := t.sick(s, id, shot); err != nil {
+		return err
+	}
 	for _, panel := range []struct {
 		name string
 		show func()

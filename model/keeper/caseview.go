@@ -26,6 +26,9 @@ type CaseView struct {
 	Changes    []sick.Change
 	// Entries are the case's own, the newest first.
 	Entries []journal.Entry
+	// Loose are entries of the last sick.Window days that tell of fish or water and
+	// belong to no case, the newest first.
+	Loose []journal.Entry
 	// Known are all entries that Changes speak of, by id.
 	Known map[string]journal.Entry
 }
@@ -37,6 +40,10 @@ type CaseTest struct {
 	Reading journal.Reading // empty name: never measured
 	Fresh   bool            // measured within sick.Fresh hours
 }
+
+// tells are the kinds that may belong to a case though they were written
+// without it.
+var tells = []journal.Kind{journal.Noticed, journal.Photo, journal.Tested, journal.Changed, journal.Note, journal.Dosed}
 
 // Cases lists the cases of a tank, the open ones first, and then the latest
 // opened first.
@@ -138,6 +145,9 @@ func (k *Keeper) Case(ctx context.Context, tank, id string) (CaseView, error) {
 		}
 		if e.Sick == id {
 			v.Entries = append(v.Entries, e)
+		}
+		if d, err := journal.DaysBetween(e.At, journal.CivilOf(r.Now)); err == nil && d <= sick.Window && e.Sick == "" && slices.Contains(tells, e.Kind) {
+			v.Loose = append(v.Loose, e)
 		}
 	}
 	if v.Water, err = k.latestTest(ctx, tank); err != nil {

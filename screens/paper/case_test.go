@@ -35,18 +35,19 @@ func patterned(t *testing.T, w, h int) []byte {
 	return b.Bytes()
 }
 
-// ill is the example tank with a case: signs, a note, pictures with marks, and a
+// ill is a tank with a case: signs, a note, pictures with marks, and a
 // file that is none.
 func (r reader) ill(t *testing.T, k *keeper.Keeper) (tank, id string) {
 	t.Helper()
 	ctx := context.Background()
-	tank = r.example(t, k)
 	must := func(err error) {
 		t.Helper()
 		if err != nil {
 			t.Fatal(err)
 		}
 	}
+	tank, err := k.StartTank(ctx, "Kitchen corner", r.units)
+	must(err)
 	for _, e := range []journal.Entry{
 		{Kind: journal.FishIn, At: "2026-11-20T18:00", Note: "Zebra danios"}, {Kind: journal.PowerCut, At: "2026-11-22T03:00"},
 		{Kind: journal.Fed, At: "2026-11-23T08:00", Note: "flake", Readings: []journal.Reading{{Name: journal.NameFeed, Measure: quantity.Measure{Number: "0.12", Unit: "g"}}}},
@@ -57,7 +58,7 @@ func (r reader) ill(t *testing.T, k *keeper.Keeper) (tank, id string) {
 		_, err := k.AddEntry(ctx, tank, e)
 		must(err)
 	}
-	id, err := k.OpenCase(ctx, tank, keeper.Who{About: "Old Grey"}, sick.Several, "clamped_fins", "not_eating", "cotton_tufts")
+	id, err = k.OpenCase(ctx, tank, keeper.Who{About: "Old Grey"}, sick.Several, "clamped_fins", "not_eating", "cotton_tufts")
 	must(err)
 	must(k.UntickSign(ctx, tank, id, "not_eating"))
 	_, err = k.NoteCase(ctx, tank, id, "Hides behind the filter.")
@@ -153,7 +154,10 @@ func TestCaseWithinTheMargins(t *testing.T) {
 func TestCasePaperRefuses(t *testing.T) {
 	r := readers[0]
 	k := r.open(t)
-	tank := r.example(t, k)
+	tank, err := k.StartTank(context.Background(), "Hall", r.units)
+	if err != nil {
+		t.Fatal(err)
+	}
 	var out bytes.Buffer
 	var refusal *working.Refusal
 	if err := Write(context.Background(), Case, k, tank, r.presenter(), A4, &out); !errors.As(err, &refusal) || out.Len() > 0 {

@@ -89,12 +89,12 @@ func (p *Page) manySpec(chosen string) parts.ChoiceSpec {
 	return spec
 }
 
-// chosen is whom the form says: what is typed goes before what is chosen.
-func (p *Page) chosen() keeper.Who {
-	if typed := strings.TrimSpace(p.about.Text()); typed != "" {
+// chosenOf is whom a form says: what is typed goes before what is chosen.
+func chosenOf(typed, code string) keeper.Who {
+	if typed = strings.TrimSpace(typed); typed != "" {
 		return keeper.Who{About: typed}
 	}
-	switch code := p.who.Spec().Chosen; {
+	switch {
 	case code == "" || code == somebody:
 		return keeper.Who{}
 	case strings.HasPrefix(code, said):
@@ -106,7 +106,7 @@ func (p *Page) chosen() keeper.Who {
 
 // open opens a case and goes to it.
 func (p *Page) open() {
-	who, many := p.chosen(), model.Many(p.many.Spec().Chosen)
+	who, many := chosenOf(p.about.Text(), p.who.Spec().Chosen), model.Many(p.many.Spec().Chosen)
 	var id string
 	p.deps.Work(func(ctx context.Context) (err error) {
 		id, err = p.deps.Keeper.OpenCase(ctx, p.tank, who, many)
@@ -130,29 +130,77 @@ func (p *Page) open() {
 // concern asks anew whom the case concerns and how many show it.
 func (p *Page) concern() {
 	c := p.view.Case
-	name := parts.NewField(parts.FieldSpec{ID: "about", Label: p.t("page.sick.about"), Text: c.About, Hint: p.t("page.sick.about_eg")})
-	var many *parts.Choice
+	chosen := c.Fish
+	if chosen == "" {
+		chosen = somebody
+	}
+	words := parts.FieldSpec{ID: "about", Label: p.t("page.sick.about"), Placeholder: p.t("page.sick.about_eg")}
+	if c.Fish == "" {
+		words.Text = c.About
+	}
+	about := parts.NewField(words)
+	var who, many *parts.Choice
+	who = parts.NewChoice(p.whoSpec(context.Background(), chosen), func(code string) { who.Set(p.whoSpec(context.Background(), code)) })
 	many = parts.NewChoice(p.manySpec(string(c.Many)), func(code string) { many.Set(p.manySpec(code)) })
 	var shut func()
 	keep := func() {
-		who := keeper.Who{About: name.Text()}
-		if c.Fish != "" && strings.TrimSpace(name.Text()) == c.About {
-			who = keeper.Who{Fish: c.Fish}
-		}
-		count := model.Many(many.Spec().Chosen)
-		shut()
-		p.do(func(ctx context.Context) error { return p.deps.Keeper.SetCase(ctx, p.tank, p.id, who, count) }, "", nil)
+		to, count := chosenOf(about.Text(), who.Spec().Chosen), model.Many(many.Spec().Chosen)
+		p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.SetCase(ctx, p.tank, p.id, to, count) }, func(err error) {
+			if words, ok := p.deps.Present.W.Problem(err); err != nil && ok {
+				s := about.Spec()
+				s.Error = words
+				about.Set(s)
+				return
+			}
+			shut()
+			p.deps.Fail(err)
+			p.deps.Changed()
+			p.Refresh()
+		})
 	}
-	name.OnEnter = keep
+	about.OnEnter = keep
 	buttons := []fyne.CanvasObject{parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("page.day.keep"), Kind: parts.Primary}, keep),
 		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })}
-	if c.Fish == "" && c.About != "" {
+	switch {
+	case c.Fish != "":
+		buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "rename-fish", Label: p.t("page.sick.rename")}, func() {
+			shut()
+			p.rename(c)
+		}))
+	case c.About != "":
 		buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "name-fish", Label: p.t("page.sick.name_fish")}, func() {
 			shut()
 			p.nameFish()
 		}))
 	}
-	shut = p.deps.Dialog(p.t("page.sick.concern"), parts.NewColumn(10, name, many, parts.NewFlow(buttons...)))
+	shut = p.deps.Dialog(p.t("page.sick.concern"), parts.NewColumn(10, parts.NewRow(who, about), many, parts.NewFlow(buttons...)))
+	if cv := p.deps.Canvas(); cv != nil {
+		cv.Focus(about.Focusable())
+	}
+}
+
+// rename gives the fish of the case another name, everywhere.
+func (p *Page) rename(c keeper.Case) {
+	name := parts.NewField(parts.FieldSpec{ID: "fish-name", Label: p.t("page.sick.name"), Text: c.About})
+	var shut func()
+	keep := func() {
+		to := name.Text()
+		p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.RenameFish(ctx, p.tank, c.Fish, to) }, func(err error) {
+			if words, ok := p.deps.Present.W.Problem(err); err != nil && ok {
+				s := name.Spec()
+				s.Error = words
+				name.Set(s)
+				return
+			}
+			shut()
+			p.deps.Fail(err)
+			p.deps.Changed()
+			p.Refresh()
+		})
+	}
+	name.OnEnter = keep
+	shut = p.deps.Dialog(p.t("page.sick.rename"), parts.NewColumn(10, name, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("page.day.keep"), Kind: parts.Primary}, keep),
+		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() }))))
 	if cv := p.deps.Canvas(); cv != nil {
 		cv.Focus(name.Focusable())
 	}

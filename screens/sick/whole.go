@@ -220,6 +220,7 @@ func (p *Page) changes() []fyne.CanvasObject {
 func (p *Page) record() []fyne.CanvasObject {
 	out := []fyne.CanvasObject{text(p.t("page.sick.record"), parts.Section)}
 	if p.shown.Open {
+		out = append(out, p.earlier()...)
 		out = append(out, p.note, parts.NewFlow(p.button("write-note", p.t("page.sick.write_note"), parts.Secondary, p.writeNote)))
 	}
 	for _, d := range p.shown.Days {
@@ -285,4 +286,19 @@ func (p *Page) newNote() *parts.Field {
 // printer makes the paper for the veterinarian.
 func (p *Page) printer() fyne.CanvasObject {
 	return p.button("print-case", p.t("page.sick.print"), parts.Secondary, func() { p.deps.PrintCase(p.tank, p.id) })
+}
+
+// earlier offers what was written lately without the case, to be put into it.
+func (p *Page) earlier() []fyne.CanvasObject {
+	spec := parts.ChoiceSpec{ID: "into-case", Label: p.t("page.sick.into"), Placeholder: p.t("page.sick.into_which"), Search: p.t("label.search")}
+	for _, e := range p.view.Loose {
+		row := p.deps.Present.Entry(e)
+		spec.Options = append(spec.Options, parts.Option{Code: e.ID, Label: p.deps.Present.W.T("page.sick.into_row", i18n.Args{"Day": p.deps.Present.CivilDay(e.At), "Kind": row.Kind, "Words": row.Text})})
+	}
+	if len(spec.Options) == 0 {
+		return nil
+	}
+	return []fyne.CanvasObject{parts.NewChoice(spec, func(entry string) {
+		p.do(func(ctx context.Context) error { return p.deps.Keeper.AddToCase(ctx, p.tank, p.id, entry) }, "page.sick.put_in", nil)
+	})}
 }
