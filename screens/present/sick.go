@@ -169,12 +169,13 @@ func (p Presenter) Case(v keeper.CaseView, judged map[string]keeper.Judgement) C
 func (p Presenter) caseWater(v keeper.CaseView, out *Case) {
 	if v.Water != nil {
 		j := p.Judged(*v.Water)
-		out.Water = &j
-		key := working.Key("page.sick.tested_old")
-		if v.Fresh {
-			key = "page.sick.tested"
+		when := i18n.Args{"When": p.When(v.WaterEntry.At)}
+		out.WaterAt = p.W.T("page.sick.tested", when)
+		if !v.Fresh { // what it said then is no word on the water now
+			j = Verdict{State: max(working.Wait, j.State), Title: p.W.T("page.sick.tested_old", nil), Lines: append([]string{j.Title}, j.Lines...)}
+			j.Word = p.W.State(j.State)
 		}
-		out.WaterAt = p.W.T(key, i18n.Args{"When": p.When(v.WaterEntry.At)})
+		out.Water = &j
 	}
 	for _, t := range v.Tests {
 		row := CaseTest{Name: t.Name, Label: p.ReadingName(t.Name), Last: p.W.T("page.sick.never", nil)}
