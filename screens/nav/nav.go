@@ -31,7 +31,7 @@ const (
 )
 
 // Places lists the places of the bar at the top, in order.
-func Places() []Place { return []Place{FirstFill, Today, Daybook} }
+func Places() []Place { return []Place{FirstFill, Today, Daybook, Rounds} }
 
 // Views lists the views of the daybook, in order, the ledger first. Each stands
 // under the daybook in the bar.
@@ -121,6 +121,10 @@ type Deps struct {
 	Save func(name string, write func(context.Context, io.Writer) error)
 	// PrintCase does so of a case.
 	PrintCase func(tank, id string)
+	// Calendar writes the rounds as a calendar file and tells where it is;
+	// CalendarPath is where one that is kept up to date is proposed.
+	Calendar     func(tank string)
+	CalendarPath func(tank string) string
 	// Still asks for no motion.
 	Still bool
 }

@@ -1,0 +1,69 @@
+package rounds
+
+import (
+	"context"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/present"
+)
+
+// do does a round: a test opens its form in the daybook, a water change asks how
+// much, the rest is noted at once.
+func (p *Page) do(d present.Duty) { nav.DoRound(p.deps, p.tank, d, p.after("page.rounds.did")) }
+
+// skip asks why an occurrence is let go.
+func (p *Page) skip(d present.Duty, fromToday bool) {
+	reason := parts.NewField(parts.FieldSpec{ID: "reason", Label: p.t("page.rounds.reason"), Hint: p.t("page.rounds.reason_hint")})
+	var shut func()
+	keep := func() {
+		why := reason.Text()
+		shut()
+		p.change(func(ctx context.Context) error {
+			return p.deps.Keeper.SkipRound(ctx, p.tank, d.ID, d.Due, why, fromToday)
+		}, "page.rounds.skipped")
+	}
+	reason.OnEnter = keep
+	shut = p.deps.Dialog(p.deps.Present.W.T("page.rounds.skip_title", i18n.Args{"Name": d.Name}), parts.NewColumn(10, reason,
+		parts.NewFlow(p.button("keep", "page.rounds.skip", parts.Primary, keep), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() }))))
+	if c := p.deps.Canvas(); c != nil {
+		c.Focus(reason.Focusable())
+	}
+}
+
+// anew asks whether a late round was done, and counts it from today.
+func (p *Page) anew(d present.Duty) {
+	var shut func()
+	yes := p.button("anew-done", "page.rounds.anew_done", parts.Primary, func() {
+		shut()
+		if d.Code.AsksReading() {
+			p.deps.Go(nav.Route{Place: nav.Daybook, Tank: p.tank, Write: d.Code.Writes()})
+			return
+		}
+		note := ""
+		if s, ok := p.round(d.ID); ok {
+			note = p.deps.Present.RoundNote(s.Round)
+		}
+		p.change(func(ctx context.Context) error {
+			e, err := p.deps.Keeper.RoundEntry(ctx, p.tank, d.ID)
+			if err != nil {
+				return err
+			}
+			if e.Kind != "" && e.Note == "" {
+				e.Note = note
+			}
+			return p.deps.Keeper.DoRound(ctx, p.tank, keeper.Doing{Round: d.ID, Due: d.Due, Entry: &e, FromToday: true})
+		}, "page.rounds.did")
+	})
+	no := p.button("anew-skip", "page.rounds.anew_skip", parts.Secondary, func() {
+		shut()
+		p.skip(d, true)
+	})
+	shut = p.deps.Dialog(p.deps.Present.W.T("page.rounds.anew_title", i18n.Args{"Name": d.Name}), parts.NewColumn(10, text(p.t("page.rounds.anew_text"), parts.Body),
+		parts.NewFlow(yes, no, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))))
+	if c := p.deps.Canvas(); c != nil {
+		c.Focus(yes)
+	}
+}

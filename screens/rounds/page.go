@@ -1,0 +1,222 @@
+package rounds
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/keeper"
+	model "example.org/driploop/model/rounds"
+	"example.org/driploop/model/working"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/present"
+)
+
+// Page is the rounds of a tank.
+type Page struct {
+	deps    nav.Deps
+	tank    string
+	root    *fyne.Container
+	drawing *nav.Drawing
+	scroll  *parts.Scroller
+	first   *parts.Button // where work begins
+
+	view  keeper.Rounds
+	shown present.Rounds
+
+	offering bool // the usual rounds are shown
+	offer    *offer
+}
+
+var _ nav.Page = (*Page)(nil)
+
+// New makes the page of a tank.
+func New(d nav.Deps, tank string) *Page {
+	p := &Page{deps: d, tank: tank, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(12)}
+	p.first = parts.NewButton(parts.ButtonSpec{}, nil)
+	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
+	p.Refresh()
+	return p
+}
+
+// Object implements nav.Page.
+func (p *Page) Object() fyne.CanvasObject { return p.root }
+
+// Shown is what the page says.
+func (p *Page) Shown() present.Rounds { return p.shown }
+
+// Focus implements nav.Page.
+func (p *Page) Focus() {
+	if c := p.deps.Canvas(); c != nil {
+		c.Focus(p.first)
+	}
+}
+
+func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
+
+func text(words string, role parts.Role) fyne.CanvasObject {
+	return parts.NewText(parts.TextSpec{Text: words, Role: role})
+}
+
+func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
+	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
+}
+
+// Refresh implements nav.Page.
+func (p *Page) Refresh() {
+	v, err := p.deps.Keeper.Rounds(context.Background(), p.tank)
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
+	p.view, p.shown = v, p.deps.Present.Rounds(v, p.deps.Now())
+	p.draw()
+	if len(v.All) == 0 {
+		p.offering = true
+	}
+	if p.offering {
+		p.scroll.Column().Set(p.offers()...)
+		return
+	}
+	p.scroll.Column().Set(p.list()...)
+}
+
+func (p *Page) draw() {
+	v, _, err := p.deps.Keeper.FirstFill(context.Background(), p.tank, care.HomeComing)
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
+	c := v.Picture
+	c.Bag = c.Bag && v.Current == care.HomeComing
+	p.drawing.Show(c, true)
+}
+
+// list is the page with rounds: what to do now, the days, all of them.
+func (p *Page) list() []fyne.CanvasObject {
+	p.first.Set(parts.ButtonSpec{ID: "add", Label: p.t("page.rounds.add")})
+	p.first.OnPressed = func() { p.edit(model.Round{Code: model.Own, Rule: model.MustRule("FREQ=WEEKLY")}) }
+	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.rounds"), parts.Heading), text(p.t("page.rounds.purpose"), parts.SoftBody))}
+	out = append(out, text(p.t("page.rounds.now"), parts.Section))
+	for _, d := range p.shown.Now {
+		out = append(out, p.errand(d))
+	}
+	if len(p.shown.Now) == 0 {
+		out = append(out, text(p.t("page.rounds.nothing"), parts.SoftBody))
+	}
+	if len(p.shown.Later) > 0 {
+		out = append(out, parts.NewDayHeading(p.t("page.rounds.later")))
+		for _, d := range p.shown.Later {
+			out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "later-" + d.ID, Time: d.When, Kind: d.Name}, func() { p.do(d) }))
+		}
+	}
+	out = append(out, p.weekly()...)
+	out = append(out, text(p.t("page.rounds.days"), parts.Section), p.strip())
+	if p.shown.Daily != "" {
+		out = append(out, text(p.shown.Daily, parts.Note))
+	}
+	out = append(out, p.aways()...)
+	out = append(out, parts.NewDayHeading(p.t("page.rounds.all")))
+	for _, d := range p.shown.All {
+		row := parts.EntryRowSpec{ID: "round-" + d.ID, Time: d.Short, Kind: d.Name, Text: d.Text}
+		if d.Note != "" {
+			row.Text += " " + d.Note
+		}
+		switch d.State {
+		case model.Late:
+			row.Time, row.Note, row.State = "", d.Short, parts.Wait
+		case model.Paused, model.Over:
+			row.Time, row.Note = "", d.Short
+		}
+		out = append(out, parts.NewEntryRow(row, func() { p.open(d.ID) }))
+	}
+	return append(out, parts.NewFlow(p.first, p.button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
+		p.button("away", "page.rounds.away", parts.Secondary, func() { p.away(keeper.Away{}) }), p.button("calendar", "page.rounds.calendar", parts.Secondary, p.calendar)), parts.NewSpace(8))
+}
+
+// errand is a round that is late or due, with what to do about it.
+func (p *Page) errand(d present.Duty) fyne.CanvasObject {
+	spec := parts.ErrandSpec{Title: d.Name, When: d.When, Text: d.Note}
+	if d.Late {
+		spec.State = parts.Wait
+	}
+	buttons := []fyne.CanvasObject{p.button("do-"+d.ID, "page.rounds.do", parts.Secondary, func() { p.do(d) }),
+		p.button("skip-"+d.ID, "page.rounds.skip", parts.Quiet, func() { p.skip(d, false) })}
+	if d.Many {
+		spec.Text = p.t("page.rounds.only_newest")
+	}
+	if d.Late {
+		buttons = append(buttons, p.button("anew-"+d.ID, "page.rounds.anew", parts.Quiet, func() { p.anew(d) }))
+	}
+	return parts.NewErrand(spec, buttons...)
+}
+
+// weekly offers to test weekly once the record says that the filter keeps up.
+func (p *Page) weekly() []fyne.CanvasObject {
+	if p.view.Weekly == nil {
+		return nil
+	}
+	r := p.view.Weekly.Round
+	return []fyne.CanvasObject{parts.NewErrand(parts.ErrandSpec{State: parts.Steady, Title: p.t("page.rounds.weekly"), Text: p.t("page.rounds.weekly_why")},
+		p.button("weekly", "page.rounds.weekly_go", parts.Secondary, func() {
+			r.Rule = model.MustRule("FREQ=WEEKLY")
+			p.change(func(ctx context.Context) error { return p.deps.Keeper.ChangeRound(ctx, p.tank, r) }, "page.rounds.changed")
+		}))}
+}
+
+func (p *Page) strip() fyne.CanvasObject {
+	var days []parts.DayCell
+	for i, d := range p.shown.Days {
+		days = append(days, parts.DayCell{Weekday: d.Weekday, Day: d.Day, Lines: d.Lines, Note: d.Note, Strong: i == 0, Off: d.Away})
+	}
+	return parts.NewDayStrip(days)
+}
+
+// change makes a change and says so, with the way back.
+func (p *Page) change(job func(context.Context) error, said working.Key) {
+	p.deps.Work(job, p.after(said))
+}
+
+func (p *Page) after(said working.Key) func(error) {
+	return func(err error) {
+		if err != nil {
+			p.deps.Fail(err)
+			return
+		}
+		p.deps.Changed()
+		p.Refresh()
+		p.Focus()
+		p.deps.Say(p.t(said), p.t("label.undo"), p.undo)
+	}
+}
+
+func (p *Page) undo() {
+	var label working.Key
+	var values map[string]string
+	p.deps.Work(func(ctx context.Context) (err error) {
+		label, values, err = p.deps.Keeper.Undo(ctx, p.tank)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.deps.Fail(err)
+			return
+		}
+		p.deps.Changed()
+		p.Refresh()
+		p.deps.Say(p.deps.Present.W.T("page.today.undone", i18n.Args{"What": p.deps.Present.UndoName(label, values)}), "", nil)
+	})
+}
+
+// round is a round of the view.
+func (p *Page) round(id string) (model.Standing, bool) {
+	for _, s := range p.view.All {
+		if s.ID == id {
+			return s, true
+		}
+	}
+	return model.Standing{}, false
+}
