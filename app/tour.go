@@ -181,6 +181,9 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := shot("today"); err != nil {
 		return err
 	}
+	if err := t.rounds(s, id, shot); err != nil {
+		return err
+	}
 	s.shell.Go(nav.Route{Place: nav.Daybook, Tank: id})
 	if err := shot("daybook"); err != nil {
 		return err

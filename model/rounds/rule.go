@@ -1,7 +1,6 @@
 package rounds
 
 import (
-	"slices"
 	"strings"
 	"time"
 
@@ -152,7 +151,5 @@ func (r Rule) within(first, from, to time.Time) (*rrule.RRule, error) {
 	return rrule.NewRRule(o)
 }
 
-// Parts are the parts of a rule, in the order in which the text has them.
-func (r Rule) Parts() []string {
-	return slices.DeleteFunc(strings.Split(r.text, ";"), func(s string) bool { return s == "" })
-}
+// Weekly is the rule of what recurs once a week, on the day on which it begins.
+func Weekly() Rule { return MustRule("FREQ=WEEKLY") }

@@ -45,6 +45,7 @@ type EntryRowSpec struct {
 	Text  string
 	Note  string // at the right
 	State State  // of the note
+	Even  bool   // the columns stand alike in every row, whatever their words
 }
 
 // EntryRow is one entry of the daybook. Tap, Enter or Space open it.
@@ -97,6 +98,9 @@ const (
 	entryTime = 78
 	entryKind = 130
 	entryPadY = 3
+	// The columns of even rows: a date with its year, and two words. Judgement.
+	entryEvenTime = 104
+	entryEvenKind = 182
 	entryText = 200 // judgement: least width of the text beside time and kind
 )
 
@@ -124,6 +128,9 @@ func (r *EntryRow) draw(p *pen, width float32) float32 {
 	y := entryPadY * p.k
 	tw := max(entryTime*p.k, p.clockWidth(s.Time, bodySoft)+10*p.k)
 	kw := max(entryKind*p.k, min(p.widthOf(s.Kind, bodyBold)+12*p.k, 170*p.k))
+	if s.Even {
+		tw, kw = max(tw, entryEvenTime*p.k), entryEvenKind*p.k
+	}
 	nw := float32(0)
 	if s.Note != "" {
 		nw = p.statedWidth(s.State, s.Note, bodyBold) + barGap*p.k

@@ -23,7 +23,8 @@ type Page struct {
 	root    *fyne.Container
 	drawing *nav.Drawing
 	scroll  *parts.Scroller
-	first   *parts.Button // where work begins
+	first   *parts.Button  // adds a round, or takes the usual ones up
+	start   fyne.Focusable // where work begins
 
 	view  keeper.Rounds
 	shown present.Rounds
@@ -38,6 +39,7 @@ var _ nav.Page = (*Page)(nil)
 func New(d nav.Deps, tank string) *Page {
 	p := &Page{deps: d, tank: tank, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(12)}
 	p.first = parts.NewButton(parts.ButtonSpec{}, nil)
+	p.start = p.first
 	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
 	p.Refresh()
 	return p
@@ -52,7 +54,7 @@ func (p *Page) Shown() present.Rounds { return p.shown }
 // Focus implements nav.Page.
 func (p *Page) Focus() {
 	if c := p.deps.Canvas(); c != nil {
-		c.Focus(p.first)
+		c.Focus(p.start)
 	}
 }
 
@@ -99,8 +101,11 @@ func (p *Page) draw() {
 // list is the page with rounds: what to do now, the days, all of them.
 func (p *Page) list() []fyne.CanvasObject {
 	p.first.Set(parts.ButtonSpec{ID: "add", Label: p.t("page.rounds.add")})
-	p.first.OnPressed = func() { p.edit(model.Round{Code: model.Own, Rule: model.MustRule("FREQ=WEEKLY")}) }
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.rounds"), parts.Heading), text(p.t("page.rounds.purpose"), parts.SoftBody))}
+	p.first.OnPressed = func() { p.edit(model.Round{Code: model.Own, Rule: model.Weekly()}) }
+	p.start = p.first
+	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.rounds"), parts.Heading), text(p.t("page.rounds.purpose"), parts.SoftBody)),
+		parts.NewFlow(p.first, p.button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
+			p.button("away", "page.rounds.away", parts.Secondary, func() { p.away(keeper.Away{}) }), p.button("calendar", "page.rounds.calendar", parts.Secondary, p.calendar))}
 	out = append(out, text(p.t("page.rounds.now"), parts.Section))
 	for _, d := range p.shown.Now {
 		out = append(out, p.errand(d))
@@ -122,7 +127,7 @@ func (p *Page) list() []fyne.CanvasObject {
 	out = append(out, p.aways()...)
 	out = append(out, parts.NewDayHeading(p.t("page.rounds.all")))
 	for _, d := range p.shown.All {
-		row := parts.EntryRowSpec{ID: "round-" + d.ID, Time: d.Short, Kind: d.Name, Text: d.Text}
+		row := parts.EntryRowSpec{ID: "round-" + d.ID, Time: d.Short, Kind: d.Name, Text: d.Text, Even: true}
 		if d.Note != "" {
 			row.Text += " " + d.Note
 		}
@@ -134,8 +139,7 @@ func (p *Page) list() []fyne.CanvasObject {
 		}
 		out = append(out, parts.NewEntryRow(row, func() { p.open(d.ID) }))
 	}
-	return append(out, parts.NewFlow(p.first, p.button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
-		p.button("away", "page.rounds.away", parts.Secondary, func() { p.away(keeper.Away{}) }), p.button("calendar", "page.rounds.calendar", parts.Secondary, p.calendar)), parts.NewSpace(8))
+	return append(out, parts.NewSpace(8))
 }
 
 // errand is a round that is late or due, with what to do about it.
@@ -144,8 +148,11 @@ func (p *Page) errand(d present.Duty) fyne.CanvasObject {
 	if d.Late {
 		spec.State = parts.Wait
 	}
-	buttons := []fyne.CanvasObject{p.button("do-"+d.ID, "page.rounds.do", parts.Secondary, func() { p.do(d) }),
-		p.button("skip-"+d.ID, "page.rounds.skip", parts.Quiet, func() { p.skip(d, false) })}
+	do := p.button("do-"+d.ID, "page.rounds.do", parts.Secondary, func() { p.do(d) })
+	if p.start == fyne.Focusable(p.first) {
+		p.start = do
+	}
+	buttons := []fyne.CanvasObject{do, p.button("skip-"+d.ID, "page.rounds.skip", parts.Quiet, func() { p.skip(d, false) })}
 	if d.Many {
 		spec.Text = p.t("page.rounds.only_newest")
 	}
@@ -163,7 +170,7 @@ func (p *Page) weekly() []fyne.CanvasObject {
 	r := p.view.Weekly.Round
 	return []fyne.CanvasObject{parts.NewErrand(parts.ErrandSpec{State: parts.Steady, Title: p.t("page.rounds.weekly"), Text: p.t("page.rounds.weekly_why")},
 		p.button("weekly", "page.rounds.weekly_go", parts.Secondary, func() {
-			r.Rule = model.MustRule("FREQ=WEEKLY")
+			r.Rule = model.Weekly()
 			p.change(func(ctx context.Context) error { return p.deps.Keeper.ChangeRound(ctx, p.tank, r) }, "page.rounds.changed")
 		}))}
 }

@@ -71,7 +71,7 @@ func (s *Shell) ShowSettings() {
 			}
 		}), choice("theme", "menu.theme", themeName(s.prefs.Theme), looks, func(p *Prefs, c string) { p.Theme = themes[c] })),
 		parts.NewRow(choice("text", "menu.text", strconv.Itoa(s.prefs.Text), sizes, func(p *Prefs, c string) { p.Text, _ = strconv.Atoi(c) }), still),
-		line,
+		s.remindTick(), line,
 		parts.NewText(parts.TextSpec{Text: s.t("menu.data") + ": " + s.o.Keeper.Dir(), Role: parts.Note}),
 		parts.NewText(parts.TextSpec{Text: s.t("menu.about"), Role: parts.Note}), parts.NewFlow(close)))
 	if c, ok := first.(fyne.Focusable); ok && s.canvas() != nil {

@@ -27,6 +27,7 @@ import (
 	"example.org/driploop/screens/photos"
 	"example.org/driploop/screens/picture"
 	"example.org/driploop/screens/present"
+	"example.org/driploop/screens/rounds"
 	"example.org/driploop/screens/sick"
 	"example.org/driploop/screens/start"
 	"example.org/driploop/screens/today"
@@ -63,6 +64,8 @@ type Shell struct {
 	history nav.History
 	page    nav.Page
 	settled bool // the window shows the root, which can take the focus
+
+	bells bells
 
 	bar    *parts.NavBar
 	toast  *parts.UndoBar
@@ -192,6 +195,8 @@ func (s *Shell) open(r nav.Route) {
 		if r.Write != "" {
 			defer p.Write(r.Write, r.Ask, r.Case) // over the page, once it stands
 		}
+	case nav.Rounds:
+		s.page = rounds.New(d, r.Tank)
 	case nav.Sick:
 		s.page = sick.New(d, r.Tank, r.Case)
 	case nav.Photos:
@@ -215,6 +220,7 @@ func (s *Shell) deps() nav.Deps {
 	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
 		Canvas: s.canvas, Dialog: s.dialog, Showing: func(o fyne.CanvasObject) bool { return slices.Contains(s.panels, o) },
 		Print: s.print, PrintCase: s.printCase, Still: s.prefs.Still,
+		Canvas: s.canvas, Dialog: s.dialog, Print: s.print, Calendar: s.calendar, CalendarPath: s.calendarPath, PrintCase: s.printCase, Still: s.prefs.Still,
 		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
 }
 
@@ -231,6 +237,7 @@ func (s *Shell) canvas() fyne.Canvas {
 // changed follows the record: what can be undone, the tank's name and volume.
 func (s *Shell) changed() {
 	s.showBar()
+	s.keepCalendars()
 	if s.o.Window != nil {
 		s.o.Window.SetMainMenu(s.Menu())
 	}
@@ -295,6 +302,7 @@ func (s *Shell) Redo() { s.walk(s.o.Keeper.Redo, "page.today.redone") }
 
 // Tick tells the page that time has passed.
 func (s *Shell) Tick(now time.Time) {
+	s.ring()
 	if t, ok := s.page.(nav.Ticker); ok {
 		t.Tick(now)
 	}
@@ -392,6 +400,7 @@ func (s *Shell) Key(ev *fyne.KeyEvent) {
 // Settled is called once the window has its size: the page draws for it.
 func (s *Shell) Settled() {
 	s.settled = true
+	s.keepCalendars() // another computer may have changed the daybook
 	s.page.Refresh()
 	s.page.Focus()
 }

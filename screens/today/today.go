@@ -72,6 +72,7 @@ func (p *Page) Refresh() {
 	}
 	out = append(out, v, parts.NewFlow(p.next))
 	out = append(out, p.cases(t)...)
+	out = append(out, p.rounds(t.Day)...)
 	if len(s.Facts) > 0 {
 		out = append(out, text(w.T("page.today.water", nil), parts.Section))
 		if s.Water != nil {
