@@ -101,7 +101,7 @@ const (
 	// The columns of even rows: a date with its year, and two words. Judgement.
 	entryEvenTime = 104
 	entryEvenKind = 182
-	entryText = 200 // judgement: least width of the text beside time and kind
+	entryText     = 200 // judgement: least width of the text beside time and kind
 )
 
 // clockWidth gives the room of a time of day such that every time written in
