@@ -219,8 +219,7 @@ func (s *Shell) open(r nav.Route) {
 func (s *Shell) deps() nav.Deps {
 	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
 		Canvas: s.canvas, Dialog: s.dialog, Showing: func(o fyne.CanvasObject) bool { return slices.Contains(s.panels, o) },
-		Print: s.print, PrintCase: s.printCase, Still: s.prefs.Still,
-		Canvas: s.canvas, Dialog: s.dialog, Print: s.print, Calendar: s.calendar, CalendarPath: s.calendarPath, PrintCase: s.printCase, Still: s.prefs.Still,
+		Print: s.print, PrintCase: s.printCase, Calendar: s.calendar, CalendarPath: s.calendarPath, Still: s.prefs.Still,
 		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
 }
 
