@@ -5,7 +5,7 @@ CI   := ci,migrated_fynedo
 BUILD_NEEDS := gcc libc6-dev pkg-config libgl-dev libx11-dev libxcursor-dev libxrandr-dev libxinerama-dev libxi-dev libxxf86vm-dev
 SHOW_NEEDS  := xvfb xauth libgl1-mesa-dri xdotool openbox imagemagick
 OUT ?= out
-OUTSIDE_NEEDS := units python3-iapws python3-scipy python3-gsw
+OUTSIDE_NEEDS := units python3-iapws python3-scipy python3-gsw libimage-exiftool-perl
 LINT := honnef.co/go/tools/cmd/staticcheck@v0.7.0
 
 .PHONY: run build test check lint unit window drill bench tour clean
@@ -48,7 +48,7 @@ drill: build
 
 # Ratios beside a reference measured in the same run.
 bench: build
-	@sh .ci/need python3-scipy
+	@sh .ci/need python3-scipy libvips-tools
 	go test -tags $(CI) -run xxx -bench . -benchtime 200ms ./model/... ./screens/...
 	@sh .ci/need $(SHOW_NEEDS)
 	DRIPLOOP_BIN=$(abspath bin/driploop) go test -tags $(CI),e2e -run xxx -bench Start ./app
