@@ -27,8 +27,8 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// letter is a picture of the tests.
-func letter() ([]byte, error) {
+// letterPicture is a picture of the tests.
+func letterPicture() ([]byte, error) {
 	return os.ReadFile(filepath.Join("..", "..", "testdata", "photos", "letter-1.jpg"))
 }
 
@@ -38,7 +38,7 @@ const perBatch = 4
 // daybook, until it is killed.
 func addForEver(dir string) error {
 	ctx := context.Background()
-	jpg, err := letter()
+	jpg, err := letterPicture()
 	if err != nil {
 		return err
 	}

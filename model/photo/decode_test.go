@@ -39,7 +39,7 @@ func TestPanicIsAProblem(t *testing.T) {
 		t.Fatal(err)
 	}
 	for range 3 {
-		_, err = d.decode(context.Background(), data, info, func(image.Image) image.Image { panic("a decoder's bug") })
+		_, err = d.decode(context.Background(), data, info, func(image.Image, int) image.Image { panic("a decoder's bug") })
 		if p := ProblemOf(err); p == nil || p.Code != Unreadable {
 			t.Fatalf("%v, want %s", err, Unreadable)
 		}

@@ -7,7 +7,7 @@ type Limits struct {
 	Bytes  int64         // largest file
 	Pixels int64         // most pixels of one picture, all its sides multiplied
 	Budget int64         // most pixels of all pictures under way at once
-	Time   time.Duration // longest time for one picture, from its first pixel on
+	Time   time.Duration // longest time for one picture, from its first pixel on; six times that for HEIC
 }
 
 // Usual are the limits of the program: 40 MB, 64 megapixels, 10 seconds. A

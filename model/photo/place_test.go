@@ -89,9 +89,6 @@ func TestNothingElseIsCopied(t *testing.T) {
 	webp, heic := held(t, "fish.webp"), held(t, "fish-turned.heic")
 	inWebP := append(bytes.Clone(webp), append(append([]byte("XMP "), binary.LittleEndian.AppendUint32(nil, uint32(len(s)+1))...), append(s, 0)...)...)
 	binary.LittleEndian.PutUint32(inWebP[4:], uint32(len(inWebP)-8))
-	box := func(name string, body []byte) []byte {
-		return append(append(binary.BigEndian.AppendUint32(nil, uint32(len(body)+8)), name...), body...)
-	}
 	if i, err := Inspect(second, Usual()); err != nil || i.Place == nil || i.Place.Latitude != 48.85 || i.Place.Longitude != 2.35 {
 		t.Fatalf("the place is not told to begin with: %+v %v", i, err)
 	}

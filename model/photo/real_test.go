@@ -153,6 +153,13 @@ func TestHEICLooksLikeItsSource(t *testing.T) {
 	if db := psnr(t, a, b); db < 30 {
 		t.Errorf("%.1f dB between the JPEG and the HEIC made of it", db)
 	}
+	// The very first row and pixel, which the engine leaves wrong.
+	c, _ := decoded(t, held(t, "fish-plain.heic"), 0)
+	for x, want := range map[int][3]int{0: {255, 0, 0}, 3: {255, 0, 0}, 60: {40, 110, 180}, 400: {40, 110, 180}} {
+		if got := c.At(x, 0); !near(got, want, 25) {
+			t.Errorf("pixel %d of the first row is %v, want %v", x, got, want)
+		}
+	}
 	th, _, err := NewDecoder(Usual()).Thumb(context.Background(), held(t, "fish-turned.heic"), 320)
 	if err != nil || th.Width != 240 || th.Height != 320 || !bytes.HasPrefix(th.JPEG, []byte("\xff\xd8")) {
 		t.Errorf("small picture %d x %d, %v", th.Width, th.Height, err)
