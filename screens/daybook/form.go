@@ -1,6 +1,7 @@
 package daybook
 
 import (
+	"context"
 	"errors"
 	"strings"
 	"time"
@@ -9,164 +10,230 @@ import (
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 )
 
-// asked is one value that a kind of entry asks for.
-type asked struct {
-	name    string
-	label   working.Key
-	kind    quantity.Kind
-	purpose i18n.Purpose
-	species bool // a nitrogen compound: the basis is asked
-}
-
-// asks lists, by kind of entry, what is asked; all of it may stay empty.
-var asks = map[journal.Kind][]asked{
-	journal.Fed: {{journal.NameFeed, "page.day.amount", quantity.KindMass, i18n.Food, false}},
-	journal.Changed: {{journal.NameVolume, "page.day.volume", quantity.KindVolume, i18n.Tank, false}, {journal.NameDose, "page.day.dose", quantity.KindVolume, i18n.Dose, false},
-		{journal.NameTemperature, "page.day.new_water", quantity.KindTemperature, i18n.General, false}},
-	journal.Dosed:       {{journal.NameDose, "page.day.dose", quantity.KindVolume, i18n.Dose, false}},
-	journal.FishIn:      {{journal.NameCount, "page.day.fish", quantity.KindCount, i18n.General, false}, {journal.NameLength, "page.day.length", quantity.KindLength, i18n.Fish, false}},
-	journal.FishOut:     {{journal.NameCount, "page.day.fish", quantity.KindCount, i18n.General, false}},
-	journal.PowerCut:    {{journal.NameDuration, "page.day.lasted", quantity.KindTime, i18n.General, false}},
-	journal.Temperature: {{journal.NameTemperature, "page.fill.reading", quantity.KindTemperature, i18n.General, false}},
-	journal.Tested: {{journal.NameAmmonia, "page.day.ammonia", quantity.KindConcentration, i18n.General, true},
-		{journal.NameNitrite, "page.day.nitrite", quantity.KindConcentration, i18n.General, true},
-		{journal.NameNitrate, "page.day.nitrate", quantity.KindConcentration, i18n.General, true},
-		{journal.NamePH, "page.day.ph", quantity.KindPH, i18n.General, false}, {journal.NameKH, "page.day.kh", quantity.KindHardness, i18n.Carbonate, false},
-		{journal.NameTemperature, "page.day.temperature", quantity.KindTemperature, i18n.General, false}},
-}
-
-// form is the boxes of one entry.
+// form is the boxes of one entry: what is usual first, what is rarer under 'More'.
 type form struct {
 	id       string // of the entry; empty until it is written
 	panel    *parts.Column
 	pictures *nav.Pictured
 	deps     nav.Deps
+	tank     string
 	from     journal.Entry
 	asks     []asked
 	boxes    map[string]*parts.Field
-	basis    string
-	choice   *parts.Choice
-	when     *parts.Field
+	picks    map[string]*parts.Choice // words out of a few
+	tests    []*testBox
+	when     *whenBox
 	note     *parts.Field
+	live     *live
+	more     *parts.Column
+	opener   *parts.Button
 	column   *parts.Column
 	onEnter  func()
+	first    fyne.Focusable
 }
 
-const whenLayout = "2006-01-02 15:04" // ISO 8601, with a space for the eye
-
-func newForm(d nav.Deps, e journal.Entry, now time.Time) *form {
-	f := &form{deps: d, from: e, asks: asks[e.Kind], boxes: map[string]*parts.Field{}, basis: string(quantity.AsN)}
-	w := d.Present.W
-	box := func(id, label, text, unit string) *parts.Field {
-		b := parts.NewField(parts.FieldSpec{ID: id, Label: label, Text: text, Unit: unit})
-		b.OnEnter = func() {
-			if f.onEnter != nil {
-				f.onEnter()
-			}
-		}
-		return b
+func newForm(d nav.Deps, tank string, e journal.Entry, now time.Time) *form {
+	f := &form{deps: d, tank: tank, from: e, asks: asks[e.Kind], boxes: map[string]*parts.Field{}, picks: map[string]*parts.Choice{}}
+	f.when = newWhenBox(d, e, now, f.enter)
+	f.when.changed = f.changed
+	f.note = f.box("note", noteLabel(e.Kind), e.Note, "")
+	var main, more []fyne.CanvasObject
+	filled := false // something under 'More' has a value already
+	if ofTest(e.Kind) {
+		main, more, filled = f.testRows()
 	}
-	var rows, row []fyne.CanvasObject
-	species := false
-	for _, a := range f.asks {
-		text, unit := "", w.Unit(w.DefaultUnit(a.kind, a.purpose))
-		if r, ok := e.Get(a.name); ok && r.Qualifier == journal.Plain {
-			text, unit = strings.Replace(r.Measure.Number, ".", string(w.Decimal()), 1), w.Unit(r.Measure.Unit)
-			if r.Measure.Basis != quantity.BasisNone {
-				f.basis = string(r.Measure.Basis)
-			}
-		}
-		species = species || a.species
-		f.boxes[a.name] = box(a.name, w.T(a.label, nil), text, unit)
-		if row = append(row, f.boxes[a.name]); len(row) == 3 {
-			rows, row = append(rows, parts.NewRow(row...)), nil
+	m, r, has := f.askRows()
+	main, more, filled = append(main, m...), append(more, r...), filled || has
+	if noteFirst[e.Kind] || len(main) == 0 {
+		main = append(main, f.note)
+	} else {
+		more, filled = append(more, f.note), filled || e.Note != ""
+	}
+	main = append(main, f.when.row)
+	if len(more) > 0 {
+		f.more = parts.NewColumn(8, more...)
+		f.opener = parts.NewButton(parts.ButtonSpec{ID: "more-fields", Label: f.t("page.entry.more"), Kind: parts.Quiet, Disclosure: parts.Shut}, f.turn)
+		main = append(main, f.opener, f.more)
+		f.more.Hide()
+		if filled {
+			f.turn()
 		}
 	}
-	if species {
-		f.choice = parts.NewChoice(f.basisSpec(), func(code string) { f.basis = code; f.choice.Set(f.basisSpec()) })
-		row = append(row, f.choice)
+	if e.Kind == journal.Tested {
+		f.live = newLive(f)
+		main = append(main, f.live.column)
 	}
-	if len(row) > 0 {
-		rows = append(rows, parts.NewRow(row...))
+	if f.first == nil {
+		f.first = f.note.Focusable()
 	}
-	at := now.Format(whenLayout)
-	if t, err := e.At.Parse(); err == nil {
-		at = t.Format(whenLayout)
-	}
-	f.when = box("when", w.T("page.day.when", nil), at, "")
-	f.note = box("note", w.T("page.day.words", nil), e.Note, "")
-	rows = append(rows, f.note, f.when)
-	f.column = parts.NewColumn(8, rows...)
+	f.column = parts.NewColumn(8, main...)
+	f.changed()
 	return f
 }
 
-func (f *form) basisSpec() parts.ChoiceSpec {
+func (f *form) t(k working.Key) string { return f.deps.Present.W.T(k, nil) }
+
+// turn opens or shuts 'More'.
+func (f *form) turn() {
+	s := f.opener.Spec()
+	if f.more.Visible() {
+		f.more.Hide()
+		s.Disclosure = parts.Shut
+	} else {
+		f.more.Show()
+		s.Disclosure = parts.Opened
+	}
+	f.opener.Set(s)
+	if f.column != nil {
+		f.column.Reflow()
+	}
+}
+
+func (f *form) enter() {
+	if f.onEnter != nil {
+		f.onEnter()
+	}
+}
+
+// changed judges anew what has been typed.
+func (f *form) changed() {
+	if f.live != nil {
+		f.live.judge()
+	}
+}
+
+func (f *form) box(id string, label working.Key, text, unit string) *parts.Field {
+	b := parts.NewField(parts.FieldSpec{ID: id, Label: f.t(label), Text: text, Unit: unit})
+	b.OnEnter = f.enter
+	b.OnChanged = func(string) { f.changed() }
+	return b
+}
+
+// askRows lays out what the kind asks, three in a row; filled reports whether
+// something rare has a value.
+func (f *form) askRows() (main, more []fyne.CanvasObject, filled bool) {
+	var row, rare []fyne.CanvasObject
+	for _, a := range f.asks {
+		o, focus := f.ask(a)
+		_, has := f.from.Get(a.name)
+		if a.more {
+			rare, filled = append(rare, o), filled || has
+			continue
+		}
+		row = append(row, o)
+		if f.first == nil {
+			f.first = focus
+		}
+	}
+	line := func(os []fyne.CanvasObject) []fyne.CanvasObject {
+		if len(os) == 0 {
+			return nil
+		}
+		for len(os) < 2 { // a lone box stays a box
+			os = append(os, parts.NewText(parts.TextSpec{}))
+		}
+		return []fyne.CanvasObject{parts.NewRow(os...)}
+	}
+	return line(row), line(rare), filled
+}
+
+// ask makes the box or the choice of one value.
+func (f *form) ask(a asked) (fyne.CanvasObject, fyne.Focusable) {
 	w := f.deps.Present.W
-	return parts.ChoiceSpec{ID: "basis", Label: w.T("page.fill.basis", nil), Chosen: f.basis, Options: []parts.Option{
-		{Code: string(quantity.AsN), Label: w.T("page.fill.basis_n", nil)}, {Code: string(quantity.AsIon), Label: w.T("page.fill.basis_ion", nil)}}}
+	r, had := f.from.Get(a.name)
+	codes, word := journal.Vocabulary(a.name)
+	if word && len(codes) > 0 {
+		spec := parts.ChoiceSpec{ID: a.name, Label: f.t(a.label), Placeholder: f.t("page.entry.not_said")}
+		spec.Options = append(spec.Options, parts.Option{Code: "", Label: f.t("page.entry.not_said")})
+		for _, c := range codes {
+			spec.Options = append(spec.Options, parts.Option{Code: c, Label: f.deps.Present.Said(a.name, c)})
+		}
+		if had {
+			spec.Chosen = r.Measure.Number
+		}
+		c := parts.NewChoice(spec, nil)
+		f.picks[a.name] = c
+		return c, c
+	}
+	text, unit := "", ""
+	if !word {
+		unit = w.Unit(w.DefaultUnit(a.kind, a.purpose))
+	}
+	if had && r.Qualifier == journal.Plain {
+		text = r.Measure.Number
+		if !word {
+			text, unit = strings.Replace(text, ".", string(w.Decimal()), 1), w.Unit(r.Measure.Unit)
+		}
+	}
+	b := f.box(a.name, a.label, text, unit)
+	f.boxes[a.name] = b
+	return b, b.Focusable()
 }
 
 // focus goes to the first box.
 func (f *form) focus(c fyne.Canvas) {
-	if c == nil {
-		return
+	if c != nil {
+		c.Focus(f.first)
 	}
-	if len(f.asks) > 0 {
-		c.Focus(f.boxes[f.asks[0].name].Focusable())
-		return
+}
+
+// put types values into the boxes, as another panel worked them out.
+func (f *form) put(rs []journal.Reading) {
+	w := f.deps.Present.W
+	for _, r := range rs {
+		if b := f.boxes[r.Name]; b != nil {
+			s := b.Spec()
+			s.Text, s.Unit, s.Error = strings.Replace(r.Measure.Number, ".", string(w.Decimal()), 1), w.Unit(r.Measure.Unit), ""
+			b.Set(s)
+			kept := f.from.Readings[:0:0]
+			for _, old := range f.from.Readings {
+				if old.Name != r.Name {
+					kept = append(kept, old)
+				}
+			}
+			f.from.Readings = append(kept, r)
+		}
 	}
-	c.Focus(f.note.Focusable())
+}
+
+func wrong(b *parts.Field, words string) bool {
+	if s := b.Spec(); s.Error != words {
+		s.Error = words
+		b.Set(s)
+	}
+	return words == ""
 }
 
 // entry reads the boxes; what cannot be read is said below its box and nothing
 // is given back.
 func (f *form) entry() (journal.Entry, bool) {
-	w, e, ok := f.deps.Present.W, f.from, true
+	e, ok := f.from, true
 	e.Readings = nil
-	say := func(b *parts.Field, words string) {
-		s := b.Spec()
-		s.Error = words
-		b.Set(s)
-		ok = ok && words == ""
-	}
 	kept := map[string]bool{}
 	for _, a := range f.asks {
-		b := f.boxes[a.name]
 		kept[a.name] = true
-		old, had := f.from.Get(a.name)
-		if strings.TrimSpace(b.Text()) == "" {
-			if had && old.Qualifier != journal.Plain { // 'not detected' is not a number to be typed over by nothing
-				e.Readings = append(e.Readings, old)
-			}
-			say(b, "")
-			continue
+		r, has, words := f.read(a)
+		if b := f.boxes[a.name]; b != nil {
+			ok = wrong(b, words) && ok
 		}
-		reading := w.Reading(a.kind, a.purpose)
-		if had && old.Qualifier == journal.Plain {
-			reading.Unit = old.Measure.Unit
+		if has {
+			e.Readings = append(e.Readings, r)
 		}
-		m, err := quantity.Parse(b.Text(), a.kind, reading)
-		if err != nil {
-			words, _ := w.Problem(err)
-			say(b, words)
-			continue
+	}
+	for _, b := range f.tests {
+		kept[b.ask.name] = true
+		r, has, words := b.read()
+		ok = wrong(b.field, words) && ok
+		if has {
+			e.Readings = append(e.Readings, r)
 		}
-		if a.species {
-			m.Basis = quantity.Basis(f.basis)
-		}
-		r := journal.Reading{Name: a.name, Measure: m}
-		words := ""
-		if err := r.Check(); err != nil {
-			words, _ = w.Problem(err)
-		}
-		say(b, words)
-		e.Readings = append(e.Readings, r)
 	}
 	for _, r := range f.from.Readings { // what this form does not ask stays
 		if !kept[r.Name] {
@@ -174,14 +241,92 @@ func (f *form) entry() (journal.Entry, bool) {
 		}
 	}
 	e.Note = strings.TrimSpace(f.note.Text())
-	t, err := time.Parse(whenLayout, strings.TrimSpace(strings.Replace(f.when.Text(), "T", " ", 1)))
-	if err != nil {
-		say(f.when, w.T("refuse.journal.time", nil))
+	at, zone, good := f.when.read()
+	if !good {
 		return e, false
 	}
-	say(f.when, "")
-	e.At = journal.CivilOf(t)
+	e.At = at
+	if e.ID == "" || at != f.from.At {
+		e.Zone = zone
+	}
+	if f.from.ID != "" && f.from.Zone != "" {
+		e.Zone = f.from.Zone // where it was written, it stays
+	}
 	return e, ok
+}
+
+// read is one value as it now stands; words say what is wrong with it.
+func (f *form) read(a asked) (r journal.Reading, has bool, words string) {
+	w := f.deps.Present.W
+	if c := f.picks[a.name]; c != nil {
+		code := c.Spec().Chosen
+		return journal.Said(a.name, code), code != "", ""
+	}
+	text := strings.TrimSpace(f.boxes[a.name].Text())
+	old, had := f.from.Get(a.name)
+	if text == "" {
+		return old, had && old.Qualifier != journal.Plain, "" // 'not detected' is not a number to be typed over by nothing
+	}
+	if _, word := journal.Vocabulary(a.name); word {
+		r = journal.Said(a.name, text)
+	} else {
+		unit := w.DefaultUnit(a.kind, a.purpose)
+		if had && old.Qualifier == journal.Plain {
+			unit = old.Measure.Unit
+		}
+		m, err := f.parse(text, a, unit)
+		if err != nil {
+			words, _ = w.Problem(err)
+			return r, false, words
+		}
+		r = journal.Reading{Name: a.name, Measure: m}
+	}
+	if err := r.Check(); err != nil {
+		words, _ = w.Problem(err)
+	}
+	return r, true, words
+}
+
+// parse reads a number in the unit it is typed with, or else in unit. A dose may
+// be weighed as well as measured out, dissolved solids given as conductivity.
+func (f *form) parse(text string, a asked, unit quantity.UnitCode) (quantity.Measure, error) {
+	w := f.deps.Present.W
+	kind := a.kind
+	if u, ok := quantity.UnitOf(unit); ok {
+		kind = u.Kind
+	}
+	reading := w.Reading(kind, a.purpose)
+	reading.Unit = unit
+	m, err := quantity.Parse(text, kind, reading)
+	if err == nil {
+		return m, nil
+	}
+	for _, k := range journal.KindsOf(a.name) {
+		if k == kind {
+			continue
+		}
+		if other, err2 := quantity.Parse(text, k, w.Reading(k, i18n.Dose)); err2 == nil {
+			return other, nil
+		}
+	}
+	return quantity.Measure{}, err
+}
+
+// draft is what can be read so far, without a word on the rest.
+func (f *form) draft() (journal.Entry, bool) {
+	e := f.from
+	e.Readings = nil
+	for _, b := range f.tests {
+		if r, has, words := b.read(); has && words == "" {
+			e.Readings = append(e.Readings, r)
+		}
+	}
+	at, zone, ok := f.when.peek()
+	e.At = at
+	if e.Zone == "" {
+		e.Zone = zone
+	}
+	return e, ok && len(e.Readings) > 0
 }
 
 // refuse says at its box what the keeper did not take.
@@ -193,12 +338,27 @@ func (f *form) refuse(err error) bool {
 	b := f.note
 	switch {
 	case r.Field == "at":
-		b = f.when
+		b = f.when.field
 	case f.boxes[r.Field] != nil:
 		b = f.boxes[r.Field]
 	}
-	s := b.Spec()
-	s.Error = f.deps.Present.W.Refusal(r)
-	b.Set(s)
+	for _, t := range f.tests {
+		if t.ask.name == r.Field {
+			b = t.field
+		}
+	}
+	if b == f.note && f.more != nil && !f.more.Visible() {
+		f.turn()
+	}
+	wrong(b, f.deps.Present.W.Refusal(r))
 	return true
+}
+
+// offered is what a test may ask, with the kits of the person.
+func (f *form) offered() []keeper.Asked {
+	list, err := f.deps.Keeper.TestForm(context.Background(), f.tank)
+	if err != nil {
+		f.deps.Fail(err)
+	}
+	return list
 }

@@ -25,6 +25,7 @@ type Field struct {
 	OnCommit  func(text string) // when Enter is typed or the focus goes, if the text was changed
 	OnEnter   func()            // Enter, after the commit; nil lets the page carry on
 	OnEscape  func()            // Escape; nil lets the page go back
+	OnStep    func(by int)      // the arrow up (1) or down (-1); nil leaves them to the box
 
 	spec  FieldSpec
 	input *boxed
@@ -62,8 +63,23 @@ func NewField(s FieldSpec) *Field {
 			f.spareKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 		}
 	}
+	f.input.keys = func(name fyne.KeyName) bool {
+		by := map[fyne.KeyName]int{fyne.KeyUp: 1, fyne.KeyDown: -1}[name]
+		if by == 0 || f.OnStep == nil {
+			return false
+		}
+		f.OnStep(by)
+		return true
+	}
 	f.apply(s)
 	return f
+}
+
+// Type puts text into the box as if the person had typed it.
+func (f *Field) Type(text string) {
+	if f.input.Text != text {
+		f.input.SetText(text)
+	}
 }
 
 // Set shows another spec. While the person types in the box its text stays as

@@ -1,0 +1,259 @@
+package daybook
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+	"example.org/driploop/screens/parts"
+)
+
+// testBox is one line of a water test: the value, what the card shows at a
+// choice (its colours, not detected, beyond the card), and which kit it was.
+type testBox struct {
+	form      *form
+	ask       asked
+	offered   keeper.Asked
+	field     *parts.Field
+	card      *parts.Choice
+	source    *parts.Choice // nil where there is nothing to choose
+	kit       *journal.TestKit
+	unit      quantity.UnitCode
+	basis     quantity.Basis
+	qualifier journal.Qualifier
+	row       *parts.Row
+}
+
+// testRows are the lines of what the person measures, and of the rest for 'More'.
+func (f *form) testRows() (main, more []fyne.CanvasObject, filled bool) {
+	for _, o := range f.offered() {
+		a, ok := tests[o.Name]
+		if !ok {
+			continue
+		}
+		_, has := f.from.Get(o.Name)
+		b := newTestBox(f, a, o)
+		f.tests = append(f.tests, b)
+		f.boxes[o.Name] = b.field
+		if o.Used || has {
+			main = append(main, b.row)
+			if f.first == nil {
+				f.first = b.field.Focusable()
+			}
+			continue
+		}
+		more = append(more, b.row)
+	}
+	kits := parts.NewButton(parts.ButtonSpec{ID: "kits", Label: f.t("page.kits.heading"), Kind: parts.Quiet}, func() { showKits(f.deps, f.rekit) })
+	return main, append(more, parts.NewFlow(kits)), false
+}
+
+func newTestBox(f *form, a asked, o keeper.Asked) *testBox {
+	w := f.deps.Present.W
+	b := &testBox{form: f, ask: a, offered: o, kit: o.Kit, unit: w.DefaultUnit(a.kind, a.purpose)}
+	if journal.HasBasis(a.name) {
+		b.basis = quantity.AsN
+		if o.Last.Measure.Basis != "" {
+			b.basis = o.Last.Measure.Basis
+		}
+	}
+	text := ""
+	if r, ok := f.from.Get(a.name); ok {
+		b.kit = b.kitOf(r.Kit)
+		b.qualifier, b.basis = r.Qualifier, r.Measure.Basis
+		if r.Measure.Unit != "" {
+			b.unit = r.Measure.Unit
+		}
+		if r.Qualifier == journal.Plain {
+			text = strings.Replace(r.Measure.Number, ".", string(w.Decimal()), 1)
+		}
+	} else {
+		b.fromKit()
+	}
+	b.field = parts.NewField(parts.FieldSpec{ID: a.name, Label: f.t(a.label), Text: text, Unit: w.Unit(b.unit)})
+	b.field.OnEnter = f.enter
+	b.field.OnChanged = func(string) {
+		if b.qualifier != journal.Plain && strings.TrimSpace(b.field.Text()) != "" {
+			b.qualifier = journal.Plain // a number was seen after all
+			b.show()
+		}
+		f.changed()
+	}
+	b.card = parts.NewChoice(parts.ChoiceSpec{ID: "card-" + a.name}, b.pick)
+	b.source = parts.NewChoice(parts.ChoiceSpec{ID: "kit-" + a.name}, b.take)
+	b.row = parts.NewRow(b.field, b.card, b.source)
+	b.show()
+	return b
+}
+
+func (b *testBox) kitOf(id string) *journal.TestKit {
+	for i := range b.offered.Kits {
+		if b.offered.Kits[i].ID == id && id != "" {
+			return &b.offered.Kits[i]
+		}
+	}
+	return nil
+}
+
+// fromKit takes unit and basis from the kit.
+func (b *testBox) fromKit() {
+	if b.kit != nil {
+		b.unit, b.basis = b.kit.Unit, b.kit.Basis
+	}
+}
+
+// Codes of the card's choice that are no colours, and of the kit's that are no kits.
+const (
+	cardNumber = "" // a number is typed
+	noKitN     = "-n"
+	noKitIon   = "-ion"
+	noKit      = "-"
+)
+
+// show sets the line as the kit and the qualifier ask for.
+func (b *testBox) show() {
+	w := b.form.deps.Present.W
+	card := parts.ChoiceSpec{ID: "card-" + b.ask.name, Label: w.T("page.entry.card", nil), Placeholder: w.T("page.entry.card_number", nil), Chosen: string(b.qualifier)}
+	card.Options = []parts.Option{{Code: cardNumber, Label: w.T("page.entry.card_number", nil)}}
+	if b.ask.kind != quantity.KindPH && b.ask.kind != quantity.KindTemperature {
+		card.Options = append(card.Options, parts.Option{Code: string(journal.NotDetected), Label: w.T("page.entry.not_detected", nil)})
+	}
+	card.Options = append(card.Options, parts.Option{Code: string(journal.OverRange), Label: w.T("page.entry.over_range", nil)})
+	s := b.field.Spec()
+	s.Unit, s.Placeholder, s.Hint = w.Unit(b.unit), "", ""
+	if b.kit != nil {
+		for _, c := range b.kit.Steps {
+			card.Options = append(card.Options, parts.Option{Code: c, Label: w.Measure(quantity.Measure{Number: c, Unit: b.kit.Unit})})
+		}
+		if b.kit.Resolution != "" {
+			s.Hint = w.T("page.entry.steps_of", i18n.Args{"Step": w.Measure(quantity.Measure{Number: b.kit.Resolution, Unit: b.kit.Unit})})
+		}
+	}
+	if b.qualifier != journal.Plain {
+		s.Placeholder = w.T(qualifierWords[b.qualifier], nil)
+	}
+	s.Text = b.field.Text()
+	b.field.Set(s)
+	b.card.Set(card)
+	source := parts.ChoiceSpec{ID: "kit-" + b.ask.name, Label: w.T("page.entry.kit", nil), Chosen: b.sourceCode()}
+	for _, k := range b.offered.Kits {
+		source.Options = append(source.Options, parts.Option{Code: k.ID, Label: k.Name})
+	}
+	if journal.HasBasis(b.ask.name) {
+		source.Options = append(source.Options, parts.Option{Code: noKitN, Label: w.T("page.fill.basis_n", nil)}, parts.Option{Code: noKitIon, Label: w.T("page.fill.basis_ion", nil)})
+	} else {
+		source.Options = append(source.Options, parts.Option{Code: noKit, Label: w.T("page.entry.no_kit", nil)})
+	}
+	b.source.Set(source)
+}
+
+func (b *testBox) sourceCode() string {
+	switch {
+	case b.kit != nil:
+		return b.kit.ID
+	case b.basis == quantity.AsN:
+		return noKitN
+	case b.basis == quantity.AsIon:
+		return noKitIon
+	}
+	return noKit
+}
+
+// pick takes what the card shows.
+func (b *testBox) pick(code string) {
+	w := b.form.deps.Present.W
+	switch q := journal.Qualifier(code); q {
+	case journal.NotDetected, journal.OverRange:
+		b.qualifier = q
+		b.field.Type("")
+	case journal.Plain:
+		b.qualifier = q
+	default: // a colour
+		b.qualifier = journal.Plain
+		if b.kit != nil {
+			b.unit = b.kit.Unit
+		}
+		b.field.Type(strings.Replace(code, ".", string(w.Decimal()), 1))
+	}
+	b.show()
+	b.form.changed()
+}
+
+// take changes the kit, with its unit and basis.
+func (b *testBox) take(code string) {
+	w := b.form.deps.Present.W
+	b.kit = b.kitOf(code)
+	switch code {
+	case noKitN:
+		b.basis = quantity.AsN
+	case noKitIon:
+		b.basis = quantity.AsIon
+	}
+	if b.kit == nil {
+		b.unit = w.DefaultUnit(b.ask.kind, b.ask.purpose)
+	}
+	b.fromKit()
+	b.show()
+	b.form.changed()
+}
+
+// read is the value as it now stands; words say what is wrong with it.
+func (b *testBox) read() (r journal.Reading, has bool, words string) {
+	w := b.form.deps.Present.W
+	r = journal.Reading{Name: b.ask.name, Qualifier: b.qualifier, Measure: quantity.Measure{Unit: b.unit, Basis: b.basis}}
+	if b.kit != nil {
+		r.Kit = b.kit.ID
+	}
+	text := strings.TrimSpace(b.field.Text())
+	switch {
+	case b.qualifier == journal.OverRange:
+		if b.kit != nil {
+			if last, ok := b.kit.Last(); ok {
+				r.Measure = last
+			}
+		}
+		return r, true, ""
+	case b.qualifier == journal.NotDetected:
+		return r, true, ""
+	case text == "":
+		return r, false, ""
+	}
+	m, err := b.form.parse(text, b.ask, b.unit)
+	if err != nil {
+		words, _ = w.Problem(err)
+		return r, false, words
+	}
+	m.Basis = b.basis
+	r.Measure = m
+	if err := r.Check(); err != nil {
+		words, _ = w.Problem(err)
+	}
+	return r, true, words
+}
+
+// rekit takes kits that were added or changed into the lines.
+func (f *form) rekit() {
+	byName := map[string]keeper.Asked{}
+	for _, o := range f.offered() {
+		byName[o.Name] = o
+	}
+	for _, b := range f.tests {
+		b.offered.Kits = byName[b.ask.name].Kits
+		switch {
+		case b.kit != nil:
+			b.kit = b.kitOf(b.kit.ID)
+		case strings.TrimSpace(b.field.Text()) == "":
+			b.kit = byName[b.ask.name].Kit
+			b.fromKit()
+		}
+		b.show()
+	}
+	f.changed()
+}
+
+var qualifierWords = map[journal.Qualifier]working.Key{journal.NotDetected: "page.entry.not_detected", journal.OverRange: "page.entry.over_range"}
