@@ -56,6 +56,10 @@ func newForm(d nav.Deps, tank string, e journal.Entry, now time.Time) *form {
 	} else {
 		more, filled = append(more, f.note), filled || e.Note != ""
 	}
+	if e.Kind == journal.Tested {
+		f.live = newLive(f)
+		main = append(main, f.live.column)
+	}
 	main = append(main, f.when.row)
 	if len(more) > 0 {
 		f.more = parts.NewColumn(8, more...)
@@ -65,10 +69,6 @@ func newForm(d nav.Deps, tank string, e journal.Entry, now time.Time) *form {
 		if filled {
 			f.turn()
 		}
-	}
-	if e.Kind == journal.Tested {
-		f.live = newLive(f)
-		main = append(main, f.live.column)
 	}
 	if f.first == nil {
 		f.first = f.note.Focusable()

@@ -27,6 +27,7 @@ type testBox struct {
 	basis     quantity.Basis
 	qualifier journal.Qualifier
 	row       *parts.Row
+	headed    bool // the first line of its part of the form
 }
 
 // testRows are the lines of what the person measures, and of the rest for 'More'.
@@ -37,10 +38,11 @@ func (f *form) testRows() (main, more []fyne.CanvasObject, filled bool) {
 			continue
 		}
 		_, has := f.from.Get(o.Name)
-		b := newTestBox(f, a, o)
+		used := o.Used || has
+		b := newTestBox(f, a, o, used && len(main) == 0 || !used && len(more) == 0)
 		f.tests = append(f.tests, b)
 		f.boxes[o.Name] = b.field
-		if o.Used || has {
+		if used {
 			main = append(main, b.row)
 			if f.first == nil {
 				f.first = b.field.Focusable()
@@ -53,9 +55,9 @@ func (f *form) testRows() (main, more []fyne.CanvasObject, filled bool) {
 	return main, append(more, parts.NewFlow(kits)), false
 }
 
-func newTestBox(f *form, a asked, o keeper.Asked) *testBox {
+func newTestBox(f *form, a asked, o keeper.Asked, headed bool) *testBox {
 	w := f.deps.Present.W
-	b := &testBox{form: f, ask: a, offered: o, kit: o.Kit, unit: w.DefaultUnit(a.kind, a.purpose)}
+	b := &testBox{headed: headed, form: f, ask: a, offered: o, kit: o.Kit, unit: w.DefaultUnit(a.kind, a.purpose)}
 	if journal.HasBasis(a.name) {
 		b.basis = quantity.AsN
 		if o.Last.Measure.Basis != "" {
@@ -118,7 +120,7 @@ const (
 // show sets the line as the kit and the qualifier ask for.
 func (b *testBox) show() {
 	w := b.form.deps.Present.W
-	card := parts.ChoiceSpec{ID: "card-" + b.ask.name, Label: w.T("page.entry.card", nil), Placeholder: w.T("page.entry.card_number", nil), Chosen: string(b.qualifier)}
+	card := parts.ChoiceSpec{ID: "card-" + b.ask.name, Label: b.head("page.entry.card"), Placeholder: w.T("page.entry.card_number", nil), Chosen: string(b.qualifier)}
 	card.Options = []parts.Option{{Code: cardNumber, Label: w.T("page.entry.card_number", nil)}}
 	if b.ask.kind != quantity.KindPH && b.ask.kind != quantity.KindTemperature {
 		card.Options = append(card.Options, parts.Option{Code: string(journal.NotDetected), Label: w.T("page.entry.not_detected", nil)})
@@ -140,7 +142,7 @@ func (b *testBox) show() {
 	s.Text = b.field.Text()
 	b.field.Set(s)
 	b.card.Set(card)
-	source := parts.ChoiceSpec{ID: "kit-" + b.ask.name, Label: w.T("page.entry.kit", nil), Chosen: b.sourceCode()}
+	source := parts.ChoiceSpec{ID: "kit-" + b.ask.name, Label: b.head("page.entry.kit"), Chosen: b.sourceCode()}
 	for _, k := range b.offered.Kits {
 		source.Options = append(source.Options, parts.Option{Code: k.ID, Label: k.Name})
 	}
@@ -150,6 +152,14 @@ func (b *testBox) show() {
 		source.Options = append(source.Options, parts.Option{Code: noKit, Label: w.T("page.entry.no_kit", nil)})
 	}
 	b.source.Set(source)
+}
+
+// head is the heading of a column of choices: over its first line only.
+func (b *testBox) head(label working.Key) string {
+	if !b.headed {
+		return ""
+	}
+	return b.form.t(label)
 }
 
 func (b *testBox) sourceCode() string {

@@ -10,7 +10,8 @@ import (
 // part has used go to Keys.
 type Scroller struct {
 	part
-	Keys Keys
+	Keys   Keys
+	OnGrew func() // the column has another height than it was given; may be nil
 
 	column *Column
 	sheet  *scrolled
@@ -48,6 +49,9 @@ func (s *Scroller) draw(p *pen, width float32) float32 {
 func (s *Scroller) grew() {
 	s.sheet.Refresh()
 	s.scroll.Refresh()
+	if s.OnGrew != nil {
+		s.OnGrew()
+	}
 }
 
 // Reveal scrolls so that o, which stands on the page, is in view. What the

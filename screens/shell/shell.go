@@ -345,11 +345,21 @@ func (s *Shell) dialogKeys(title string, content fyne.CanvasObject, keys parts.K
 	scroll.Keys = keys
 	pop = widget.NewModalPopUp(container.New(layout.NewCustomPaddedLayout(10, 10, 10, 10), scroll), c)
 	size := c.Size()
-	w := fyne.Min(dialogWidth, size.Width-60)
-	h := fyne.Min(scroll.Column().HeightAt(w-60)+48, size.Height-60)
-	pop.Resize(fyne.NewSize(w, h))
+	w := fyne.Min(dialogWidth*float32(max(100, s.prefs.Text))/100, size.Width-60)
+	tall := float32(0)
+	fit := func() { // a panel that grows takes the room there is
+		h := fyne.Min(scroll.Column().HeightAt(w-60)+48, size.Height-60)
+		if h <= tall {
+			return
+		}
+		tall = h
+		pop.Resize(fyne.NewSize(w, h))
+		pop.Move(fyne.NewPos((size.Width-w)/2, (size.Height-h)/2))
+	}
+	fit()
 	pop.Show()
-	pop.Move(fyne.NewPos((size.Width-w)/2, (size.Height-h)/2))
+	pop.Move(fyne.NewPos((size.Width-w)/2, (size.Height-tall)/2))
+	scroll.OnGrew = fit
 	return shut
 }
 
