@@ -119,8 +119,9 @@ var changeNotes = []care.NoteID{"unplug_first", "heater_dry", "dry_hands", "hot_
 
 func (p *changePanel) box(b changeBox) *parts.Field {
 	w := p.d.Present.W
-	m := *p.measure(b.id)
 	unit := w.DefaultUnit(b.kind, b.purpose)
+	m := ours(w, *p.measure(b.id), unit)
+	*p.measure(b.id) = m
 	if !m.IsZero() {
 		unit = m.Unit
 	}
@@ -217,7 +218,7 @@ func (p *changePanel) answers() []fyne.CanvasObject {
 	w, plan := p.d.Present.W, p.plan
 	lines := p.d.Present.ChangeLines(*plan)
 	out := []fyne.CanvasObject{parts.NewNumber(parts.NumberSpec{Name: w.T("q.water.volume_changed", nil), Number: w.Quantity(plan.Volume.Value()),
-		Beside: w.T("page.change.beside", i18n.Args{"Share": plan.Share, "Range": w.Range(plan.Low.Value(), plan.High.Value())})})}
+		Beside: w.T("page.change.beside", i18n.Args{"Share": plan.Share.Value(), "Range": w.Range(plan.Low.Value(), plan.High.Value())})})}
 	for _, l := range lines {
 		out = append(out, parts.NewFigure(parts.FigureSpec{Name: l.Name, Value: l.Value}))
 	}

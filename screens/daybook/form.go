@@ -166,6 +166,10 @@ func (f *form) ask(a asked) (fyne.CanvasObject, fyne.Focusable) {
 	if !word {
 		unit = w.Unit(w.DefaultUnit(a.kind, a.purpose))
 	}
+	if had && !word && f.from.ID == "" { // a proposal: in the person's own unit
+		r.Measure = ours(w, r.Measure, w.DefaultUnit(a.kind, a.purpose))
+		f.replace(r)
+	}
 	if had && r.Qualifier == journal.Plain {
 		text = r.Measure.Number
 		if !word {
@@ -192,15 +196,31 @@ func (f *form) put(rs []journal.Reading) {
 			s := b.Spec()
 			s.Text, s.Unit, s.Error = strings.Replace(r.Measure.Number, ".", string(w.Decimal()), 1), w.Unit(r.Measure.Unit), ""
 			b.Set(s)
-			kept := f.from.Readings[:0:0]
-			for _, old := range f.from.Readings {
-				if old.Name != r.Name {
-					kept = append(kept, old)
-				}
-			}
-			f.from.Readings = append(kept, r)
+			f.replace(r)
 		}
 	}
+}
+
+// replace puts a reading in the place of the one of its name.
+func (f *form) replace(r journal.Reading) {
+	kept := make([]journal.Reading, 0, len(f.from.Readings)+1)
+	for _, old := range f.from.Readings {
+		if old.Name != r.Name {
+			kept = append(kept, old)
+		}
+	}
+	f.from.Readings = append(kept, r)
+}
+
+// ours gives a proposed measure in a unit of the person's where its own is foreign
+// to them, in a round figure.
+func ours(w *i18n.Words, m quantity.Measure, unit quantity.UnitCode) quantity.Measure {
+	u, ok := quantity.UnitOf(unit)
+	v, err := m.Value()
+	if !ok || err != nil || v.Kind != u.Kind || !w.Foreign(m.Unit) {
+		return m
+	}
+	return quantity.Of(v.In(u), unit, 3)
 }
 
 func wrong(b *parts.Field, words string) bool {

@@ -40,7 +40,7 @@ func (d *DayHeading) draw(p *pen, width float32) float32 {
 // EntryRowSpec is what an EntryRow shows.
 type EntryRowSpec struct {
 	ID    string // for finding it again; not shown
-	Time  string
+	Time  string // "" keeps no room for one
 	Kind  string // what was done
 	Text  string
 	Note  string // at the right
@@ -126,7 +126,10 @@ func (p *pen) clockWidth(s string, c cut) float32 {
 func (r *EntryRow) draw(p *pen, width float32) float32 {
 	s := r.spec
 	y := entryPadY * p.k
-	tw := max(entryTime*p.k, p.clockWidth(s.Time, bodySoft)+10*p.k)
+	tw := float32(0)
+	if s.Time != "" {
+		tw = max(entryTime*p.k, p.clockWidth(s.Time, bodySoft)+10*p.k)
+	}
 	kw := max(entryKind*p.k, min(p.widthOf(s.Kind, bodyBold)+12*p.k, 170*p.k))
 	if s.Even {
 		tw, kw = max(tw, entryEvenTime*p.k), entryEvenKind*p.k
