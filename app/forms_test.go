@@ -2,26 +2,33 @@ package main
 
 import (
 	"context"
-	"image/png"
-	"os"
-	"path/filepath"
-	"strconv"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/rounds"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/nav"
-	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/shell"
 )
 
-// deskOf is the example tank's daybook, with a hand on the keyboard.
-func deskOf(t *testing.T, prefs shell.Prefs, size fyne.Size) (*stage, *walker, string) {
+// desk is the daybook of the example tank with a hand on the keyboard.
+type desk struct {
+	*walker
+	t    *testing.T
+	s    *stage
+	tank string
+}
+
+func newDesk(t *testing.T, prefs shell.Prefs, size fyne.Size) *desk {
 	t.Helper()
 	s, err := newStage(test.NewTempApp(t), prefs, size)
 	if err != nil {
@@ -37,78 +44,269 @@ func deskOf(t *testing.T, prefs shell.Prefs, size fyne.Size) (*stage, *walker, s
 		t.Fatal(err)
 	}
 	s.shell.Go(nav.Route{Place: nav.Daybook, Tank: id})
-	return s, &walker{shell: s.shell, canvas: s.window.Canvas(), clock: s.clock}, id
+	return &desk{&walker{shell: s.shell, canvas: s.window.Canvas(), clock: s.clock}, t, s, id}
 }
 
-func snap(t *testing.T, s *stage, name string) {
-	dir := os.Getenv("SNAP")
-	if dir == "" {
+func (d *desk) do(err error) {
+	d.t.Helper()
+	if err != nil {
+		d.t.Fatal(err)
+	}
+}
+
+// write opens the form of a kind by its button, or by the list of the others.
+func (d *desk) write(kind journal.Kind) {
+	d.t.Helper()
+	id, ok := map[journal.Kind]string{journal.Fed: "feed", journal.Tested: "test", journal.Changed: "change", journal.Temperature: "temperature", journal.Note: "note"}[kind]
+	if ok {
+		d.do(d.press(id, fyne.KeyReturn))
 		return
 	}
-	f, err := os.Create(filepath.Join(dir, name+".png"))
-	if err != nil {
-		t.Fatal(err)
+	d.s.shell.Page().(interface {
+		Write(kind journal.Kind, ask, sick string)
+	}).Write(kind, "", "")
+}
+
+func (d *desk) enter(id, text string) {
+	d.t.Helper()
+	d.do(d.give(answer{field: care.FieldID(id), text: text}))
+}
+
+func (d *desk) choose(id, option string) {
+	d.t.Helper()
+	d.do(d.give(answer{field: care.FieldID(id), option: option}))
+}
+
+func (d *desk) hit(id string) { d.t.Helper(); d.do(d.press(id, fyne.KeyReturn)) }
+
+// texts is what the topmost panel says.
+func (d *desk) texts() string {
+	return strings.Join(seeWindow(fyne.CurrentApp().Driver(), d.s.window).Texts, " ")
+}
+
+func (d *desk) open() bool { return d.canvas.Overlays().Top() != nil }
+
+// entries are those of the daybook, the newest first.
+func (d *desk) entries() []journal.Entry {
+	d.t.Helper()
+	days, err := d.s.keeper.Days(context.Background(), d.tank)
+	d.do(err)
+	var out []journal.Entry
+	for _, x := range days {
+		out = append(out, x.Entries...)
 	}
-	defer f.Close()
-	if err := png.Encode(f, s.window.Canvas().Capture()); err != nil {
-		t.Fatal(err)
+	return out
+}
+
+// latest is the entry written last.
+func (d *desk) latest() journal.Entry {
+	d.t.Helper()
+	return slices.MaxFunc(d.entries(), func(a, b journal.Entry) int { return int(a.Seq - b.Seq) })
+}
+
+// inBoth runs a walk as somebody in the US and as somebody in Spain.
+func inBoth(t *testing.T, walk func(t *testing.T, d *desk)) {
+	for _, lang := range []string{"en", "es"} {
+		t.Run(lang, func(t *testing.T) {
+			walk(t, newDesk(t, tourPrefs(lang, look.Light), fyne.NewSize(1280, 800)))
+		})
 	}
 }
 
-func TestSnaps(t *testing.T) {
-	for _, c := range []struct {
-		lang  string
-		theme look.Variant
-		text  int
-		size  fyne.Size
-	}{{"en", look.Light, 100, fyne.NewSize(1280, 800)}, {"es", look.Dark, 150, fyne.NewSize(1024, 700)}} {
-		p := tourPrefs(c.lang, c.theme)
-		p.Text = c.text
-		s, w, id := deskOf(t, p, c.size)
-		tag := c.lang + strconv.Itoa(c.text) + "-"
-		snap(t, s, tag+"00-daybook")
-		do := func(err error) {
-			t.Helper()
-			if err != nil {
-				t.Fatal(err)
+// A feed takes one number and Enter, and the next one comes filled in.
+func TestFeedingByKeyboard(t *testing.T) {
+	inBoth(t, func(t *testing.T, d *desk) {
+		number := map[string]string{"en": "0.12", "es": "0,12"}[d.shell.Prefs().Lang]
+		d.write(journal.Fed)
+		d.enter(journal.NameFeed, number)
+		d.enter(journal.NameWhat, "🐟 חָטִיף")
+		d.choose(journal.NameLeft, "some")
+		d.do(d.to("when"))
+		d.key(fyne.KeyReturn)
+		if d.open() {
+			t.Fatalf("the form is still open: %s", d.texts())
+		}
+		e := d.latest()
+		feed, _ := e.Get(journal.NameFeed)
+		what, _ := e.Get(journal.NameWhat)
+		left, _ := e.Get(journal.NameLeft)
+		if e.Kind != journal.Fed || feed.Measure.Number != "0.12" || feed.Measure.Unit != "g" || what.Measure.Number != "🐟 חָטִיף" || left.Measure.Number != "some" {
+			t.Errorf("kept %+v", e)
+		}
+		d.write(journal.Fed)
+		d.key(fyne.KeyReturn) // the same again
+		again := d.latest()
+		if x, _ := again.Get(journal.NameFeed); again.ID == e.ID || x != feed {
+			t.Errorf("the second feed is %+v", again)
+		}
+		if _, has := again.Get(journal.NameLeft); has {
+			t.Error("what was left over was taken for the next time")
+		}
+	})
+}
+
+// A date in the person's words, and steps of a day by the arrow keys; what is no
+// date is told below the box and nothing is written.
+func TestBackDatingByKeyboard(t *testing.T) {
+	inBoth(t, func(t *testing.T, d *desk) {
+		yesterday := map[string]string{"en": "yesterday 7:05", "es": "ayer 7:05"}[d.shell.Prefs().Lang]
+		many := len(d.entries())
+		d.write(journal.Temperature)
+		d.enter(journal.NameTemperature, "25 °C")
+		d.enter("when", "31/31")
+		d.hit("keep")
+		if !d.open() || len(d.entries()) != many {
+			t.Fatal("31/31 was taken for a date")
+		}
+		d.enter("when", yesterday)
+		d.do(d.to("when"))
+		for range 3 {
+			d.key(fyne.KeyDown)
+		}
+		d.key(fyne.KeyUp)
+		d.hit("keep")
+		if e := d.latest(); e.At != "2026-11-22T07:05" || len(d.entries()) != many+1 {
+			t.Errorf("kept at %s", e.At)
+		}
+	})
+}
+
+// Not detected and beyond the card are choices and never zero; what a test means
+// is said before it is kept; the plan of a change follows from it.
+func TestTestingByKeyboard(t *testing.T) {
+	inBoth(t, func(t *testing.T, d *desk) {
+		ctx := context.Background()
+		kit := journal.TestKit{Name: "blue box", Reading: journal.NameNitrite, Unit: "mg/l", Basis: quantity.AsIon, Resolution: "0.25", Steps: strings.Fields("0 0.25 0.5 1 2 5")}
+		id, err := d.s.keeper.AddKit(ctx, kit)
+		d.do(err)
+		d.write(journal.Tested)
+		d.choose("card-"+journal.NameAmmonia, string(journal.NotDetected))
+		d.choose("card-"+journal.NameNitrate, string(journal.OverRange))
+		d.choose("card-"+journal.NameNitrite, "2")
+		said := d.texts()
+		if want := "2\u00a0mg/L"; !strings.Contains(said, want) {
+			t.Errorf("nothing is said of %q: %s", want, said)
+		}
+		if len(d.entries()) == 0 || d.latest().Kind == journal.Tested {
+			t.Fatal("it was kept before it was written down")
+		}
+		d.hit("plan-change")
+		var tested journal.Entry
+		for _, e := range d.entries() {
+			if e.Kind == journal.Tested && e.Seq > tested.Seq {
+				tested = e
 			}
 		}
-		k := s.keeper
-		for _, x := range []journal.TestKit{{Name: "drops", Reading: journal.NameAmmonia, Unit: "mg/l", Basis: quantity.AsIon, Resolution: "0.25", Steps: strings.Fields("0 0.25 0.5 1 2 4")},
-			{Name: "drops", Reading: journal.NameNitrite, Unit: "mg/l", Basis: quantity.AsIon, Resolution: "0.25", Steps: strings.Fields("0 0.25 0.5 1 2 5")}} {
-			_, err := k.AddKit(context.Background(), x)
-			do(err)
+		a, _ := tested.Get(journal.NameAmmonia)
+		n, _ := tested.Get(journal.NameNitrite)
+		o, _ := tested.Get(journal.NameNitrate)
+		if a.Qualifier != journal.NotDetected || o.Qualifier != journal.OverRange || n.Measure.Number != "2" || n.Kit != id || n.Measure.Basis != quantity.AsIon {
+			t.Errorf("kept %+v", tested)
 		}
-		_, err := k.AddEntry(context.Background(), id, journal.Entry{Kind: journal.TapTested, Readings: []journal.Reading{{Name: journal.NameNitrate, Measure: quantity.Measure{Number: "10", Unit: "mg/l", Basis: quantity.AsIon}}, {Name: journal.NameNitrite, Measure: quantity.Measure{Number: "0", Unit: "mg/l", Basis: quantity.AsIon}}}})
-		do(err)
-		do(w.press("feed", fyne.KeyReturn))
-		snap(t, s, tag+"01-fed")
-		do(w.press("more-fields", fyne.KeyReturn))
-		snap(t, s, tag+"02-fed-more")
-		do(w.press("cancel", fyne.KeyReturn))
-		do(w.press("test", fyne.KeyReturn))
-		snap(t, s, tag+"03-test")
-		do(w.give(answer{field: journal.NameNitrite, text: "2"}))
-		do(w.give(answer{field: journal.NamePH, text: "7.4"}))
-		snap(t, s, tag+"04-test-typed")
-		do(w.press("more-fields", fyne.KeyReturn))
-		snap(t, s, tag+"04-test-more")
-		do(w.press("kits", fyne.KeyReturn))
-		snap(t, s, tag+"05-kits")
-		do(w.press("add-kit", fyne.KeyReturn))
-		snap(t, s, tag+"06-kit-form")
-		do(w.press("cancel", fyne.KeyReturn))
-		do(w.press("close", fyne.KeyReturn))
-		do(w.press("plan-change", fyne.KeyReturn))
-		snap(t, s, tag+"07-changed")
-		do(w.press("work-out", fyne.KeyReturn))
-		snap(t, s, tag+"08-change")
-		do(w.press("take-over", fyne.KeyReturn))
-		snap(t, s, tag+"09-taken")
-		do(w.press("keep", fyne.KeyReturn))
-		snap(t, s, tag+"10-daybook")
-		do(w.press("bin", fyne.KeyReturn))
-		snap(t, s, tag+"11-bin")
-		_ = parts.IDOf
+		if _, ok := tested.Get(journal.NamePH); ok {
+			t.Error("a box left empty was kept")
+		}
+		due, err := d.s.keeper.Rounds(ctx, d.tank)
+		d.do(err)
+		if !slices.ContainsFunc(due.All, func(r rounds.Standing) bool { return r.Round.Code == rounds.Retest }) {
+			t.Errorf("nothing reminds of the next test: %+v", due.All)
+		}
+		// The form of the change is open now; the helper fills it in.
+		d.hit("work-out")
+		d.choose("change-way", string(keeper.ByDrop))
+		d.enter("change-drop", "50 mm")
+		d.hit("take-over")
+		d.hit("keep")
+		e := d.latest()
+		v, ok := e.Get(journal.NameVolume)
+		x, _ := v.Value()
+		if e.Kind != journal.Changed || !ok || x.X < 0.004 || x.X > 0.009 { // 50 mm of 20 by 10 inches, less the glass, are 6 L
+			t.Errorf("kept %+v", e)
+		}
+	})
+}
+
+// An edit shows how it was; that comes back; the bin gives back; undo does too.
+func TestEditingByKeyboard(t *testing.T) {
+	inBoth(t, func(t *testing.T, d *desk) {
+		ctx := context.Background()
+		id, err := d.s.keeper.AddEntry(ctx, d.tank, journal.Entry{Kind: journal.Note, Note: "first words"})
+		d.do(err)
+		reopen := func() { d.s.shell.Go(nav.Route{Place: nav.Daybook, Tank: d.tank, Entry: id}) }
+		note := func() string { e, _ := d.s.keeper.Entry(ctx, d.tank, id); return e.Note }
+		d.s.shell.Go(nav.Route{Place: nav.Today, Tank: d.tank})
+		reopen()
+		d.enter("note", "second words")
+		d.hit("keep")
+		if note() != "second words" {
+			t.Fatalf("note is %q", note())
+		}
+		d.s.shell.Go(nav.Route{Place: nav.Today, Tank: d.tank})
+		reopen()
+		if !strings.Contains(d.texts(), "first words") {
+			t.Errorf("how it was before is not shown: %s", d.texts())
+		}
+		d.hit("restore-1")
+		if note() != "first words" {
+			t.Errorf("restored to %q", note())
+		}
+		d.s.shell.Go(nav.Route{Place: nav.Today, Tank: d.tank})
+		reopen()
+		d.hit("delete")
+		if note() != "" {
+			t.Error("it is not deleted")
+		}
+		d.hit("bin")
+		d.hit("restore")
+		d.hit("close")
+		if note() != "first words" {
+			t.Error("the bin did not give it back")
+		}
+	})
+}
+
+// A kit is written down by keyboard; what cannot be is told at its box.
+func TestKitsByKeyboard(t *testing.T) {
+	inBoth(t, func(t *testing.T, d *desk) {
+		steps := map[string]string{"en": "0; 0.25; 0.5; 1", "es": "0; 0,25; 0,5; 1"}[d.shell.Prefs().Lang]
+		d.hit("kits")
+		d.hit("add-kit")
+		d.enter("kit-name", "strips")
+		d.choose("kit-reading", journal.NameNitrite)
+		d.choose("kit-basis", string(quantity.AsIon))
+		d.enter("kit-resolution", "abc")
+		d.enter("kit-steps", steps)
+		d.hit("keep")
+		if kits, _ := d.s.keeper.Kits(context.Background()); len(kits) != 0 {
+			t.Fatal("a step of abc was taken")
+		}
+		d.enter("kit-resolution", strings.Split(steps, "; ")[1])
+		d.hit("keep")
+		kits, err := d.s.keeper.Kits(context.Background())
+		d.do(err)
+		if len(kits) != 1 || kits[0].Resolution != "0.25" || !slices.Equal(kits[0].Steps, []string{"0", "0.25", "0.5", "1"}) || kits[0].Reading != journal.NameNitrite || kits[0].Basis != quantity.AsIon {
+			t.Errorf("kept %+v", kits)
+		}
+		d.hit("close")
+	})
+}
+
+// Every kind that a person writes has a form that opens, takes a note and is kept,
+// in the smallest window with the largest text.
+func TestEveryFormIsKept(t *testing.T) {
+	prefs := tourPrefs("es", look.Dark)
+	prefs.Text = 150
+	d := newDesk(t, prefs, fyne.NewSize(1024, 700))
+	for _, kind := range journal.Written() {
+		d.clock.t = d.clock.t.Add(time.Minute)
+		d.write(kind)
+		if d.to("note") != nil {
+			d.hit("more-fields")
+		}
+		d.enter("note", "visto")
+		d.hit("keep")
+		if e := d.latest(); d.open() || e.Kind != kind || e.Note != "visto" {
+			t.Fatalf("%s: kept %+v; %s", kind, e, d.texts())
+		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/driploop/model/journal"
+	"example.org/driploop/model/rounds"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
 )
@@ -66,7 +67,17 @@ func (k *Keeper) AddEntry(ctx context.Context, tank string, e journal.Entry) (st
 	return k.addEntry(ctx, tank, e, k.now())
 }
 
-func (k *Keeper) addEntry(ctx context.Context, tank string, e journal.Entry, now time.Time) (string, error) {
+// AddWithFollowUp is AddEntry that asks for something to be done again once, at a
+// civil time, as one change. Refusals: as AddEntry and AddFollowUp.
+func (k *Keeper) AddWithFollowUp(ctx context.Context, tank string, e journal.Entry, code rounds.Code, when journal.Civil) (string, error) {
+	op, err := k.followUpOp(tank, code, when, "")
+	if err != nil {
+		return "", err
+	}
+	return k.addEntry(ctx, tank, e, k.now(), op)
+}
+
+func (k *Keeper) addEntry(ctx context.Context, tank string, e journal.Entry, now time.Time, more ...store.Op) (string, error) {
 	if e.At == "" {
 		e.At, e.Zone = journal.CivilOf(now), journal.ZoneOf(now)
 	}
@@ -80,7 +91,7 @@ func (k *Keeper) addEntry(ctx context.Context, tank string, e journal.Entry, now
 		return "", err
 	}
 	e.ID = k.newID()
-	return e.ID, k.apply(ctx, store.Change{Tank: tank, Label: "undo.entry_add", Values: map[string]string{"Kind": string(e.Kind)}, At: stamp(now), Ops: entryOps(tank, e)})
+	return e.ID, k.apply(ctx, store.Change{Tank: tank, Label: "undo.entry_add", Values: map[string]string{"Kind": string(e.Kind)}, At: stamp(now), Ops: append(entryOps(tank, e), more...)})
 }
 
 // bare are the kinds that say something by themselves: fed, cleaned.

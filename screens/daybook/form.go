@@ -37,6 +37,8 @@ type form struct {
 	column   *parts.Column
 	onEnter  func()
 	first    fyne.Focusable
+	// remindAt is when to be reminded to test again; set as the entry is kept.
+	remindAt journal.Civil
 }
 
 func newForm(d nav.Deps, tank string, e journal.Entry, now time.Time) *form {

@@ -2,10 +2,15 @@ package daybook
 
 import (
 	"context"
+	"slices"
+	"time"
 
 	"fyne.io/fyne/v2"
 
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 )
@@ -17,8 +22,11 @@ type live struct {
 	said   *parts.Verdict
 	work   *parts.Working
 	plan   *parts.Button
-	asked  int    // judgements asked for; only the answer to the last is shown
-	onPlan func() // goes on to the water change; nil shows no way
+	remind *parts.Tick // of testing again
+	again  bool        // the judgement asks for another test
+	turned bool        // the person has ticked or unticked it
+	asked  int         // judgements asked for; only the answer to the last is shown
+	onPlan func()      // goes on to the water change; nil shows no way
 }
 
 func newLive(f *form) *live {
@@ -30,6 +38,7 @@ func newLive(f *form) *live {
 			l.onPlan()
 		}
 	})
+	l.remind = parts.NewTick(parts.TickSpec{ID: "remind"}, func(done bool) { l.turned = true })
 	l.column = parts.NewColumn(8)
 	return l
 }
@@ -63,6 +72,15 @@ func (l *live) answer(n int, j keeper.Judgement, err error) {
 		v := l.form.deps.Present.Judged(j)
 		l.said.Set(parts.VerdictSpec{State: nav.State(v.State), Title: v.Title, Lines: v.Lines})
 		show := []fyne.CanvasObject{l.said}
+		if l.again = l.form.from.ID == "" && asksAgain(j); l.again {
+			t := l.remind.Spec()
+			t.Text = l.form.deps.Present.W.T("page.entry.remind", i18n.Args{"Day": l.form.deps.Present.W.DayHeading(l.dueAt())})
+			if !l.turned {
+				t.Done = j.State == working.Act
+			}
+			l.remind.Set(t)
+			show = append(show, l.remind)
+		}
 		if j.Advice != nil {
 			spec := l.work.Spec()
 			spec.Parts = nil
@@ -77,4 +95,25 @@ func (l *live) answer(n int, j keeper.Judgement, err error) {
 		}
 		l.column.Set(show...)
 	})
+}
+
+// asksAgain reports whether a judgement asks for another test.
+func asksAgain(j keeper.Judgement) bool {
+	return slices.ContainsFunc(j.Findings, func(f working.Finding) bool { return f.Code == "find.water.do.test_again" })
+}
+
+// dueAt is when to test again: a day after this test, and never in the past.
+func (l *live) dueAt() time.Time {
+	due := l.form.deps.Now().AddDate(0, 0, 1)
+	if at, _, ok := l.form.when.peek(); ok {
+		if t, err := at.Parse(); err == nil && journal.CivilOf(t.AddDate(0, 0, 1)) > journal.CivilOf(due) {
+			return t.AddDate(0, 0, 1)
+		}
+	}
+	return due
+}
+
+// followUp is when to test again, where the person wants to be reminded.
+func (l *live) followUp() (journal.Civil, bool) {
+	return journal.CivilOf(l.dueAt()), l.again && l.remind.Spec().Done
 }

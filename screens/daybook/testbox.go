@@ -1,6 +1,7 @@
 package daybook
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -82,6 +83,8 @@ func newTestBox(f *form, a asked, o keeper.Asked, headed bool) *testBox {
 	b.field.OnChanged = func(string) {
 		if b.qualifier != journal.Plain && strings.TrimSpace(b.field.Text()) != "" {
 			b.qualifier = journal.Plain // a number was seen after all
+		}
+		if b.chosen() != b.card.Spec().Chosen {
 			b.show()
 		}
 		f.changed()
@@ -117,10 +120,21 @@ const (
 	noKit      = "-"
 )
 
+// chosen is what the card's choice shows: the qualifier, or the colour that is typed.
+func (b *testBox) chosen() string {
+	if b.qualifier == journal.Plain && b.kit != nil {
+		text := strings.Replace(strings.TrimSpace(b.field.Text()), string(b.form.deps.Present.W.Decimal()), ".", 1)
+		if slices.Contains(b.kit.Steps, text) {
+			return text
+		}
+	}
+	return string(b.qualifier)
+}
+
 // show sets the line as the kit and the qualifier ask for.
 func (b *testBox) show() {
 	w := b.form.deps.Present.W
-	card := parts.ChoiceSpec{ID: "card-" + b.ask.name, Label: b.head("page.entry.card"), Placeholder: w.T("page.entry.card_number", nil), Chosen: string(b.qualifier)}
+	card := parts.ChoiceSpec{ID: "card-" + b.ask.name, Label: b.head("page.entry.card"), Placeholder: w.T("page.entry.card_number", nil), Chosen: b.chosen()}
 	card.Options = []parts.Option{{Code: cardNumber, Label: w.T("page.entry.card_number", nil)}}
 	if b.ask.kind != quantity.KindPH && b.ask.kind != quantity.KindTemperature {
 		card.Options = append(card.Options, parts.Option{Code: string(journal.NotDetected), Label: w.T("page.entry.not_detected", nil)})

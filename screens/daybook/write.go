@@ -8,6 +8,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/rounds"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -37,6 +38,10 @@ func (p *Page) begin(e journal.Entry, ask string, then func()) *form {
 	f := newForm(p.deps, p.tank, e, p.deps.Now())
 	p.then = then
 	p.open(p.t(working.Key("entry."+string(e.Kind))), f, func(ctx context.Context, e journal.Entry) (err error) {
+		if f.remindAt != "" {
+			f.id, err = p.deps.Keeper.AddWithFollowUp(ctx, p.tank, e, rounds.Retest, f.remindAt)
+			return err
+		}
 		f.id, err = p.deps.Keeper.AddEntry(ctx, p.tank, e)
 		return err
 	}, nil)
@@ -92,6 +97,12 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 	}
 	save := func(next func()) {
 		if e, ok := f.entry(); ok {
+			f.remindAt = ""
+			if f.live != nil {
+				if at, want := f.live.followUp(); want {
+					f.remindAt = at
+				}
+			}
 			p.deps.Work(func(ctx context.Context) error { return keep(ctx, e) }, done("page.day.written", next))
 		}
 	}
