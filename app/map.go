@@ -20,6 +20,9 @@ import (
 // variable there is no map.
 const mapVariable = "DRIPLOOP_MAP"
 
+// dropEnding marks the file of what is dropped on the window, see answerMap.
+const dropEnding = ".drop"
+
 // shown is the map: where one is and what the windows show.
 type shown struct {
 	Place   string        `json:"place"`

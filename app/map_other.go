@@ -5,4 +5,4 @@ package main
 import "example.org/driploop/screens/nav"
 
 // answerMap does nothing where there is no signal to ask by.
-func answerMap(Env, func() nav.Route) {}
+func answerMap(Env, func() nav.Route, func([]string)) {}

@@ -33,7 +33,7 @@ func tellTrouble(c *call, a fyne.App, w fyne.Window, sentence string, way *rescu
 	h := host{a, func() { os.Exit(end()) }}
 	sayTrouble(w, c.words, sentence, way, h.Quit)
 	h.leaveBy(w)
-	answerMap(c.env, func() nav.Route { return nav.Route{} })
+	answerMap(c.env, func() nav.Route { return nav.Route{} }, func([]string) {})
 	w.ShowAndRun()
 	return end()
 }

@@ -145,7 +145,7 @@ func runWindow(o options, env Env) int {
 		}
 	})
 	beat(s, k, stop)
-	answerMap(env, s.Route)
+	answerMap(env, s.Route, s.Dropped)
 	w.SetMaster()
 	w.ShowAndRun() // returns when the system ends the program
 	return put()

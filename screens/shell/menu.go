@@ -69,7 +69,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 		}
 	}
 	if tank != "" {
-		goes = append(goes, item("page.sick.button", func() { s.Go(nav.Route{Place: nav.Sick, Tank: tank}) }, fyne.KeyW))
+		goes = append(goes, item("page.sick.button", func() { s.Go(nav.Route{Place: nav.Sick, Tank: tank}) }, fyne.KeyE))
 	}
 	back := item("label.back", s.Back, fyne.KeyLeft)
 	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}

@@ -25,17 +25,22 @@ func (p *Page) gallery() []fyne.CanvasObject {
 		dated[i] = ph
 		dated[i].Caption = p.caption(ph)
 	}
-	out = append(out, nav.Strip(p.deps, dated, nil))
+	out = append(out, nav.Strip(p.deps, dated, func(ph keeper.Photo) { p.show(ph.ID) }))
 	if len(p.photos) > 1 {
 		out = append(out, parts.NewFlow(p.button("side-by-side", p.t("page.sick.side_by_side"), parts.Secondary, func() {
 			ids := []string{p.photos[0].ID}
 			for _, ph := range p.photos[max(1, len(p.photos)-together+1):] {
 				ids = append(ids, ph.ID)
 			}
-			p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Case: p.id, Photos: strings.Join(ids, ",")})
+			p.show(ids...)
 		})))
 	}
 	return out
+}
+
+// show opens pictures; the way back from them leads to the case.
+func (p *Page) show(ids ...string) {
+	p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Case: p.id, Photos: strings.Join(ids, ",")})
 }
 
 // caption is when a picture was taken, and its words.
