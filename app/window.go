@@ -17,6 +17,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/store"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/present"
@@ -131,7 +132,7 @@ func runWindow(o options, env Env) int {
 		}
 		debug.SetGCPercent(collect)
 		s.Settled()
-		if why := k.ReadOnly(); why != nil {
+		if why := k.ReadOnly(); why != nil && why.Code == store.CodeNewer { // of others the banner tells
 			speaker := present.Presenter{W: i18n.Speak(prefs.Lang, prefs.Region, prefs.Units)}
 			beside := a.NewWindow(appName)
 			sayTrouble(beside, speaker.W, speaker.Error(why), nil, beside.Close)

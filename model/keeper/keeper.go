@@ -133,3 +133,11 @@ func orNil(s string) any {
 	}
 	return s
 }
+
+// Resume goes on writing where the daybook was opened for reading only because
+// nothing could be written, once that is possible again, and reports whether it can
+// be written. Errors: *store.OpenError.
+func (k *Keeper) Resume(ctx context.Context) (bool, error) { return k.st.Resume(ctx) }
+
+// Room tells how many bytes are free on the disk, and how many are needed to go on.
+func (k *Keeper) Room() (free, need uint64, err error) { return k.st.Room() }

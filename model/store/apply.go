@@ -53,8 +53,8 @@ func (s *Store) Apply(ctx context.Context, c Change) error {
 
 // write runs f in a transaction that either all lasts or leaves nothing.
 func (s *Store) write(ctx context.Context, op string, f func(*sql.Tx) error) error {
-	if s.reason != nil {
-		return &OpError{Code: CodeReadOnly, Op: op, Err: s.reason}
+	if why := s.ReadOnly(); why != nil {
+		return &OpError{Code: CodeReadOnly, Op: op, Err: why}
 	}
 	tx, err := s.db.BeginTx(ctx, nil)
 	if err != nil {

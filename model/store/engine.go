@@ -10,6 +10,7 @@ import (
 	"net/url"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 
 	"github.com/mattn/go-sqlite3"
 )
@@ -72,8 +73,7 @@ const (
 // connector opens connections of one file for database/sql.
 type connector struct {
 	path string
-	dsn  string
-	mode access
+	mode atomic.Value // string of the access of connections still to be opened
 }
 
 func (c *connector) Driver() driver.Driver { return &sqlite3.SQLiteDriver{} }
@@ -81,18 +81,20 @@ func (c *connector) Driver() driver.Driver { return &sqlite3.SQLiteDriver{} }
 // Connect opens a connection, sets the pragmas and reads them back; so every
 // connection is checked, one that replaces a broken one too.
 func (c *connector) Connect(context.Context) (driver.Conn, error) {
+	text, _ := c.mode.Load().(string)
+	mode := access(text)
 	d := &sqlite3.SQLiteDriver{ConnectHook: func(conn *sqlite3.SQLiteConn) error {
 		for _, p := range pragmas {
 			if err := setPragma(conn, c.path, p); err != nil {
 				return err
 			}
 		}
-		if c.mode == readWrite || c.mode == makeNew {
+		if mode == readWrite || mode == makeNew {
 			return setPragma(conn, c.path, walPragma)
 		}
 		return nil
 	}}
-	return d.Open(c.dsn)
+	return d.Open(fileURI(c.path) + "?" + text)
 }
 
 func setPragma(conn *sqlite3.SQLiteConn, path string, p pragma) error {
@@ -116,14 +118,22 @@ func setPragma(conn *sqlite3.SQLiteConn, path string, p pragma) error {
 
 // openFile gives a database with exactly one connection, opened already.
 func openFile(ctx context.Context, path string, mode access) (*sql.DB, error) {
-	db := sql.OpenDB(&connector{path: path, dsn: fileURI(path) + "?" + string(mode), mode: mode})
+	db, _, err := openLinked(ctx, path, mode)
+	return db, err
+}
+
+// openLinked is openFile with what makes the connections.
+func openLinked(ctx context.Context, path string, mode access) (*sql.DB, *connector, error) {
+	c := &connector{path: path}
+	c.mode.Store(string(mode))
+	db := sql.OpenDB(c)
 	db.SetMaxOpenConns(1)
 	db.SetMaxIdleConns(1)
 	if err := db.PingContext(ctx); err != nil {
 		_ = db.Close()
-		return nil, err
+		return nil, nil, err
 	}
-	return db, nil
+	return db, c, nil
 }
 
 // fileURI writes an absolute path as SQLite's URI file name, so that spaces,

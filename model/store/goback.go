@@ -20,8 +20,8 @@ import (
 // *OpenError, CodeSnapshot when the file is no good; *OpError.
 func (s *Store) GoBack(ctx context.Context, path string, o Options) (aside string, err error) {
 	const op = "snapshot"
-	if s.reason != nil {
-		return "", &OpError{Code: CodeReadOnly, Op: op, Err: s.reason}
+	if why := s.ReadOnly(); why != nil {
+		return "", &OpError{Code: CodeReadOnly, Op: op, Err: why}
 	}
 	if path, err = filepath.Abs(path); err != nil {
 		return "", &OpenError{Code: CodeSnapshot, Path: path, Err: err}

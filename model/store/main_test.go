@@ -22,6 +22,7 @@ var (
 	twoRounds      = 6  // D2-06
 	upgradeKills   = 8  // D2-10
 	walks          = 25 // D2-51
+	diskSizes      = 4  // D2-04, twice
 )
 
 const (
@@ -37,7 +38,7 @@ func TestMain(m *testing.M) {
 	}
 	if os.Getenv("DRIPLOOP_DRILL") == "1" {
 		killRounds, logRandom, logEdgeStep, flipRounds, truncateRounds = 1000, 500, 1, 2000, 200
-		twoRounds, upgradeKills, walks = 200, 100, 1000
+		twoRounds, upgradeKills, walks, diskSizes = 200, 100, 1000, 124
 	}
 	flag.Parse()
 	if err := flag.Set("rapid.checks", strconv.Itoa(walks)); err != nil {
@@ -58,6 +59,10 @@ func child(mode, dir string) {
 			fmt.Println("failed", err)
 			os.Exit(3)
 		}
+		return
+	}
+	if mode == "narrow" {
+		narrow(dir, os.Getenv(childTo))
 		return
 	}
 	if mode == "upgrade" {

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"sync/atomic"
 	"time"
 
 	"example.org/driploop/model/durable"
@@ -44,13 +45,14 @@ type Store struct {
 	db     *sql.DB
 	lock   *durable.Lock
 	now    func() time.Time
-	reason *OpenError // why only for reading; nil when it takes changes
+	link   *connector                // of db
+	reason atomic.Pointer[OpenError] // why only for reading; nil when it takes changes
 	fresh  bool
 }
 
 // Open opens the data folder dir, making it when it is absent, and holds its
-// lock until Close. A database newer than this program opens for reading only:
-// see ReadOnly. Errors: *OpenError; nothing on disk was changed by a refusal,
+// lock until Close. A database newer than this program, and one in a folder where
+// nothing can be written, open for reading only: see ReadOnly. Errors: *OpenError; nothing on disk was changed by a refusal,
 // except that an absent folder was made and a step of an upgrade that had
 // finished stays.
 func Open(ctx context.Context, dir string, o Options) (*Store, error) {
@@ -69,11 +71,17 @@ func Open(ctx context.Context, dir string, o Options) (*Store, error) {
 		return nil, err
 	}
 	lock, err := take(dir)
-	if err != nil {
+	var why *OpenError
+	if err != nil && (!errors.As(err, &why) || !waits(why)) {
 		return nil, err
 	}
 	s := &Store{dir: dir, path: filepath.Join(dir, FileName), lock: lock, now: o.Now}
-	if err := s.open(ctx, o); err != nil {
+	if why != nil {
+		err = s.openReading(ctx, o, why)
+	} else {
+		err = s.open(ctx, o)
+	}
+	if err != nil {
 		if s.db != nil {
 			_ = s.db.Close()
 		}
@@ -109,12 +117,13 @@ func try(dir string) error {
 	}
 	// A disk that cannot say how full it is gets the benefit of the doubt.
 	if free, err := freeSpace(dir); err == nil && free < minFree {
-		return &OpenError{Code: CodeNoSpace, Path: dir, Free: free, Wanted: strconv.Itoa(minFree)}
+		return tooSmall(dir, free)
 	}
 	return nil
 }
 
-// take takes the folder's lock and sees that the folder can be written.
+// take takes the folder's lock and sees that the folder can be written. The lock is
+// held even where nothing can be, if it could be taken.
 func take(dir string) (*durable.Lock, error) {
 	path := filepath.Join(dir, LockName)
 	lock, err := durable.Acquire(path)
@@ -125,11 +134,7 @@ func take(dir string) (*durable.Lock, error) {
 	if err != nil {
 		return nil, openError(path, CodeNotWritable, err)
 	}
-	if err := try(dir); err != nil {
-		_ = lock.Release()
-		return nil, err
-	}
-	return lock, nil
+	return lock, try(dir)
 }
 
 // open does what is left to do once the lock is held.
@@ -148,9 +153,9 @@ func (s *Store) open(ctx context.Context, o Options) error {
 		return err
 	}
 	if was.version > m.latest {
-		s.reason = &OpenError{Code: CodeNewer, Path: s.path, Name: "user_version",
-			Wanted: strconv.Itoa(m.latest), Got: strconv.Itoa(was.version)}
-		s.db, err = openFile(ctx, s.path, readOnly)
+		s.reason.Store(&OpenError{Code: CodeNewer, Path: s.path, Name: "user_version",
+			Wanted: strconv.Itoa(m.latest), Got: strconv.Itoa(was.version)})
+		s.db, s.link, err = openLinked(ctx, s.path, readOnly)
 		return openError(s.path, CodeDamaged, err)
 	}
 	if was.fresh {
@@ -159,7 +164,7 @@ func (s *Store) open(ctx context.Context, o Options) error {
 			return openError(s.path, CodeNotWritable, err)
 		}
 	}
-	if s.db, err = openFile(ctx, s.path, readWrite); err != nil {
+	if s.db, s.link, err = openLinked(ctx, s.path, readWrite); err != nil {
 		return openError(s.path, CodeDamaged, err)
 	}
 	return s.upgrade(ctx, was.version, m)
@@ -185,8 +190,9 @@ func create(ctx context.Context, path string) error {
 }
 
 // ReadOnly says why the Store takes no changes, nil when it does. The code is
-// CodeNewer; Wanted and Got are the schema version known and found.
-func (s *Store) ReadOnly() *OpenError { return s.reason }
+// CodeNewer, where Wanted and Got are the schema version known and found, or
+// CodeNotWritable or CodeNoSpace, which Resume may end.
+func (s *Store) ReadOnly() *OpenError { return s.reason.Load() }
 
 // Fresh reports whether Open found no database and made one. Beside snapshots
 // in the folder that means that the database was taken away.
@@ -199,7 +205,7 @@ func (s *Store) Dir() string { return s.dir }
 // back. The Store cannot be used afterwards.
 func (s *Store) Close() error {
 	var first error
-	if s.reason == nil {
+	if s.ReadOnly() == nil {
 		if _, err := s.db.Exec("PRAGMA wal_checkpoint(TRUNCATE)"); err != nil {
 			// Not a loss: the log is kept and read again by the next Open.
 			first = opError("close", "", err)

@@ -31,10 +31,10 @@ func Restore(ctx context.Context, dir, snapshot string, o Options) (aside string
 		return "", err
 	}
 	lock, err := take(dir)
+	defer lock.Release()
 	if err != nil {
 		return "", err
 	}
-	defer lock.Release()
 	if err := usable(ctx, snapshot, o); err != nil {
 		return "", err
 	}

@@ -71,6 +71,8 @@ type Shell struct {
 	toast  *parts.UndoBar
 	panels []fyne.CanvasObject // the contents of those that are open, the lowest first
 	banner *parts.Verdict      // why nothing can be changed, where that is so
+	full   bool                // the disk was full at the last change
+	looked time.Time           // when it was last tried whether it still is
 	body   *fyne.Container
 	root   *fyne.Container
 }
@@ -92,9 +94,7 @@ func New(o Options) *Shell {
 	s.bar.OnAction = s.action
 	s.toast = parts.NewUndoBar()
 	s.banner = parts.NewVerdict(parts.VerdictSpec{})
-	if o.Keeper.ReadOnly() == nil {
-		s.banner.Hide()
-	}
+	s.banner.Hide()
 	s.body = container.NewStack()
 	s.root = container.New(&frame{}, s.body, parts.NewGround(), s.bar, s.toast, s.banner)
 	s.apply()
@@ -140,7 +140,7 @@ func (s *Shell) apply() {
 	if th, err := look.New(look.Options{Variant: s.prefs.Theme, TextScale: s.prefs.Text}); err == nil {
 		s.o.App.Settings().SetTheme(th)
 	}
-	s.banner.Set(parts.VerdictSpec{State: parts.Wait, Title: s.present.W.T("menu.read_only", nil)})
+	s.warn()
 	if err := toolkit.Use(s.prefs.Lang); err != nil {
 		fyne.LogError("toolkit words", err)
 	}
@@ -249,6 +249,10 @@ func (s *Shell) fail(err error) {
 	if err == nil {
 		return
 	}
+	if isFull(err) {
+		s.full = true
+		s.warn()
+	}
 	words, ok := s.present.W.Problem(err)
 	if !ok {
 		words = s.present.Error(err)
@@ -302,6 +306,7 @@ func (s *Shell) Redo() { s.walk(s.o.Keeper.Redo, "page.today.redone") }
 // Tick tells the page that time has passed.
 func (s *Shell) Tick(now time.Time) {
 	s.ring()
+	s.tryAgain(now)
 	if t, ok := s.page.(nav.Ticker); ok {
 		t.Tick(now)
 	}
