@@ -110,7 +110,7 @@ var below = map[string][]string{
 	"heat":     {"quantity", "working", "tank"},
 	"water":    {"quantity", "working"},
 	"nitrogen": {"quantity", "working", "water"},
-	"fish":     {"quantity", "working", "water", "tank"},
+	"fish":     {"quantity", "working", "water", "tank", "heat", "nitrogen"},
 	"journal":  {"quantity", "working"},
 	"sick":     {"quantity", "working", "journal"},
 	"care":     {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal"},

@@ -20,7 +20,7 @@ const (
 )
 
 // tableFolders hold the reference tables of the domain.
-var tableFolders = []string{"structure", "heat", "water", "quantity"}
+var tableFolders = []string{"structure", "heat", "water", "quantity", "fish"}
 
 // Tables that have no line of headings.
 var noHeading = []string{"structure/frame2d_k_local.csv", "structure/frame3d_k_local.csv", "quantity/parse.csv"}
