@@ -1,0 +1,115 @@
+package fish
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"testing"
+
+	"github.com/BurntSushi/toml"
+	"pgregory.net/rapid"
+
+	"example.org/driploop/model/working"
+)
+
+var (
+	keyInCode = regexp.MustCompile(`"((?:q|ask|assume|find|refuse|word)\.fish\.[a-z0-9_.]+)"`)
+	hole      = regexp.MustCompile(`\{\{\.([A-Za-z0-9]+)\}\}`)
+)
+
+func messages(t testing.TB, lang string) map[string]string {
+	t.Helper()
+	m := map[string]string{}
+	if _, err := toml.DecodeFile("../../i18n/messages/fish."+lang+".toml", &m); err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+func holes(text string) []string {
+	var out []string
+	for _, m := range hole.FindAllStringSubmatch(text, -1) {
+		if !slices.Contains(out, m[1]) {
+			out = append(out, m[1])
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// TestMessages: each key in the code has its words in both languages with the same
+// placeholders, and no words lie idle.
+func TestMessages(t *testing.T) {
+	en, es := messages(t, "en"), messages(t, "es")
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	used := map[string]bool{}
+	for _, f := range files {
+		if test, _ := filepath.Match("*_test.go", f); test {
+			continue
+		}
+		b, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range keyInCode.FindAllStringSubmatch(string(b), -1) {
+			used[m[1]] = true
+		}
+	}
+	for k := range used {
+		if en[k] == "" || es[k] == "" || !slices.Equal(holes(en[k]), holes(es[k])) {
+			t.Errorf("%s: %q, %q", k, en[k], es[k])
+		}
+	}
+	for k := range en {
+		if !used[k] {
+			t.Errorf("%s is not used", k)
+		}
+	}
+	if len(used) < 80 || len(en) != len(es) {
+		t.Errorf("%d keys in the code, %d English and %d Spanish messages", len(used), len(en), len(es))
+	}
+}
+
+// filled holds a finding against its message: it brings what is asked for, and no
+// more, all of it known.
+func filled(t rapid.TB, say map[string]string, f working.Finding) {
+	t.Helper()
+	var brings []string
+	for n, v := range f.Values {
+		brings = append(brings, n)
+		if !v.Known() || v.X != v.X {
+			t.Fatalf("%s: %s is %v", f.Code, n, v)
+		}
+	}
+	for n := range f.Words {
+		brings = append(brings, n)
+	}
+	slices.Sort(brings)
+	if text, ok := say[string(f.Code)]; !ok || !slices.Equal(brings, holes(text)) {
+		t.Fatalf("%s brings %v, its message is %q", f.Code, brings, text)
+	}
+}
+
+// Findings of any stock are filled.
+func TestFindingsAreFilled(t *testing.T) {
+	say := messages(t, "en")
+	rapid.Check(t, func(t *rapid.T) {
+		h := drawHome(t)
+		h.Fishless, h.Salted = rapid.Bool().Draw(t, "fishless"), rapid.Bool().Draw(t, "salted")
+		got, err := Judge(h, drawLots(t, 1, 6))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range got.Findings {
+			filled(t, say, f)
+		}
+		for _, c := range got.Clashes {
+			filled(t, say, *c.Finding)
+			filled(t, say, *c.Cure)
+		}
+	})
+}
