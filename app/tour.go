@@ -15,6 +15,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/durable"
+	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/look"
@@ -188,6 +189,9 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := shot("daybook"); err != nil {
 		return err
 	}
+	if err := t.forms(s, id, shot); err != nil {
+		return err
+	}
 	if err := t.sick(s, id, shot); err != nil {
 		return err
 	}
@@ -204,6 +208,49 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 		}
 	}
 	return s.strike()
+}
+
+// forms shows the forms of the daybook: a feed, a test while it is typed with a kit
+// of the person's own, the water change that it asks for, the kits, the bin.
+func (t *tour) forms(s *stage, tank string, shot func(string) error) error {
+	ctx := context.Background()
+	w := &walker{shell: s.shell, canvas: s.window.Canvas(), clock: s.clock}
+	name := map[string]string{"en": "drops", "es": "gotas"}[s.shell.Prefs().Lang]
+	for _, reading := range []string{journal.NameAmmonia, journal.NameNitrite} {
+		if _, err := s.keeper.AddKit(ctx, journal.TestKit{Name: name, Reading: reading, Unit: "mg/l", Basis: quantity.AsIon, Resolution: "0.25",
+			Steps: []string{"0", "0.25", "0.5", "1", "2", "4"}}); err != nil {
+			return err
+		}
+	}
+	if _, err := s.keeper.AddEntry(ctx, tank, journal.Entry{Kind: journal.TapTested, Readings: []journal.Reading{
+		{Name: journal.NameNitrite, Measure: quantity.Measure{Unit: "mg/l", Basis: quantity.AsIon}, Qualifier: journal.NotDetected},
+		{Name: journal.NameNitrate, Measure: quantity.Measure{Number: "10", Unit: "mg/l", Basis: quantity.AsIon}}}}); err != nil {
+		return err
+	}
+	s.shell.Page().Refresh()
+	for _, do := range []struct {
+		id     string // pressed, or typed into where there is a text
+		text   string
+		option string
+		show   string
+	}{{id: "feed"}, {id: "more-fields", show: "form-fed"}, {id: "cancel"},
+		{id: "test"}, {id: "card-" + journal.NameAmmonia, option: string(journal.NotDetected)}, {id: journal.NameNitrite, text: "2", show: "form-test"},
+		{id: "plan-change", show: "form-change"}, {id: "work-out", show: "change-helper"}, {id: "take-over"}, {id: "cancel"},
+		{id: "kits", show: "kits"}, {id: "add-kit", show: "form-kit"}, {id: "cancel"}, {id: "close"}, {id: "bin", show: "bin"}, {id: "close"}} {
+		var err error
+		if do.text != "" || do.option != "" {
+			err = w.give(answer{field: care.FieldID(do.id), text: do.text, option: do.option})
+		} else {
+			err = w.press(do.id, fyne.KeyReturn)
+		}
+		if err == nil && do.show != "" {
+			err = shot(do.show)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // picture writes what the window shows.
