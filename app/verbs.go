@@ -55,7 +55,7 @@ func verbs() []verb {
 		{"check", []string{flagJSON}, 0, runCheck},
 		{"snapshot", nil, 2, runSnapshot},
 		{"demo", nil, 0, runDemo},
-		{"paper", []string{flagTank, flagSize}, 2, runPaper},
+		{"paper", []string{flagTank, flagSize}, 3, runPaper},
 		{"csv", []string{flagTank, flagDates, flagReport}, 2, runCSV},
 		{"archive", []string{flagNoPlace}, 2, runArchive},
 		{"photos", []string{flagTank}, mostWords, runPhotos},

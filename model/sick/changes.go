@@ -2,6 +2,7 @@ package sick
 
 import (
 	"slices"
+	"strings"
 
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
@@ -38,35 +39,30 @@ var told = map[journal.Kind]working.State{journal.FishIn: working.Wait, journal.
 // order; entries after now are left out. Each entry of a kind of its own gives
 // one Change; the rest at most one each.
 func Changes(es []journal.Entry, now journal.Civil) []Change {
-	sorted := slices.Clone(es)
-	journal.Sort(sorted)
-	var past []journal.Entry
-	for _, e := range sorted {
-		if e.At <= now {
-			past = append(past, e)
-		}
-	}
+	past := upTo(es, now)
+	near := since(past, now, memory)
 	var out []Change
 	add := func(e journal.Entry, f working.Finding) {
 		if d, ok := ago(e, now); ok && d <= Window {
 			out = append(out, Change{Entry: e.ID, At: e.At, Days: d, Finding: f, seq: e.Seq})
 		}
 	}
-	for _, e := range past {
+	for _, e := range near {
 		if state, ok := told[e.Kind]; ok {
 			add(e, working.Find(state, working.Key("find.sick.was."+how(e))))
 		}
 	}
-	if e, f, ok := swing(past, now); ok {
+	if e, f, ok := swing(near, now); ok {
 		add(e, f)
 	}
-	if e, f, ok := moreFood(past, now); ok {
+	if e, f, ok := moreFood(near, now); ok {
 		add(e, f)
 	}
 	if e, food, ok := otherFood(past, now); ok {
 		add(e, working.Find(working.Wait, "find.sick.was.other_food").Say("Food", food))
 	}
-	out = append(out, waterChanges(past, now)...)
+	out = append(out, oddWater(near, now)...)
+	out = append(out, lateWater(past, now, out)...)
 	slices.SortStableFunc(out, func(a, b Change) int {
 		switch {
 		case (a.Entry == "") != (b.Entry == ""): // what was not done leads: it can be done now
@@ -75,14 +71,52 @@ func Changes(es []journal.Entry, now journal.Civil) []Change {
 			}
 			return 1
 		case a.At != b.At:
-			if a.At > b.At {
-				return -1
-			}
-			return 1
+			return strings.Compare(string(b.At), string(a.At))
 		}
 		return int(b.seq - a.seq)
 	})
 	return out
+}
+
+// memory is how many days back habits of feeding and temperature are looked for:
+// those before the window show what was usual. Judgement.
+const memory = 4 * Window
+
+// upTo gives the entries that are not after now, the earliest first.
+func upTo(es []journal.Entry, now journal.Civil) []journal.Entry {
+	inOrder := func(a, b journal.Entry) int {
+		if a.At != b.At {
+			return strings.Compare(string(a.At), string(b.At))
+		}
+		return int(a.Seq - b.Seq)
+	}
+	if !slices.IsSortedFunc(es, inOrder) {
+		es = slices.Clone(es)
+		journal.Sort(es)
+	}
+	n, _ := slices.BinarySearchFunc(es, now, func(e journal.Entry, at journal.Civil) int {
+		if e.At <= at {
+			return -1
+		}
+		return 1
+	})
+	return es[:n]
+}
+
+// since gives the last of past, from some civil days before now on.
+func since(past []journal.Entry, now journal.Civil, days int) []journal.Entry {
+	t, err := now.Parse()
+	if err != nil {
+		return nil
+	}
+	first := journal.CivilOf(t.AddDate(0, 0, -days)).Day()
+	n, _ := slices.BinarySearchFunc(past, first, func(e journal.Entry, day string) int {
+		if e.At.Day() < day {
+			return -1
+		}
+		return 1
+	})
+	return past[n:]
 }
 
 // how is what an entry tells: its kind, or more where it says more.

@@ -99,7 +99,11 @@ func otherFood(es []journal.Entry, now journal.Civil) (journal.Entry, string, bo
 		if name == "" {
 			continue
 		}
-		if d, ok := ago(e, now); ok && d <= Window && len(known) > 0 && !known[name] {
+		if len(known) == 0 || known[name] {
+			known[name] = true
+			continue
+		}
+		if d, ok := ago(e, now); ok && d <= Window {
 			found, food = e, strings.TrimSpace(words)
 		}
 		known[name] = true

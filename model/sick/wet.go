@@ -23,62 +23,68 @@ const (
 	mostGap = quantity.TemperatureDifference(2)
 )
 
-// waterChanges finds a change just made, the last one of the window with water
-// much colder or warmer than the tank's, and a change that is overdue.
-func waterChanges(es []journal.Entry, now journal.Civil) []Change {
-	var made []journal.Entry
+// oddWater finds the last change of the window with water much colder or warmer
+// than the tank's, as it was read last before it.
+func oddWater(es []journal.Entry, now journal.Civil) []Change {
 	var out []Change
-	var tank quantity.Value // the tank's temperature as read last
-	var odd *Change
-	filled := false
+	var tank quantity.Value
 	for _, e := range es {
 		r, has := e.Get(journal.NameTemperature)
 		v, ok := r.Value()
-		read := has && ok && v.Kind == quantity.KindTemperature
-		filled = filled || e.Kind == journal.Filled
-		if e.Kind != journal.Changed {
-			if read && e.Kind.OfTank() {
-				tank = v
+		switch {
+		case !has || !ok || v.Kind != quantity.KindTemperature:
+		case e.Kind.OfTank():
+			tank = v
+		case e.Kind == journal.Changed && tank.Known():
+			gap := quantity.Temperature(v.X).Minus(quantity.Temperature(tank.X))
+			if d, ok := ago(e, now); ok && d <= Window && (gap > mostGap+1e-6 || gap < -mostGap-1e-6) {
+				out = []Change{{Entry: e.ID, At: e.At, Days: d, seq: e.Seq, Finding: working.Find(working.Wait, "find.sick.was.odd_water").With("New", v).With("Tank", tank)}}
 			}
-			continue
-		}
-		made = append(made, e)
-		d, ok := ago(e, now)
-		if !ok || d > Window || !read || !tank.Known() {
-			continue
-		}
-		if gap := quantity.Temperature(v.X).Minus(quantity.Temperature(tank.X)); gap > mostGap+1e-6 || gap < -mostGap-1e-6 {
-			odd = &Change{Entry: e.ID, At: e.At, Days: d, seq: e.Seq, Finding: working.Find(working.Wait, "find.sick.was.odd_water").With("New", v).With("Tank", tank)}
-		}
-	}
-	if odd != nil {
-		out = append(out, *odd)
-	}
-	if n := len(made); n > 0 {
-		last := made[n-1]
-		d, ok := ago(last, now)
-		if ok && d <= recent && (odd == nil || odd.Entry != last.ID) {
-			out = append(out, Change{Entry: last.ID, At: last.At, Days: d, seq: last.Seq, Finding: working.Find(working.Steady, "find.sick.was.changed")})
-		}
-		if limit := due(made); ok && d >= limit {
-			out = append(out, Change{Days: d, Finding: working.Find(working.Wait, "find.sick.was.no_change").With("Days", quantity.Time(d*86400).Value())})
-		}
-		return out
-	}
-	if len(es) > 0 && filled {
-		if d, ok := ago(es[0], now); ok && d >= Window {
-			out = append(out, Change{Days: d, Finding: working.Find(working.Wait, "find.sick.was.never_changed").With("Days", quantity.Time(d*86400).Value())})
 		}
 	}
 	return out
 }
 
+// lateWater finds a change just made that is not told of yet, or that one is
+// overdue; for a tank that was filled and never changed, that it never was.
+func lateWater(es []journal.Entry, now journal.Civil, told []Change) []Change {
+	var made []journal.Entry // the latest first, as many as tell the habit
+	filled := false
+	for _, e := range slices.Backward(es) {
+		filled = filled || e.Kind == journal.Filled
+		if e.Kind == journal.Changed {
+			if made = append(made, e); len(made) > usualOf {
+				break
+			}
+		}
+	}
+	if len(made) == 0 {
+		if len(es) > 0 && filled {
+			if d, ok := ago(es[0], now); ok && d >= Window {
+				return []Change{{Days: d, Finding: working.Find(working.Wait, "find.sick.was.never_changed").With("Days", quantity.Time(d*86400).Value())}}
+			}
+		}
+		return nil
+	}
+	last := made[0]
+	d, ok := ago(last, now)
+	switch {
+	case !ok:
+		return nil
+	case d >= due(made):
+		return []Change{{Days: d, Finding: working.Find(working.Wait, "find.sick.was.no_change").With("Days", quantity.Time(d*86400).Value())}}
+	case d <= recent && !slices.ContainsFunc(told, func(c Change) bool { return c.Entry == last.ID }):
+		return []Change{{Entry: last.ID, At: last.At, Days: d, seq: last.Seq, Finding: working.Find(working.Steady, "find.sick.was.changed")}}
+	}
+	return nil
+}
+
 // due is after how many days without a change one is overdue: Window, or late
-// times the usual gap where three gaps tell it.
+// times the usual gap where three gaps tell it. made has the latest first.
 func due(made []journal.Entry) int {
 	var gaps []int
 	for i := 1; i < len(made); i++ {
-		if d, err := journal.DaysBetween(made[i-1].At, made[i].At); err == nil && d > 0 {
+		if d, err := journal.DaysBetween(made[i].At, made[i-1].At); err == nil && d > 0 {
 			gaps = append(gaps, d)
 		}
 	}
