@@ -21,6 +21,7 @@ const (
 	flagSchema  = "--schema"
 	flagSize    = "--size"
 	flagTank    = "--tank"
+	flagICS     = "--ics"
 	flagNoPlace = "--without-place"
 	flagDates   = "--dates"
 	flagReport  = "--report"
@@ -82,7 +83,7 @@ func parse(args []string) (options, *mistake) {
 		}
 		name, value, has := strings.Cut(a, "=")
 		switch name {
-		case flagData, flagLang, flagUnits, flagSize, flagTank, flagDates, flagReport:
+		case flagData, flagLang, flagUnits, flagSize, flagTank, flagDates, flagReport, flagICS:
 			if !has {
 				if i++; i < len(args) && !strings.HasPrefix(args[i], "--") {
 					value, has = args[i], true
@@ -95,7 +96,7 @@ func parse(args []string) (options, *mistake) {
 				continue
 			}
 			note(o.set(name, value))
-			if name == flagSize || name == flagTank || name == flagDates || name == flagReport {
+			if name == flagSize || name == flagTank || name == flagDates || name == flagReport || name == flagICS {
 				own = append(own, name)
 			}
 		case "-h", flagHelp, flagVersion, flagJSON, flagExample, flagSchema, flagNoPlace:

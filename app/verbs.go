@@ -59,6 +59,7 @@ func verbs() []verb {
 		{"csv", []string{flagTank, flagDates, flagReport}, 2, runCSV},
 		{"archive", []string{flagNoPlace}, 2, runArchive},
 		{"photos", []string{flagTank}, mostWords, runPhotos},
+		{"rounds", []string{flagTank, flagICS}, 1, runRounds},
 		{"tour", []string{flagSize}, 1, runTour},
 	}
 }

@@ -184,3 +184,43 @@ func (k *Keeper) awayOf(ctx context.Context, tank, id string) (Away, error) {
 	}
 	return Away{}, working.Refuse("away", "refuse.rounds.no_away")
 }
+
+// Neighbour is what the sheet for whoever looks after the tank says.
+type Neighbour struct {
+	Away    Away
+	Plan    rounds.Visit
+	Weighed bool // the portion rests on what was weighed, not on a guess
+}
+
+// Neighbour plans the nearest time away that is not over. Refusals (field
+// "away"): there is none.
+func (k *Keeper) Neighbour(ctx context.Context, tank string) (Neighbour, error) {
+	all, err := k.Aways(ctx, tank)
+	if err != nil {
+		return Neighbour{}, err
+	}
+	if _, err := k.tankRow(ctx, tank); err != nil {
+		return Neighbour{}, err
+	}
+	today := rounds.Wall(k.now()).Format("2006-01-02")
+	for _, a := range all {
+		if a.Last < today {
+			continue
+		}
+		b, err := k.RoundBasisOf(ctx, tank)
+		if err != nil {
+			return Neighbour{}, err
+		}
+		o, err := k.ProposeRounds(ctx, tank, b)
+		if err != nil {
+			return Neighbour{}, err
+		}
+		feed, _, err := basisOf(o.Basis)
+		if err != nil {
+			return Neighbour{}, err
+		}
+		plan, err := rounds.PlanVisit(rounds.Span{First: a.First, Last: a.Last}, feed)
+		return Neighbour{Away: a, Plan: plan, Weighed: o.Weighed}, err
+	}
+	return Neighbour{}, working.Refuse("away", "refuse.rounds.no_time_away")
+}

@@ -70,6 +70,7 @@ func askVolume(deps Deps, tank string, d present.Duty, e journal.Entry, then fun
 			}
 			if err != nil {
 				s := box.Spec()
+				s.Text = box.Text()
 				s.Error, _ = w.Problem(err)
 				box.Set(s)
 				return

@@ -22,6 +22,8 @@ type Input struct {
 	// Case is what the paper of a case needs beside; nil for the others.
 	Case *Matter
 
+	Neighbour keeper.Neighbour // of the document of that name alone
+
 	Presenter present.Presenter
 	Size      Size // the zero value is A4
 }

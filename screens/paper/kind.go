@@ -19,12 +19,15 @@ type Kind string
 const (
 	Sheet Kind = "setup-sheet" // the tank, its loads, doses, the work in order, what was done
 	Kit   Kind = "kit-list"    // what to have and what to buy
+	// Neighbour is what whoever looks after the tank is to do while one is away;
+	// only a tank with a time away has it.
+	Neighbour Kind = "neighbour"
 )
 
 // Kinds lists the documents that every tank has.
 func Kinds() []Kind { return []Kind{Sheet, Kit} }
 
-var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit"}
+var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour"}
 
 // Title names a document in the person's language; an unknown one is named by
 // its code.
@@ -60,8 +63,14 @@ func Write(ctx context.Context, kind Kind, k *keeper.Keeper, tank string, p pres
 	if err != nil {
 		return err
 	}
-	if kind == Kit {
+	switch kind {
+	case Kit:
 		return KitList(out, in)
+	case Neighbour:
+		if in.Neighbour, err = k.Neighbour(ctx, tank); err != nil {
+			return err
+		}
+		return write(out, Neighbour, in, true)
 	}
 	return SetUpSheet(out, in)
 }

@@ -33,6 +33,8 @@ func pages(kind Kind, in *Input) ([]*page, Size) {
 		f.kit(in)
 	case Case:
 		f.sickFish(in)
+	case Neighbour:
+		f.neighbour(in)
 	default:
 		f.sheet(in)
 	}

@@ -259,7 +259,7 @@ func (e *editor) made() (model.Round, bool) {
 
 func fault(f *parts.Field, words string) {
 	s := f.Spec()
-	s.Error = words
+	s.Text, s.Error = f.Text(), words
 	f.Set(s)
 }
 

@@ -1,0 +1,56 @@
+package paper
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"strings"
+	"testing"
+
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/working"
+)
+
+// The sheet says what to feed on which days, what not to do, the electrical note
+// and whom to call, in the reader's language and on their paper; without a time
+// away there is none.
+func TestNeighbourSheet(t *testing.T) {
+	ctx := context.Background()
+	for _, r := range readers {
+		t.Run(r.name, func(t *testing.T) {
+			k := r.open(t)
+			id := r.example(t, k)
+			var none bytes.Buffer
+			err := Write(ctx, Neighbour, k, id, r.presenter(), SizeFor(r.region), &none)
+			var refused *working.Refusal
+			if !errors.As(err, &refused) || refused.Field != "away" || none.Len() > 0 {
+				t.Fatalf("without a time away: %v, %d bytes", err, none.Len())
+			}
+			if _, err := k.AddAway(ctx, id, keeper.Away{First: "2026-12-20", Last: "2026-12-27", Who: "Ana", Note: "Post, please (box 2)"}, false, ""); err != nil {
+				t.Fatal(err)
+			}
+			in := r.gather(t, k, id)
+			if in.Neighbour, err = k.Neighbour(ctx, id); err != nil {
+				t.Fatal(err)
+			}
+			text := textOf(document(t, Neighbour, in))
+			w := r.presenter().W
+			want := []string{w.T("paper.neighbour", nil), "Ana", "Post, please (box 2)", in.portion(), w.T("paper.visit.call_vet", nil), w.T("paper.visit.nothing", nil)}
+			for _, key := range []working.Key{"paper.visit.not_feed", "paper.visit.not_change", "paper.visit.not_filter", "paper.visit.not_product", "paper.visit.not_hands", "paper.visit.look_fish", "paper.visit.look_floor"} {
+				want = append(want, w.T(key, nil))
+			}
+			for _, s := range want {
+				if !strings.Contains(text, flat(s)) {
+					t.Errorf("the sheet lacks %q", s)
+				}
+			}
+			if n := strings.Count(text, flat(w.T("paper.visit.fed", nil))); n == 0 {
+				t.Error("no column of boxes")
+			}
+			var b bytes.Buffer
+			if err := Write(ctx, Neighbour, k, id, r.presenter(), SizeFor(r.region), &b); err != nil || b.Len() < 1000 {
+				t.Errorf("%v, %d bytes", err, b.Len())
+			}
+		})
+	}
+}
