@@ -126,6 +126,7 @@ func TestFaultSweep(t *testing.T) {
 			return Publish(temp, path)
 		},
 	}
+	injected := 0
 	want := map[string]int{"WriteFile": 8, "Publish": 5} // operations without a fault
 	for name, job := range jobs {
 		for _, persistent := range []bool{false, true} {
@@ -175,8 +176,10 @@ func TestFaultSweep(t *testing.T) {
 			if swept != want[name] {
 				t.Errorf("%s: swept %d operations, expected %d", name, swept, want[name])
 			}
+			injected += swept
 		}
 	}
+	tally(t, "D2-03", "operations of a safe write that fail, once and from then on", injected, 0)
 }
 
 func temps(t *testing.T, dir string) int {

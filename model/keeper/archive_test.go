@@ -210,6 +210,7 @@ func TestArchiveRoundTrip(t *testing.T) {
 	if pictures < drills()/2 {
 		t.Errorf("only %d pictures went through", pictures)
 	}
+	tally(t, "D2-50", fmt.Sprintf("daybooks out, in and out again, %d pictures", pictures), drills(), 0)
 }
 
 // TestArchiveIntoAFullDaybook: what is here stays as it is; a tank that is here

@@ -184,7 +184,7 @@ func TestDamageAnywhere(t *testing.T) {
 	if refused < truncateRounds {
 		t.Errorf("%d of %d images refused, want at least the %d cut off", refused, len(images), truncateRounds)
 	}
-	t.Logf("%d images, %d refused", len(images), refused)
+	tally(t, "D2-08", fmt.Sprintf("damaged images, %d refused, the rest harmless", refused), len(images), 0)
 }
 
 // TestHotJournal: the change to a write-ahead log cut off in the middle leaves a

@@ -54,4 +54,5 @@ func TestReadOnlyFolder(t *testing.T) {
 		t.Error("the database was changed")
 	}
 	mustClose(t, open(t, dir))
+	tally(t, "D2-05", "folders for reading only, read and left as they are", 1, 0)
 }

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -210,5 +211,5 @@ func TestKilledWhileGoingBack(t *testing.T) {
 		mustClose(t, s)
 		writeFile(t, filepath.Join(dir, FileName), data)
 	}
-	t.Logf("%d kills: %d left the old, %d the new", upgradeKills, old, fresh)
+	tally(t, "D2-09", fmt.Sprintf("kills while going back: %d left the old, %d the new", old, fresh), upgradeKills, 0)
 }

@@ -107,7 +107,7 @@ func TestKilledWhileWriting(t *testing.T) {
 	if total < killRounds {
 		t.Errorf("only %d entries in %d rounds: the drill wrote too little to show anything", total, killRounds)
 	}
-	t.Logf("%d kills, %d entries", killRounds, total)
+	tally(t, "D2-01", fmt.Sprintf("kills while writing, %d entries told as kept", total), killRounds, 0)
 }
 
 // TestKilledAtFirstStart kills the program while it makes the folder.
@@ -129,6 +129,7 @@ func TestKilledAtFirstStart(t *testing.T) {
 			t.Errorf("left over: %v, %v", left, err)
 		}
 	}
+	tally(t, "D2-01", "kills at the first start", killRounds, 0)
 }
 
 // TestTwoInstances (D2-06): of two started at once one opens; after its kill
@@ -163,6 +164,7 @@ func TestTwoInstances(t *testing.T) {
 		_, _ = b.cmd.Process.Wait()
 		mustClose(t, open(t, dir))
 	}
+	tally(t, "D2-06", "pairs started at once, the one that writes killed", twoRounds, 0)
 }
 
 // TestPowerLossImages (D2-02): a log cut off anywhere, or with a byte changed,
@@ -228,7 +230,7 @@ func TestPowerLossImages(t *testing.T) {
 	if most < 40 {
 		t.Errorf("the whole log gave %d entries, want at least 40", most)
 	}
-	t.Logf("%d images of %d frames", len(images), frames)
+	tally(t, "D2-02", fmt.Sprintf("images of a power cut, a log of %d frames", frames), len(images), 0)
 }
 
 // wantOpenErrorLive expects the folder to be held; the file is live, so it is

@@ -14,15 +14,19 @@ import (
 // How often the drills run: small counts with every test, those of the trust
 // plan with DRIPLOOP_DRILL=1.
 var (
-	killRounds     = 12 // D2-01
-	logRandom      = 60 // D2-02: random truncations, and as many flips
-	logEdgeStep    = 5  // D2-02: every n-th frame edge
-	flipRounds     = 80 // D2-08
-	truncateRounds = 25 // D2-08
-	twoRounds      = 6  // D2-06
-	upgradeKills   = 8  // D2-10
-	walks          = 25 // D2-51
-	diskSizes      = 4  // D2-04, twice
+	killRounds     = 12   // D2-01
+	logRandom      = 60   // D2-02: random truncations, and as many flips
+	logEdgeStep    = 5    // D2-02: every n-th frame edge
+	flipRounds     = 80   // D2-08
+	truncateRounds = 25   // D2-08
+	twoRounds      = 6    // D2-06
+	upgradeKills   = 8    // D2-10
+	walks          = 25   // D2-51
+	diskSizes      = 4    // D2-04, twice
+	otherRounds    = 2    // D2-07
+	manyEntries    = 3000 // D2-14
+	crashWalks     = 2    // D2-51
+	crashSteps     = 120
 )
 
 const (
@@ -39,6 +43,7 @@ func TestMain(m *testing.M) {
 	if os.Getenv("DRIPLOOP_DRILL") == "1" {
 		killRounds, logRandom, logEdgeStep, flipRounds, truncateRounds = 1000, 500, 1, 2000, 200
 		twoRounds, upgradeKills, walks, diskSizes = 200, 100, 1000, 124
+		otherRounds, manyEntries, crashWalks, crashSteps = 50, 100_000, 20, 1000
 	}
 	flag.Parse()
 	if err := flag.Set("rapid.checks", strconv.Itoa(walks)); err != nil {
@@ -63,6 +68,9 @@ func child(mode, dir string) {
 	}
 	if mode == "narrow" {
 		narrow(dir, os.Getenv(childTo))
+		return
+	}
+	if drillChild(mode, dir) {
 		return
 	}
 	if mode == "upgrade" {

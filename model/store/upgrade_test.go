@@ -175,6 +175,7 @@ func TestReleasedSchemas(t *testing.T) {
 		}
 		mustClose(t, s)
 	}
+	tally(t, "D2-10", "schemas ever released, upgraded", m.latest, 0)
 }
 
 // TestWhitelistIsTheSchema holds tables.go against the migrations.
@@ -352,7 +353,7 @@ func TestKilledWhileUpgrading(t *testing.T) {
 			t.Errorf("round %d: snapshots %+v, %v", round, snaps, err)
 		}
 	}
-	t.Logf("%d kills, %d before the upgrade was through", upgradeKills, cut)
+	tally(t, "D2-10", fmt.Sprintf("kills while upgrading, %d before it was through", cut), upgradeKills, 0)
 }
 
 // TestNothingOnStdout: a program that answers in JSON on stdout opens a store.
