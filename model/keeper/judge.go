@@ -2,6 +2,8 @@ package keeper
 
 import (
 	"context"
+	"math"
+	"slices"
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
@@ -179,28 +181,27 @@ func (j *judge) visit(i int, latest bool) Judgement {
 	return out
 }
 
-// merge puts what the record adds behind what the test itself says and before the
-// advice, and how much to change in the place of the bare share.
+// merge puts what asks for something first, the gravest leading, with what the
+// record adds; then the advice in its order, how much to change in the place of
+// the bare share; last what is in order and what was not measured.
 func merge(fs, extra []working.Finding, a *ChangeAdvice) []working.Finding {
-	var found, advice []working.Finding
-	for _, f := range fs {
+	var graver, advice, steady, missing []working.Finding
+	for _, f := range append(slices.Clone(fs), extra...) {
 		switch {
 		case f.Code == "find.water.do.change_share" && a != nil:
 			advice = append(advice, a.Findings()...)
-		case isAdvice(f), f.Code == "find.water.not_measured":
+		case isAdvice(f):
 			advice = append(advice, f)
+		case f.Code == "find.water.not_measured":
+			missing = append(missing, f)
+		case f.State == working.Steady:
+			steady = append(steady, f)
 		default:
-			found = append(found, f)
+			graver = append(graver, f)
 		}
 	}
-	for _, f := range extra { // the gravest first still
-		at := len(found)
-		for at > 0 && found[at-1].State < f.State {
-			at--
-		}
-		found = append(found[:at], append([]working.Finding{f}, found[at:]...)...)
-	}
-	return append(found, advice...)
+	slices.SortStableFunc(graver, func(a, b working.Finding) int { return int(b.State) - int(a.State) })
+	return slices.Concat(graver, advice, steady, missing)
 }
 
 func isAdvice(f working.Finding) bool {
@@ -238,6 +239,10 @@ func (j *judge) read(e journal.Entry, name string) water.Reading {
 		}
 	}
 	kit, ok := j.kits[r.Kit]
+	if d, known := kit.Decimals(); ok && known && err == nil && kit.Unit == r.Measure.Unit { // no finer than the kit can tell
+		p := math.Pow(10, float64(d))
+		v.X = u.ToBase(math.Round(u.FromBase(v.X)*p) / p)
+	}
 	if step, has := kit.Step(); ok && has && kit.Reading == name {
 		out.Resolution = stepOn(step, name, kit.Basis, r.Measure.Basis)
 	}

@@ -100,10 +100,15 @@ func showChange(d nav.Deps, tank string, topUp bool, take func([]journal.Reading
 		shut()
 		take(rs)
 	}), parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: w.T("label.cancel", nil)}, func() { shut() }))
-	content := []fyne.CanvasObject{p.inputs, p.answer, buttons, p.working, parts.NewText(parts.TextSpec{Text: w.T("page.fill.safety", nil), Role: parts.Section})}
-	for _, id := range changeNotes {
-		if n, ok := care.NoteOf(id); ok {
-			content = append(content, parts.NewSafety(nav.Panel(d.Present.Note(n)), nil))
+	content := []fyne.CanvasObject{p.inputs, p.answer}
+	for i, id := range changeNotes {
+		n, ok := care.NoteOf(id)
+		if !ok {
+			continue
+		}
+		content = append(content, parts.NewSafety(nav.Panel(d.Present.Note(n)), nil))
+		if i == 0 { // the plugs are met before anything is done
+			content = append(content, buttons, p.working, parts.NewText(parts.TextSpec{Text: w.T("page.fill.safety", nil), Role: parts.Section}))
 		}
 	}
 	shut = d.Dialog(w.T(title, nil), parts.NewColumn(12, content...))
@@ -185,6 +190,10 @@ func (p *changePanel) tell(plan keeper.ChangePlan, err error) {
 	p.plan = nil
 	var r *working.Refusal
 	if errors.As(err, &r) {
+		if p.boxes[r.Field] == nil && r.Field != "way" { // the tank itself cannot be reckoned with
+			p.answer.Set(parts.NewText(parts.TextSpec{Text: w.Refusal(r), Role: parts.Refusal}))
+			return
+		}
 		if b := p.boxes[r.Field]; b != nil && b.Spec().Error == "" {
 			if r.Code != "refuse.missing" || strings.TrimSpace(b.Text()) != "" {
 				wrong(b, w.Refusal(r))

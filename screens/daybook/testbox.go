@@ -27,6 +27,7 @@ type testBox struct {
 	unit      quantity.UnitCode
 	basis     quantity.Basis
 	qualifier journal.Qualifier
+	was       journal.Reading // of the entry, where it has one
 	row       *parts.Row
 	headed    bool // the first line of its part of the form
 }
@@ -67,6 +68,7 @@ func newTestBox(f *form, a asked, o keeper.Asked, headed bool) *testBox {
 	}
 	text := ""
 	if r, ok := f.from.Get(a.name); ok {
+		b.was = r
 		b.kit = b.kitOf(r.Kit)
 		b.qualifier, b.basis = r.Qualifier, r.Measure.Basis
 		if r.Measure.Unit != "" {
@@ -212,6 +214,7 @@ func (b *testBox) pick(code string) {
 func (b *testBox) take(code string) {
 	w := b.form.deps.Present.W
 	b.kit = b.kitOf(code)
+	b.was = journal.Reading{}
 	switch code {
 	case noKitN:
 		b.basis = quantity.AsN
@@ -230,6 +233,7 @@ func (b *testBox) take(code string) {
 func (b *testBox) read() (r journal.Reading, has bool, words string) {
 	w := b.form.deps.Present.W
 	r = journal.Reading{Name: b.ask.name, Qualifier: b.qualifier, Measure: quantity.Measure{Unit: b.unit, Basis: b.basis}}
+	r.Kit = b.was.Kit // a kit that is deleted stays the one that showed it
 	if b.kit != nil {
 		r.Kit = b.kit.ID
 	}
@@ -241,8 +245,11 @@ func (b *testBox) read() (r journal.Reading, has bool, words string) {
 				r.Measure = last
 			}
 		}
-		return r, true, ""
+		fallthrough
 	case b.qualifier == journal.NotDetected:
+		if b.was.Qualifier == b.qualifier && b.was.Name == r.Name {
+			r.Measure = b.was.Measure // as it was written
+		}
 		return r, true, ""
 	case text == "":
 		return r, false, ""
