@@ -4,6 +4,7 @@ package main
 
 import (
 	"os"
+	_ "time/tzdata" // civil times hold where the machine knows no zones
 
 	_ "example.org/driploop/i18n/earlyenv" // before the toolkit reads the locale
 )

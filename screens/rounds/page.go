@@ -116,7 +116,7 @@ func (p *Page) list() []fyne.CanvasObject {
 	if len(p.shown.Later) > 0 {
 		out = append(out, parts.NewDayHeading(p.t("page.rounds.later")))
 		for _, d := range p.shown.Later {
-			out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "later-" + d.ID, Time: d.When, Kind: d.Name}, func() { p.do(d) }))
+			out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "later-" + d.ID, Time: d.When, Kind: d.Name}, func() { p.open(d.ID) }))
 		}
 	}
 	out = append(out, p.weekly()...)
