@@ -192,6 +192,9 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := t.forms(s, id, shot); err != nil {
 		return err
 	}
+	if err := t.pictures(s, id, shot); err != nil {
+		return err
+	}
 	if err := t.sick(s, id, shot); err != nil {
 		return err
 	}

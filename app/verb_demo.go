@@ -29,7 +29,7 @@ func runDemo(c *call) int {
 			said = "verb.demo.there"
 		}
 	}
-	if _, err := k.MakeExample(ctx, shell.ExampleWords(c.presenter())); err != nil {
+	if _, err := shell.MakeExample(ctx, k, c.presenter(), c.env.Now()); err != nil {
 		return c.closed(k, c.failed(err))
 	}
 	c.say(said, i18n.Args{"Folder": k.Dir()})

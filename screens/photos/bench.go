@@ -323,12 +323,14 @@ func (beside) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	}
 	w := (s.Width - gap*float32(cols-1)) / float32(cols)
 	h := (s.Height - top - foot - gap*float32(rows-1)) / float32(rows)
+	heads := make([]float32, rows) // of a row, so that its pictures begin at one height
 	for i := range n {
-		x, y := float32(i%cols)*(w+gap), top+float32(i/cols)*(h+gap)
-		head := float32(0)
 		if t, ok := o[2*i].(parts.Tall); ok {
-			head = t.HeightAt(w)
+			heads[i/cols] = max(heads[i/cols], t.HeightAt(w))
 		}
+	}
+	for i := range n {
+		x, y, head := float32(i%cols)*(w+gap), top+float32(i/cols)*(h+gap), heads[i/cols]
 		o[2*i].Move(fyne.NewPos(x, y))
 		o[2*i].Resize(fyne.NewSize(w, head))
 		o[2*i+1].Move(fyne.NewPos(x, y+head+4))

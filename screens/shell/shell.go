@@ -312,11 +312,6 @@ func (s *Shell) Tick(now time.Time) {
 	}
 }
 
-// Example makes the example tank in the person's words.
-func (s *Shell) Example(ctx context.Context) (string, error) {
-	return s.o.Keeper.MakeExample(ctx, ExampleWords(s.present))
-}
-
 // ExampleWords are the words of the example tank.
 func ExampleWords(p present.Presenter) keeper.Words {
 	return keeper.Words{Name: p.W.T("example.name", nil), Fish: p.W.T("example.fish", nil), Notice: p.W.T("example.notice", nil), Lang: p.W.Language(),
