@@ -14,6 +14,9 @@ import (
 	"example.org/driploop/screens/parts"
 )
 
+// digits are the keys of the places of the bar, in order.
+var digits = []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9}
+
 func (s *Shell) t(k working.Key) string { return s.present.W.T(k, nil) }
 
 // Menu is the main menu. Every shortcut is an item of it, for there it works
@@ -64,7 +67,9 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	if tank != "" {
 		for i, p := range nav.Places() {
 			m := fyne.NewMenuItem(s.present.PlaceName(string(p)), func() { s.Go(nav.Route{Place: p, Tank: tank}) })
-			m.Shortcut = &desktop.CustomShortcut{KeyName: []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3}[i], Modifier: fyne.KeyModifierShortcutDefault}
+			if i < len(digits) {
+				m.Shortcut = &desktop.CustomShortcut{KeyName: digits[i], Modifier: fyne.KeyModifierShortcutDefault}
+			}
 			goes = append(goes, m)
 		}
 	}

@@ -323,3 +323,27 @@ func TestPictureByKeyboard(t *testing.T) {
 		t.Errorf("undo does not bring it back: %v", err)
 	}
 }
+
+// The menu is that of every place of the bar, each with its key.
+func TestMenuHasEveryPlace(t *testing.T) {
+	s := open(t, english())
+	id, err := s.Example(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Go(nav.Route{Place: nav.Photos, Tank: id})
+	labels := map[string]bool{}
+	for _, m := range s.Menu().Items {
+		for _, i := range m.Items {
+			labels[i.Label] = i.Shortcut != nil
+		}
+	}
+	for _, want := range []string{"First fill", "Today", "Daybook", "Add pictures", "Paste pictures"} {
+		if key, there := labels[want]; !there || !key {
+			t.Errorf("%q is in the menu: %v, with a key: %v", want, there, key)
+		}
+	}
+	if n := len(nav.Places()); n < 3 {
+		t.Errorf("%d places", n)
+	}
+}
