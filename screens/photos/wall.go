@@ -64,6 +64,7 @@ func newWall(d nav.Deps, tank, entry string) *wall {
 	p.row = parts.NewFlow(p.add)
 	p.body = container.New(headed{}, p.head, p.wall, p.empty)
 	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.body)
+	p.showHead()
 	p.Refresh()
 	return p
 }
@@ -183,7 +184,22 @@ func (p *wall) cell(i int) parts.WallCell {
 
 // show puts what was read on the page.
 func (p *wall) show() {
-	w := p.deps.Present.W
+	p.count.Set(parts.TextSpec{Text: p.deps.Present.W.N("n.photos", float64(len(p.photos)), nil), Role: parts.Note})
+	p.showHead()
+	p.wall.Set(p.groups())
+	if len(p.photos) == 0 {
+		p.empty.Set(parts.NewText(parts.TextSpec{Text: p.emptyWords(), Role: parts.SoftBody}))
+		p.empty.Show()
+		p.wall.Hide()
+	} else {
+		p.empty.Hide()
+		p.wall.Show()
+	}
+	p.showPicked()
+}
+
+// showHead shows what stands above the wall, which does not wait for the pictures.
+func (p *wall) showHead() {
 	options, err := p.fishOptions(p.t("page.photo.all_fish"))
 	if err != nil {
 		p.deps.Fail(err)
@@ -197,20 +213,9 @@ func (p *wall) show() {
 	if p.entry != "" {
 		head = append(head, parts.NewText(parts.TextSpec{Text: p.entryTitle(), Role: parts.StrongBody}), p.all)
 	} else {
-		p.count.Set(parts.TextSpec{Text: w.N("n.photos", float64(len(p.photos)), nil), Role: parts.Note})
 		head = append(head, parts.NewRow(p.album, parts.NewColumn(0, parts.NewSpace(34), p.count)))
 	}
 	p.head.Set(head...)
-	p.wall.Set(p.groups())
-	if len(p.photos) == 0 {
-		p.empty.Set(parts.NewText(parts.TextSpec{Text: p.emptyWords(), Role: parts.SoftBody}))
-		p.empty.Show()
-		p.wall.Hide()
-	} else {
-		p.empty.Hide()
-		p.wall.Show()
-	}
-	p.showPicked()
 }
 
 func (p *wall) emptyWords() string {
