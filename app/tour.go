@@ -198,10 +198,17 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := t.sick(s, id, shot); err != nil {
 		return err
 	}
+	table := filepath.Join(s.dir, "tests.csv")
+	if err := os.WriteFile(table, []byte(tourTable), 0o600); err != nil {
+		return err
+	}
+	if _, err := s.keeper.Snapshot(context.Background()); err != nil {
+		return err
+	}
 	for _, panel := range []struct {
 		name string
 		show func()
-	}{{"settings", s.shell.ShowSettings}, {"safety", s.shell.ShowSafety}, {"sources", s.shell.ShowSources}, {"archive", s.shell.ShowArchive}, {"copies", s.shell.ShowCopies}} {
+	}{{"settings", s.shell.ShowSettings}, {"safety", s.shell.ShowSafety}, {"sources", s.shell.ShowSources}, {"archive", s.shell.ShowArchive}, {"copies", s.shell.ShowCopies}, {"table", func() { s.shell.TakeFile(table) }}} {
 		panel.show()
 		if err := shot(panel.name); err != nil {
 			return err
@@ -273,3 +280,6 @@ func (t *tour) keep(name string, data []byte) error {
 	t.count++
 	return durable.WriteFile(path, data, 0o644)
 }
+
+// tourTable is a table as somebody may have kept it in a spreadsheet.
+const tourTable = "Date;Temp °C;NO2 (mg/l);NO3 (mg/l);pH;Note\n03/04/2026;24,5;0,25;10;7,4;clear\n10/04/2026;25;<0,05;20;7,2;\n11/04/2026;250;;;;a slip of the hand\n"

@@ -60,7 +60,11 @@ func (s *Shell) buttons(id string, label working.Key, do func(), leave func()) (
 	}
 }
 
-func (s *Shell) body15(text string) fyne.CanvasObject {
+// title is the name of a menu's item as a heading: without the dots that say that a
+// panel comes.
+func (s *Shell) title(k working.Key) string { return strings.TrimSuffix(s.t(k), "…") }
+
+func (s *Shell) bodyText(text string) fyne.CanvasObject {
 	return parts.NewText(parts.TextSpec{Text: text, Role: parts.Body})
 }
 
@@ -79,8 +83,8 @@ func (s *Shell) ShowArchive() {
 		s.saveArchive(path, without)
 	}
 	row, focus := s.buttons("save", "page.archive.save", save, func() { shut() })
-	shut = s.dialog(s.t("menu.archive"), parts.NewColumn(10, s.body15(s.t("page.archive.what")), s.body15(s.present.W.T("page.archive.where", i18n.Args{"Path": path})),
-		tick, s.body15(s.t("page.archive.place_why")), row))
+	shut = s.dialog(s.title("menu.archive"), parts.NewColumn(10, s.bodyText(s.t("page.archive.what")), s.bodyText(s.present.W.T("page.archive.where", i18n.Args{"Path": path})),
+		tick, s.bodyText(s.t("page.archive.place_why")), row))
 	focus()
 }
 
@@ -123,11 +127,11 @@ func (s *Shell) offerArchive(p keeper.ArchivePreview) {
 	var shut func()
 	list := []fyne.CanvasObject{}
 	for _, line := range s.present.Incoming(p) {
-		list = append(list, s.body15(line))
+		list = append(list, s.bodyText(line))
 	}
 	if p.Taking() == 0 {
 		row, focus := s.buttons("close", "label.close", func() { shut() }, func() { shut() })
-		shut = s.dialog(s.t("menu.archive_take"), parts.NewColumn(8, append(list, s.body15(s.t("refuse.keeper.archive_here")), row)...))
+		shut = s.dialog(s.title("menu.archive_take"), parts.NewColumn(8, append(list, s.bodyText(s.t("refuse.keeper.archive_here")), row)...))
 		focus()
 		return
 	}
@@ -151,6 +155,6 @@ func (s *Shell) offerArchive(p keeper.ArchivePreview) {
 			s.say(strings.Join(s.present.Taken(did), " "), label, undo)
 		})
 	}, func() { shut() })
-	shut = s.dialog(s.t("menu.archive_take"), parts.NewColumn(8, append(list, row)...))
+	shut = s.dialog(s.title("menu.archive_take"), parts.NewColumn(8, append(list, row)...))
 	focus()
 }

@@ -35,16 +35,16 @@ func (s *Shell) listCopies(list []keeper.Copy) {
 		shut()
 		s.makeCopy()
 	})
-	rows := []fyne.CanvasObject{s.body15(s.t("page.copies.what")), s.body15(s.present.W.T("page.copies.where", i18n.Args{"Path": filepath.Join(s.o.Keeper.Dir(), "snapshots")})),
+	rows := []fyne.CanvasObject{s.bodyText(s.t("page.copies.what")), s.bodyText(s.present.W.T("page.copies.where", i18n.Args{"Path": filepath.Join(s.o.Keeper.Dir(), "snapshots")})),
 		parts.NewFlow(make, parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close")}, func() { shut() }))}
 	if len(list) == 0 {
-		rows = append(rows, s.body15(s.t("page.copies.none")))
+		rows = append(rows, s.bodyText(s.t("page.copies.none")))
 	}
 	for _, c := range list {
 		title, lines := s.present.Copy(c)
 		row := []fyne.CanvasObject{}
 		for _, l := range lines {
-			row = append(row, s.body15(l))
+			row = append(row, s.bodyText(l))
 		}
 		if c.Sound && writable {
 			row = append(row, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "back-" + keeper.CopyName(c), Label: s.t("page.copies.back")}, func() {
@@ -54,7 +54,7 @@ func (s *Shell) listCopies(list []keeper.Copy) {
 		}
 		rows = append(rows, parts.NewPanel(title, row...))
 	}
-	shut = s.dialog(s.t("menu.copies"), parts.NewColumn(8, rows...))
+	shut = s.dialog(s.title("menu.copies"), parts.NewColumn(8, rows...))
 	if c := s.canvas(); c != nil {
 		c.Focus(make)
 	}
@@ -88,7 +88,7 @@ func (s *Shell) offerBack(path string) {
 		var shut func()
 		list := []fyne.CanvasObject{}
 		for _, line := range s.present.Back(p) {
-			list = append(list, s.body15(line))
+			list = append(list, s.bodyText(line))
 		}
 		row, focus := s.buttons("back", "page.copies.back", func() {
 			shut()

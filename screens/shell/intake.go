@@ -82,25 +82,22 @@ func (t *tableIn) look() {
 
 func (t *tableIn) show(p keeper.TablePreview) {
 	s, w := t.s, t.s.present.W
-	list := []fyne.CanvasObject{s.body15(s.t("page.intake.what"))}
+	list := []fyne.CanvasObject{s.bodyText(s.t("page.intake.what"))}
 	if v, err := s.o.Keeper.Today(context.Background(), t.tank); err == nil {
-		list = append(list, s.body15(w.T("page.intake.into", i18n.Args{"Name": v.Tank.Name})))
+		list = append(list, s.bodyText(w.T("page.intake.into", i18n.Args{"Name": v.Tank.Name})))
 	}
 	for _, line := range s.present.Table(p) {
 		list = append(list, parts.NewText(parts.TextSpec{Text: line, Role: parts.StrongBody}))
 	}
 	if doubt := s.present.Doubt(t.sheet, t.plan); doubt != "" {
-		list = append(list, s.body15(doubt))
+		list = append(list, s.bodyText(doubt))
 	}
 	leave := func() { t.shut() }
-	var first fyne.CanvasObject
-	if p.Entries > 0 {
-		row, _ := s.buttons("take", "page.intake.take", func() { t.shut(); t.take() }, leave)
-		list, first = append(list, row), row
-	} else {
-		row, _ := s.buttons("close", "label.close", leave, leave)
-		list, first = append(list, row), row
+	row, focus := s.buttons("take", "page.intake.take", func() { t.shut(); t.take() }, leave)
+	if p.Entries == 0 {
+		row, focus = s.buttons("close", "label.close", leave, leave)
 	}
+	list = append(list, row)
 	list = append(list, t.customs())
 	for i := range t.plan.Columns {
 		list = append(list, t.column(i))
@@ -110,9 +107,7 @@ func (t *tableIn) show(p keeper.TablePreview) {
 		list = append(list, parts.NewPanel(s.t("page.intake.refused_rows"), t.rows(p, true, badShown)...))
 	}
 	t.shut = s.dialog(filepath.Base(t.path), parts.NewColumn(10, list...))
-	if f, ok := first.(fyne.Focusable); ok && s.canvas() != nil {
-		s.canvas().Focus(f)
-	}
+	focus()
 }
 
 // again shows everything anew after a change of the plan.
@@ -141,7 +136,7 @@ func (t *tableIn) customs() fyne.CanvasObject {
 			func(code string) { t.plan.Order = intake.Order(code) }),
 		t.choice("decimal", "page.intake.decimal", mark[t.plan.Decimal], []present.Choice{{Code: "point", Name: s.t("page.intake.decimal_point")}, {Code: "comma", Name: s.t("page.intake.decimal_comma")}},
 			func(code string) { t.plan.Decimal = map[string]rune{"point": '.', "comma": ','}[code] })),
-		s.body15(s.t("page.intake.noon")))
+		s.bodyText(s.t("page.intake.noon")))
 }
 
 // column is what one column holds and is taken for.
@@ -160,7 +155,7 @@ func (t *tableIn) column(i int) fyne.CanvasObject {
 	if r := []rune(cells); len(r) > 120 {
 		cells = string(r[:119]) + "…"
 	}
-	return parts.NewPanel(title, s.body15(s.present.W.T("page.intake.samples", i18n.Args{"Cells": cells})), parts.NewRow(row...))
+	return parts.NewPanel(title, s.bodyText(s.present.W.T("page.intake.samples", i18n.Args{"Cells": cells})), parts.NewRow(row...))
 }
 
 func (t *tableIn) rows(p keeper.TablePreview, refused bool, most int) []fyne.CanvasObject {
@@ -169,7 +164,7 @@ func (t *tableIn) rows(p keeper.TablePreview, refused bool, most int) []fyne.Can
 		if refused && r.State != keeper.RowRefused {
 			continue
 		}
-		if out = append(out, t.s.body15(t.s.present.Row(r))); len(out) == most {
+		if out = append(out, t.s.bodyText(t.s.present.Row(r))); len(out) == most {
 			break
 		}
 	}
