@@ -1,0 +1,87 @@
+package shell_test
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+)
+
+// enter wants the part named to have the focus, and presses it.
+func (s stage) enter(t *testing.T, id string) {
+	t.Helper()
+	c := s.w.Canvas()
+	if got := parts.IDOf(c.Focused()); got != id {
+		t.Fatalf("the focus is at %q, want %q", got, id)
+	}
+	c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+}
+
+// An archive is saved by keyboard, is known when it is taken where it came from, and
+// taken elsewhere in one step that is taken back.
+func TestArchiveIsSavedAndTaken(t *testing.T) {
+	from, to := open(t, english()), open(t, english())
+	ctx := context.Background()
+	if _, err := from.Example(ctx); err != nil {
+		t.Fatal(err)
+	}
+	from.ShowArchive()
+	from.enter(t, "save")
+	found, err := filepath.Glob(filepath.Join(from.papers, "*.dlarchive"))
+	if err != nil || len(found) != 1 {
+		t.Fatalf("%v, %v", found, err)
+	}
+	from.TakeFile(found[0])
+	from.enter(t, "close") // all of it is here
+	to.TakeFile(found[0])
+	to.enter(t, "take")
+	tanks, err := to.k.Tanks(ctx)
+	if err != nil || len(tanks) != 1 || to.Route().Place != nav.Start {
+		t.Fatalf("%+v, %v", tanks, err)
+	}
+	to.Undo()
+	if tanks, err = to.k.Tanks(ctx); err != nil || len(tanks) != 0 {
+		t.Errorf("after undo: %+v, %v", tanks, err)
+	}
+}
+
+// A table is looked at, taken and taken back by keyboard; its report lies beside.
+func TestTableIsTaken(t *testing.T) {
+	s := open(t, english())
+	ctx := context.Background()
+	id, err := s.Example(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Go(nav.Route{Place: nav.Daybook, Tank: id})
+	before, err := s.k.Record(ctx, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "mine.csv")
+	if err := os.WriteFile(path, []byte("date,ph\n2026-03-04,7.4\n2026-03-05,nonsense\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s.TakeFile(path)
+	s.enter(t, "take")
+	after, err := s.k.Record(ctx, id)
+	if err != nil || len(after.Entries) != len(before.Entries)+1 {
+		t.Fatalf("%d entries, then %d, %v", len(before.Entries), len(after.Entries), err)
+	}
+	if _, err := os.Stat(filepath.Join(s.papers, "mine-report.csv")); err != nil {
+		t.Error(err)
+	}
+	s.Undo()
+	if after, err = s.k.Record(ctx, id); err != nil || len(after.Entries) != len(before.Entries) {
+		t.Errorf("after undo: %d entries, %v", len(after.Entries), err)
+	}
+	s.TakeFile(filepath.Join(t.TempDir(), "gone.csv")) // says so, and nothing else happens
+	if s.w.Canvas().Overlays().Top() != nil {
+		t.Error("a table that is not there opened a panel")
+	}
+}
