@@ -42,3 +42,9 @@ var keyed = map[string]working.SourceID{
 	"NAS": srcNAS, "SAJ14": srcSAJ14, "LEM15": srcLEM15, "MIT05": srcMIT05, "LUC": srcLUC, "MAR": srcMAR, "EDDM": srcEDDM,
 	"ICAR": srcICAR, "WEB": srcWeb, "CP": working.Trade,
 }
+
+// Works that other packages rely on too.
+var (
+	srcTimmons = working.Register(working.Source{ID: "timmons_ebeling", Cite: "Timmons & Ebeling, Recirculating Aquaculture (secondary copy)", Origin: working.Published})
+	srcBenson  = working.Register(working.Source{ID: "benson1984", Cite: "Benson & Krause 1984, Limnol. Oceanogr. 29:620 (APHA/USGS form)", Origin: working.Published})
+)

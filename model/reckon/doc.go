@@ -1,7 +1,7 @@
 // Package reckon is the calculations of the domain by name, with JSON in and out.
 //
 // Contract:
-//   - every calculation of packages tank, load, heat, water and nitrogen has one
+//   - every calculation of packages tank, load, heat, water, nitrogen and fish has one
 //     dotted name and one worked example; Names lists them;
 //   - input is one JSON object. A quantity is an object {"value": 57, "unit":
 //     "l"} with a unit code of package quantity; a concentration of a nitrogen

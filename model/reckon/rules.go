@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"strings"
 
+	"example.org/driploop/model/fish"
 	"example.org/driploop/model/heat"
 	"example.org/driploop/model/load"
 	"example.org/driploop/model/nitrogen"
@@ -228,6 +229,13 @@ func offered() map[reflect.Type][]choice {
 	offer(all, "", nitrogen.Ways()...)
 	offer(all, "", nitrogen.Solution, nitrogen.Chloride)
 	offer(all, "", nitrogen.AtStart, nitrogen.OnGrid, nitrogen.Before, nitrogen.After)
+	offer(all, "", fish.Groups()...)
+	offer(all, "", fish.Zones()...)
+	offer(all, "", fish.Tempers()...)
+	offer(all, "", fish.Rules()...)
+	offer(all, "", fish.Plates()...)
+	offer(all, "", fish.Quarantines()...)
+	number(all, fish.Steady, "steady wait no")
 	number(all, load.Class1, "class_1 class_2")
 	number(all, heat.Glass, "glass acrylic")
 	number(all, heat.Open, "open lid")

@@ -3,6 +3,7 @@ package reckon
 import (
 	"bytes"
 	"encoding/json"
+	"reflect"
 	"strings"
 
 	"example.org/driploop/model/quantity"
@@ -112,7 +113,7 @@ func (d *drafter) fields(s *shape) schema {
 	properties, required := schema{}, []string{}
 	for _, f := range s.fields {
 		of := d.shape(f.shape)
-		if d.output && f.shape.form == formObject {
+		if d.output && (f.shape.form == formObject || f.shape.form == formWhole && s.typ.Field(f.index).Type.Kind() == reflect.Pointer) {
 			of = orNull(of)
 		}
 		properties[f.name] = of

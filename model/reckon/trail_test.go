@@ -47,10 +47,12 @@ var strengths = map[string]working.Strength{
 	"water.gentle_share": thumb,
 	"water.power_cut":    thumb, "water.float": thumb, "water.transport": thumb, "water.gentle_change": thumb, "water.nitrite_chloride": thumb,
 	"nitrogen.maturing": thumb, "filter.flow": thumb, "filter.turnover": thumb, "lift.advice": thumb, "floor.check": thumb,
+	"fish.capacity": thumb, "fish.room": thumb, "fish.plan": thumb, "fish.growth": thumb, "fish.ration": thumb, "fish.weight": ranged, "fish.pinch": robust,
 }
 
 // plainly are the calculations that have no working, and why.
 var plainly = map[string]string{
+	"fish.animal": "looked up", "fish.find": "a list", "fish.together": "findings, each with the number that clashed", "fish.fits": "a list, with reasons",
 	"board.strength": "looked up", "glass.allowable": "looked up", "heater.sizes": "a list", "nitrogen.figures": "a list, with sources", "tank.material": "looked up",
 	"tank.nearest": "looked up", "tank.nominal": "looked up", "tank.nominals": "a list, with sources", "tank.stone": "looked up", "tank.substrate": "looked up",
 	"tank.usual_thickness": "looked up", "water.hardness_class": "looked up", "water.tap_ranges": "a list, with sources",
