@@ -211,8 +211,7 @@ func TestTestingByKeyboard(t *testing.T) {
 		if !slices.ContainsFunc(due.All, func(r rounds.Standing) bool { return r.Round.Code == rounds.Retest }) {
 			t.Errorf("nothing reminds of the next test: %+v", due.All)
 		}
-		// The form of the change is open now; the helper fills it in.
-		d.hit("work-out")
+		// The form of the change is open now, and over it the helper that fills it in.
 		d.choose("change-way", string(keeper.ByDrop))
 		d.enter("change-drop", "50 mm")
 		d.hit("take-over")
@@ -286,6 +285,14 @@ func TestKitsByKeyboard(t *testing.T) {
 		d.do(err)
 		if len(kits) != 1 || kits[0].Resolution != "0.25" || !slices.Equal(kits[0].Steps, []string{"0", "0.25", "0.5", "1"}) || kits[0].Reading != journal.NameNitrite || kits[0].Basis != quantity.AsIon {
 			t.Errorf("kept %+v", kits)
+		}
+		d.hit("undo-kit")
+		if kits, _ = d.s.keeper.Kits(context.Background()); len(kits) != 0 {
+			t.Errorf("undone: %+v", kits)
+		}
+		d.hit("redo-kit")
+		if kits, _ = d.s.keeper.Kits(context.Background()); len(kits) != 1 {
+			t.Errorf("done again: %+v", kits)
 		}
 		d.hit("close")
 	})

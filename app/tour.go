@@ -245,7 +245,7 @@ func (t *tour) forms(s *stage, tank string, shot func(string) error) error {
 		show   string
 	}{{id: "feed"}, {id: "more-fields", show: "form-fed"}, {id: "cancel"},
 		{id: "test"}, {id: "card-" + journal.NameAmmonia, option: string(journal.NotDetected)}, {id: journal.NameNitrite, text: "2", show: "form-test"},
-		{id: "plan-change", show: "form-change"}, {id: "work-out", show: "change-helper"}, {id: "take-over"}, {id: "cancel"},
+		{id: "plan-change", show: "change-helper"}, {id: "take-over", show: "form-change"}, {id: "cancel"},
 		{id: "kits", show: "kits"}, {id: "add-kit", show: "form-kit"}, {id: "cancel"}, {id: "close"}, {id: "bin", show: "bin"}, {id: "close"}} {
 		var err error
 		if do.text != "" || do.option != "" {

@@ -58,23 +58,26 @@ func (p *changePanel) measure(id string) *quantity.Measure {
 // ShowChange opens the helper by itself; what it comes to opens as a water change
 // to be written down.
 func (p *Page) ShowChange() {
-	showChange(p.deps, p.tank, false, func(rs []journal.Reading) {
+	showChange(p.deps, p.tank, keeper.ChangeAsk{}, func(rs []journal.Reading) {
 		f := p.begin(journal.Entry{Kind: journal.Changed}, "", nil)
 		f.put(rs)
 	})
 }
 
-// showChange opens the panel; take gets what it came to as readings of an entry.
-func showChange(d nav.Deps, tank string, topUp bool, take func([]journal.Reading)) {
+// showChange opens the panel, at the way and the share that begin gives, if it
+// does; take gets what it came to as readings of an entry.
+func showChange(d nav.Deps, tank string, begin keeper.ChangeAsk, take func([]journal.Reading)) {
 	w := d.Present.W
 	ask, err := d.Keeper.ChangeDefaults(context.Background(), tank)
 	if err != nil {
 		d.Fail(err)
 		return
 	}
-	ask.TopUp = topUp
-	if topUp {
+	if ask.TopUp = begin.TopUp; ask.TopUp {
 		ask.Way = keeper.ByDrop
+	}
+	if begin.Way != "" {
+		ask.Way, ask.Share = begin.Way, begin.Share
 	}
 	p := &changePanel{d: d, tank: tank, ask: ask, boxes: map[string]*parts.Field{}, inputs: parts.NewColumn(8), answer: parts.NewColumn(8)}
 	p.working = parts.NewWorking(parts.WorkingSpec{Show: w.T("working.heading", nil), Hide: w.T("working.hide", nil)})
@@ -89,7 +92,7 @@ func showChange(d nav.Deps, tank string, topUp bool, take func([]journal.Reading
 	var shut func()
 	p.show()
 	title := working.Key("page.change.heading")
-	if topUp {
+	if ask.TopUp {
 		title = "page.change.top_up"
 	}
 	buttons := parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "take-over", Label: w.T("page.change.take", nil), Kind: parts.Primary}, func() {

@@ -3,6 +3,7 @@ package daybook
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -38,6 +39,9 @@ func showKits(d nav.Deps, then func()) {
 		for _, k := range kits {
 			out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: k.ID, Kind: k.Name, Text: kitText(w, k)}, func() { open(k) }))
 		}
+		if row := kitsUndo(d, func() { fill(); then() }); row != nil {
+			out = append(out, row)
+		}
 		column.Set(out...)
 	}
 	fill()
@@ -50,6 +54,42 @@ func showKits(d nav.Deps, then func()) {
 		c.Focus(add)
 	}
 }
+
+// kitsUndo takes back the latest change of a kit, or makes it again: kits belong
+// to no tank, so the bar's own undo does not reach them. nil where there is none.
+func kitsUndo(d nav.Deps, then func()) fyne.CanvasObject {
+	w, ctx := d.Present.W, context.Background()
+	var out []fyne.CanvasObject
+	for _, x := range []struct {
+		id    string
+		word  working.Key
+		label func(context.Context, string) (working.Key, map[string]string, bool)
+		step  func(context.Context, string) (working.Key, map[string]string, error)
+	}{{"undo-kit", "page.kits.undo", d.Keeper.UndoLabel, d.Keeper.Undo}, {"redo-kit", "page.kits.redo", d.Keeper.RedoLabel, d.Keeper.Redo}} {
+		label, values, ok := x.label(ctx, "")
+		if !ok || !slices.Contains(kitChanges, label) {
+			continue
+		}
+		what := w.T(x.word, i18n.Args{"What": d.Present.UndoName(label, values)})
+		out = append(out, parts.NewButton(parts.ButtonSpec{ID: x.id, Label: what, Kind: parts.Quiet}, func() {
+			d.Work(func(ctx context.Context) error { _, _, err := x.step(ctx, ""); return err }, func(err error) {
+				if err != nil {
+					d.Fail(err)
+					return
+				}
+				d.Changed()
+				then()
+			})
+		}))
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return parts.NewFlow(out...)
+}
+
+// kitChanges are the labels of what can be undone of kits.
+var kitChanges = []working.Key{"undo.kit_add", "undo.kit_change", "undo.kit_delete"}
 
 // kitText is what a kit measures and how, in a line.
 func kitText(w *i18n.Words, k journal.TestKit) string {

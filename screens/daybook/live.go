@@ -10,6 +10,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -22,11 +23,12 @@ type live struct {
 	said   *parts.Verdict
 	work   *parts.Working
 	plan   *parts.Button
-	remind *parts.Tick // of testing again
-	again  bool        // the judgement asks for another test
-	turned bool        // the person has ticked or unticked it
-	asked  int         // judgements asked for; only the answer to the last is shown
-	onPlan func()      // goes on to the water change; nil shows no way
+	remind *parts.Tick                // of testing again
+	again  bool                       // the judgement asks for another test
+	turned bool                       // the person has ticked or unticked it
+	asked  int                        // judgements asked for; only the answer to the last is shown
+	onPlan func(share quantity.Ratio) // goes on to the water change; nil shows no way
+	share  quantity.Ratio             // that the test asks to change
 }
 
 func newLive(f *form) *live {
@@ -35,7 +37,7 @@ func newLive(f *form) *live {
 	l.work = parts.NewWorking(parts.WorkingSpec{Show: w.T("working.heading", nil), Hide: w.T("working.hide", nil)})
 	l.plan = parts.NewButton(parts.ButtonSpec{ID: "plan-change", Label: w.T("page.entry.plan_change", nil)}, func() {
 		if l.onPlan != nil {
-			l.onPlan()
+			l.onPlan(l.share)
 		}
 	})
 	l.remind = parts.NewTick(parts.TickSpec{ID: "remind"}, func(done bool) { l.turned = true })
@@ -82,6 +84,7 @@ func (l *live) answer(n int, j keeper.Judgement, err error) {
 			show = append(show, l.remind)
 		}
 		if j.Advice != nil {
+			l.share = j.Advice.Share
 			spec := l.work.Spec()
 			spec.Parts = nil
 			for _, t := range j.Advice.Trails {

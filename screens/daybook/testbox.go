@@ -10,6 +10,7 @@ import (
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/water"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/parts"
 )
@@ -151,6 +152,9 @@ func (b *testBox) show() {
 		if b.kit.Resolution != "" {
 			s.Hint = w.T("page.entry.steps_of", i18n.Args{"Step": w.Measure(quantity.Measure{Number: b.kit.Resolution, Unit: b.kit.Unit})})
 		}
+	}
+	if b.ask.name == journal.NameTDS { // conductivity is taken too, by a stated factor
+		s.Hint = w.T("page.entry.solids", i18n.Args{"Factor": w.Number(float64(water.SolidsFactor), 2)})
 	}
 	if b.qualifier != journal.Plain {
 		s.Placeholder = w.T(qualifierWords[b.qualifier], nil)

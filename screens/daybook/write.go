@@ -8,6 +8,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/rounds"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
@@ -116,16 +117,13 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 	}
 	f.onEnter = func() { save(nil) }
 	if f.live != nil {
-		f.live.onPlan = func() { save(func() { p.write(journal.Changed) }) }
+		f.live.onPlan = func(share quantity.Ratio) { save(func() { p.plan(share) }) }
 		f.live.judge()
 	}
 	content := []fyne.CanvasObject{f.column}
 	if f.from.Kind == journal.Changed || f.from.Kind == journal.ToppedUp {
 		help := parts.NewButton(parts.ButtonSpec{ID: "work-out", Label: p.t("page.change.open")}, func() {
-			showChange(p.deps, p.tank, f.from.Kind == journal.ToppedUp, func(rs []journal.Reading) {
-				f.put(rs)
-				f.focus(p.deps.Canvas())
-			})
+			p.help(f, keeper.ChangeAsk{TopUp: f.from.Kind == journal.ToppedUp})
 		})
 		content = append(content, parts.NewFlow(help))
 	}
@@ -154,6 +152,26 @@ func (p *Page) Dropped(paths []string) bool {
 	}
 	p.form.pictures.Add(paths)
 	return true
+}
+
+// plan opens the form of a water change with its helper at the share that a test
+// asks for.
+func (p *Page) plan(share quantity.Ratio) {
+	readings, err := p.deps.Keeper.Prefill(context.Background(), p.tank, journal.Changed)
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
+	f := p.begin(journal.Entry{Kind: journal.Changed, Readings: readings}, "", nil)
+	p.help(f, keeper.ChangeAsk{Way: keeper.ByShare, Share: quantity.Of(float64(share)*100, "percent", 3)})
+}
+
+// help opens the helper with a water change over its form.
+func (p *Page) help(f *form, begin keeper.ChangeAsk) {
+	showChange(p.deps, p.tank, begin, func(rs []journal.Reading) {
+		f.put(rs)
+		f.focus(p.deps.Canvas())
+	})
 }
 
 // past is how an entry was before it was edited, each state with what brings it back.
