@@ -1,18 +1,22 @@
 package main
 
 import (
+	"bytes"
 	"context"
+	"path/filepath"
 	"time"
 
 	"example.org/driploop/i18n"
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/paper"
 	"example.org/driploop/screens/present"
 )
 
 // rounds shows the usual rounds as they are proposed, takes them up, and shows
-// them, a time away and today's page two days on, with some of them late. The
-// clock goes back afterwards.
+// them, a time away and today's page four days on, with some of them late, and
+// writes the sheet for a neighbour. The clock goes back afterwards.
 func (t *tour) rounds(s *stage, tank string, shot func(string) error) error {
 	ctx := context.Background()
 	s.shell.Go(nav.Route{Place: nav.Rounds, Tank: tank})
@@ -24,7 +28,7 @@ func (t *tour) rounds(s *stage, tank string, shot func(string) error) error {
 		return err
 	}
 	var take []keeper.Taking
-	speaker := present.Presenter{W: i18n.Speak(s.shell.Prefs().Lang, s.shell.Prefs().Region, s.shell.Prefs().Units)}
+	speaker := present.Presenter{Region: care.Region{Code: s.shell.Prefs().Region}, W: i18n.Speak(s.shell.Prefs().Lang, s.shell.Prefs().Region, s.shell.Prefs().Units)}
 	shown := speaker.Offers(offer)
 	for i, p := range offer.Proposals {
 		take = append(take, keeper.Taking{Proposal: p, Note: shown[i].Note})
@@ -48,5 +52,9 @@ func (t *tour) rounds(s *stage, tank string, shot func(string) error) error {
 			return err
 		}
 	}
-	return nil
+	var b bytes.Buffer
+	if err := paper.Write(ctx, paper.Neighbour, s.keeper, tank, speaker, paper.SizeFor(s.shell.Prefs().Region), &b); err != nil {
+		return err
+	}
+	return t.keep(filepath.Join("first-fill-"+speaker.W.Language(), paper.Neighbour.FileName()), b.Bytes())
 }

@@ -44,6 +44,11 @@ func TestWeeklyKeepsItsWeekdayInEveryZone(t *testing.T) {
 				if d := rounds.Wall(at).Sub(wall); d < 0 || d > 25*time.Hour {
 					t.Fatalf("%s: %s is shown as %v", name, c, at)
 				}
+				_, before := at.AddDate(0, 0, -8).Zone()
+				_, after := at.AddDate(0, 0, 8).Zone()
+				if before == after { // no change of the clock is near: as the other weeks
+					continue
+				}
 				if s := rounds.Stand(r, rounds.History{}, at); s.State != rounds.Due || s.Newest.Due != c {
 					t.Fatalf("%s: at %v the round stands %+v", name, at, s)
 				}
