@@ -194,6 +194,7 @@ func TestWhatIsNoTable(t *testing.T) {
 		"zero bytes":      {"a,b\x00\n", "refuse.intake.not_text"},
 		"too many":        {"date\n" + strings.Repeat("x\n", MaxRows+2), "refuse.intake.rows"},
 		"too wide":        {strings.Repeat("a,", MaxColumns+1) + "\n", "refuse.intake.columns"},
+		"only commas":     {strings.Repeat(",", MaxBytes-1), "refuse.intake.columns"},
 		"a long cell":     {"date\n" + strings.Repeat("x", MaxCell+1), "refuse.intake.cell"},
 		"a quote left on": {"date,note\n2025-01-01,\"" + strings.Repeat("x\n", MaxCell), "refuse.intake.cell"},
 		"too large":       {strings.Repeat("x", MaxBytes+1), "refuse.intake.too_big"},

@@ -58,6 +58,9 @@ func Read(r io.Reader) (*Sheet, error) {
 		return nil, refuse("refuse.intake.not_utf8", 0)
 	}
 	data = bytes.ReplaceAll(bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n")), []byte("\r"), []byte("\n"))
+	if crowded(data) {
+		return nil, refuse("refuse.intake.columns", MaxColumns)
+	}
 	s, err := parse(data, separatorOf(data))
 	if err != nil {
 		return nil, err
@@ -77,6 +80,24 @@ func refuse(code working.Key, high float64) *working.Refusal {
 		r.Accept.High = quantity.Count(high).Value()
 	}
 	return r
+}
+
+// crowded reports whether a line holds so many separators that cutting it up would
+// take more memory than any table is worth; a quoted note may well hold some.
+func crowded(data []byte) bool {
+	const most = 100 * MaxColumns // judgement
+	n := 0
+	for _, b := range data {
+		switch b {
+		case '\n':
+			n = 0
+		case ',', ';', '\t', '|':
+			if n++; n > most {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // separatorOf picks the separator that cuts the first rows into the most cells of
