@@ -22,7 +22,7 @@ import (
 var families = []string{
 	// of the model
 	"q", "ask", "assume", "find", "refuse", "word", "why", "note", "step", "tick", "tickname", "kit", "field", "option", "carry", "use",
-	"stepfor", "group", "entry", "reading", "undo", "sign", "photo", "round",
+	"stepfor", "group", "entry", "reading", "undo", "sign", "photo", "round", "species",
 	// of the program
 	"page", "label", "menu", "msg", "err", "n", "nav", "help", "paper", "verb", "example", "region",
 	// shared

@@ -218,6 +218,7 @@ type Animal struct {
 	Build      Build           `json:"build"`
 	Traits     []Trait         `json:"traits"`
 
+	name   working.Key // Code.Name
 	traits traitSet
 	cm     float64 // Length
 	grams  float64 // mass of an adult

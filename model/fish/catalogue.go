@@ -177,7 +177,7 @@ func (p *rowReader) animal() *Animal {
 	}
 	p.mass(a)
 	p.sources(a)
-	a.Length = quantity.Length(a.cm / 100)
+	a.name, a.Length = a.Code.Name(), quantity.Length(a.cm/100)
 	a.TempLow, a.TempHigh = quantity.Temperature(a.temp[0]), quantity.Temperature(a.temp[1])
 	a.PHLow, a.PHHigh = quantity.PH(a.ph[0]), quantity.PH(a.ph[1])
 	a.GHLow, a.GHHigh = quantity.Hardness(a.dgh[0]*degree), quantity.Hardness(a.dgh[1]*degree)

@@ -12,7 +12,7 @@ type saying struct{ working.Finding }
 
 func (s saying) value(name string, v quantity.Value) saying {
 	if s.Values == nil {
-		s.Values = map[string]quantity.Value{}
+		s.Values = make(map[string]quantity.Value, 4)
 	}
 	s.Values[name] = v
 	return s
@@ -20,7 +20,7 @@ func (s saying) value(name string, v quantity.Value) saying {
 
 func (s saying) word(name string, k working.Key) saying {
 	if s.Words == nil {
-		s.Words = map[string]working.Key{}
+		s.Words = make(map[string]working.Key, 2)
 	}
 	s.Words[name] = k
 	return s
@@ -41,38 +41,38 @@ func ofTime(x float64) quantity.Value    { return quantity.Time(x).Value() }
 // explain puts a note into findings: what it is, and one thing to do about it.
 func (j *judge) explain(n note) Clash {
 	c := Clash{Rule: n.rule, Verdict: n.verdict, A: n.a.Code, B: codeOf(n.b), Today: n.today}
-	f := say(n.verdict, n.says).word("A", n.a.Code.Name())
+	f := say(n.verdict, n.says).word("A", n.a.name)
 	if n.b != nil {
-		f = f.word("B", n.b.Code.Name())
+		f = f.word("B", n.b.name)
 	}
 	var cure saying
 	switch n.rule {
 	case Temperature, Acidity, Hardness:
 		f, cure = j.explainBand(n, f, &c)
 	case Law:
-		f, cure = f.word("Law", lawOf(n.a.Code)), say(Wait, "find.fish.cure_law").word("A", n.a.Code.Name())
+		f, cure = f.word("Law", lawOf(n.a.Code)), say(Wait, "find.fish.cure_law").word("A", n.a.name)
 	case TankSize:
 		c.Measured, c.Limit = ofTank(n.x), ofTank(n.limit)
 		f = f.value("Tank", c.Measured).value("Least", c.Limit).value("Length", n.a.Length.Value())
-		cure = say(Wait, "find.fish.cure_tank").value("Least", c.Limit).word("A", n.a.Code.Name())
+		cure = say(Wait, "find.fish.cure_tank").value("Least", c.Limit).word("A", n.a.name)
 	case Salt:
-		cure = j.leaveOut(n)
+		cure = leaveOut(n)
 		if n.says == "find.fish.salt_needed" {
-			cure = say(Wait, "find.fish.cure_salt").word("A", n.a.Code.Name())
+			cure = say(Wait, "find.fish.cure_salt").word("A", n.a.name)
 		}
 	case ColdAndWarm:
 		c.Measured, c.Limit = ofTemp(n.x), ofTemp(n.limit)
-		f, cure = f.value("High", c.Measured).value("Low", c.Limit), j.leaveOut(n)
+		f, cure = f.value("High", c.Measured).value("Low", c.Limit), leaveOut(n)
 	case Eaten:
 		f, cure = j.explainEaten(n, f, &c)
 	case Aggression:
 		f, cure = j.explainAggression(n, f, &c)
 	case TankAge:
-		cure = say(Wait, "find.fish.cure_cycle").word("A", n.a.Code.Name())
+		cure = say(Wait, "find.fish.cure_cycle").word("A", n.a.name)
 		if n.says != "find.fish.fishless" {
 			c.Limit = ofTime(n.limit)
 			f = f.value("Least", c.Limit)
-			cure = say(Wait, "find.fish.cure_wait").word("A", n.a.Code.Name()).value("Time", ofTime(n.limit-n.x))
+			cure = say(Wait, "find.fish.cure_wait").word("A", n.a.name).value("Time", ofTime(n.limit-n.x))
 		}
 		if n.says == "find.fish.tank_young" {
 			c.Measured = ofTime(n.x)
@@ -107,13 +107,13 @@ func (j *judge) explainBand(n note, f saying, c *Clash) (saying, saying) {
 		if low, high, ok := j.shared(r); ok && n.rule == Temperature {
 			return f, say(Wait, cure).value("Low", of(low)).value("High", of(high))
 		}
-		return f, say(Wait, "find.fish.cure_suits").word("A", n.a.Code.Name())
+		return f, say(Wait, "find.fish.cure_suits").word("A", n.a.name)
 	}
 	c.Limit = of(n.limit)
 	if n.says == r.narrow {
 		return f.value("Low", c.Measured).value("High", c.Limit), say(Wait, cure).value("Low", c.Measured).value("High", c.Limit)
 	}
-	return f.value("High", c.Measured).value("Low", c.Limit), j.leaveOut(n)
+	return f.value("High", c.Measured).value("Low", c.Limit), leaveOut(n)
 }
 
 // shared is the band that all kinds have in common.
@@ -137,9 +137,9 @@ func (j *judge) explainEaten(n note, f saying, c *Clash) (saying, saying) {
 	// So long must the other be to count as too large a mouthful.
 	safe := bcm * n.limit / n.x
 	if n.today && n.b.cm > safe {
-		return f, say(Wait, "find.fish.cure_grow").word("B", n.b.Code.Name()).value("Length", ofCM(safe))
+		return f, say(Wait, "find.fish.cure_grow").word("B", n.b.name).value("Length", ofCM(safe))
 	}
-	return f, say(Wait, "find.fish.cure_longer").word("A", n.a.Code.Name()).value("Length", ofCM(n.a.cm*n.limit))
+	return f, say(Wait, "find.fish.cure_longer").word("A", n.a.name).value("Length", ofCM(n.a.cm*n.limit))
 }
 
 // explainAggression tells who drives whom.
@@ -147,28 +147,28 @@ func (j *judge) explainAggression(n note, f saying, c *Clash) (saying, saying) {
 	switch n.says {
 	case "find.fish.bottom_held":
 		c.Measured, c.Limit = ofTank(n.x), ofTank(n.limit)
-		return f.value("Tank", c.Measured).value("Least", c.Limit), say(Wait, "find.fish.cure_tank").value("Least", c.Limit).word("A", n.a.Code.Name())
+		return f.value("Tank", c.Measured).value("Least", c.Limit), say(Wait, "find.fish.cure_tank").value("Least", c.Limit).word("A", n.a.name)
 	case "find.fish.rasps":
-		return f, j.leaveOut(n)
+		return f, leaveOut(n)
 	}
 	c.Measured, c.Limit = ofCM(n.x), ofCM(n.limit)
 	f = f.value("LengthA", c.Measured).value("LengthB", c.Limit)
 	if n.verdict == Wait {
-		return f, say(Wait, "find.fish.cure_hides").word("B", n.b.Code.Name())
+		return f, say(Wait, "find.fish.cure_hides").word("B", n.b.name)
 	}
-	return f, j.leaveOut(n)
+	return f, leaveOut(n)
 }
 
 // explainNumbers tells of counts and of what is no number at all.
 func (j *judge) explainNumbers(n note, f saying, c *Clash) (saying, saying) {
-	a := n.a.Code.Name()
+	a := n.a.name
 	switch n.says {
 	case "find.fish.group":
 		c.Measured, c.Limit = ofCount(n.x), ofCount(n.limit)
 		return f.value("Number", c.Measured).value("Least", c.Limit), say(Wait, "find.fish.cure_more").word("A", a).value("Least", c.Limit)
 	case "find.fish.fins_few":
 		c.Measured, c.Limit = ofCount(n.x), ofCount(n.limit)
-		return f.value("Number", c.Measured).value("Least", c.Limit), j.leaveOut(n)
+		return f.value("Number", c.Measured).value("Least", c.Limit), leaveOut(n)
 	case "find.fish.sex_ratio":
 		c.Measured, c.Limit = ofCount(n.x), ofCount(n.limit)
 		return f.value("Males", c.Measured).value("Females", c.Limit), say(Wait, "find.fish.cure_females").word("A", a).value("Females", ofCount(femalesEach*n.x))
@@ -188,16 +188,16 @@ func (j *judge) explainNumbers(n note, f saying, c *Clash) (saying, saying) {
 		c.Measured, c.Limit = ofShare(n.x), ofShare(n.limit)
 		return f.value("Share", c.Measured).word("Level", levelWord(n.a.Zone)), say(Steady, "find.fish.cure_level").word("Level", levelWord(n.a.Zone))
 	case "find.fish.pace":
-		return f, say(Wait, "find.fish.cure_feed_apart").word("B", n.b.Code.Name())
+		return f, say(Wait, "find.fish.cure_feed_apart").word("B", n.b.name)
 	case "find.fish.shrimp_risk", "find.fish.shrimp_young":
-		return f, say(n.verdict, "find.fish.cure_cover").word("B", n.b.Code.Name())
+		return f, say(n.verdict, "find.fish.cure_cover").word("B", n.b.name)
 	}
-	return f, j.leaveOut(n)
+	return f, leaveOut(n)
 }
 
 // leaveOut is the cure of last resort: the one that is only planned stays away;
 // of two alike, the one that runs against more of the others; then b.
-func (j *judge) leaveOut(n note) saying {
+func leaveOut(n note) saying {
 	out := n.a
 	if n.b != nil {
 		out = n.b
@@ -206,22 +206,11 @@ func (j *judge) leaveOut(n note) saying {
 			if n.a.planned {
 				out = n.a
 			}
-		case j.againstOthers(n.a) > j.againstOthers(n.b):
+		case n.a.hard > n.b.hard:
 			out = n.a
 		}
 	}
-	return say(Wait, "find.fish.cure_leave_out").word("A", out.Code.Name())
-}
-
-// againstOthers counts the hard clashes of a kind with others.
-func (j *judge) againstOthers(k *kind) int {
-	n := 0
-	for i := range j.notes {
-		if x := &j.notes[i]; x.verdict == No && x.b != nil && (x.a == k || x.b == k) {
-			n++
-		}
-	}
-	return n
+	return say(Wait, "find.fish.cure_leave_out").word("A", out.name)
 }
 
 // levelWord names a level of the water.

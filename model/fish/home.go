@@ -185,6 +185,8 @@ type kind struct {
 	small, large float64 // today's lengths, cm; adult where not known
 	today        bool    // some length is known
 	planned      bool    // some are planned
+	at           int     // place among the kinds
+	hard         int     // clashes with others that are a no, counted on the way
 }
 
 // kindsOf gathers lots by kind, in the order of their codes, so that the order in

@@ -74,6 +74,27 @@ func TestMessages(t *testing.T) {
 	}
 }
 
+// Every animal has a name in both languages, and no two have the same.
+func TestNames(t *testing.T) {
+	for _, lang := range []string{"en", "es"} {
+		m := map[string]string{}
+		if _, err := toml.DecodeFile("../../i18n/messages/species."+lang+".toml", &m); err != nil {
+			t.Fatal(err)
+		}
+		seen := map[string]bool{}
+		for _, a := range All() {
+			n := m[string(a.Code.Name())]
+			if n == "" || seen[n] {
+				t.Errorf("%s: %s is called %q", lang, a.Code, n)
+			}
+			seen[n] = true
+		}
+		if len(m) != len(All()) {
+			t.Errorf("%s: %d names for %d animals", lang, len(m), len(All()))
+		}
+	}
+}
+
 // filled holds a finding against its message: it brings what is asked for, and no
 // more, all of it known.
 func filled(t rapid.TB, say map[string]string, f working.Finding) {

@@ -1,7 +1,6 @@
 package fish
 
 import (
-	"cmp"
 	"slices"
 
 	"example.org/driploop/model/quantity"
@@ -102,11 +101,8 @@ func Judge(h Home, lots []Lot) (Together, error) {
 	}
 	j := judgeAll(h, kindsOf(lots))
 	t := Together{Verdict: j.worst, Clashes: make([]Clash, 0, len(j.notes))}
-	slices.SortStableFunc(j.notes, func(x, y note) int {
-		return cmp.Or(cmp.Compare(y.verdict, x.verdict), cmp.Compare(orderOf[x.rule], orderOf[y.rule]), cmp.Compare(x.a.Code, y.a.Code), cmp.Compare(codeOf(x.b), codeOf(y.b)))
-	})
-	for _, n := range j.notes {
-		t.Clashes = append(t.Clashes, j.explain(n))
+	for _, i := range j.order() {
+		t.Clashes = append(t.Clashes, j.explain(j.notes[i]))
 	}
 	t.Findings = append(t.Findings, working.Find(t.Verdict.State(), [...]working.Key{"find.fish.together_steady", "find.fish.together_wait", "find.fish.together_no"}[t.Verdict]))
 	return t, nil
@@ -117,6 +113,27 @@ func codeOf(k *kind) Code {
 		return ""
 	}
 	return k.Code
+}
+
+// order gives the places of the notes in the order in which they are told: by
+// verdict, rule and animals, each in so many bits of one number, since a crowd has
+// hundreds of notes. Kinds are at most MaxLots.
+func (j *judge) order() []int {
+	keys := make([]uint64, len(j.notes))
+	for i := range j.notes {
+		n := &j.notes[i]
+		b := 0
+		if n.b != nil {
+			b = n.b.at + 1
+		}
+		keys[i] = uint64(No-n.verdict)<<62 | uint64(orderOf[n.rule])<<56 | uint64(n.a.at)<<48 | uint64(b)<<40 | uint64(i)
+	}
+	slices.Sort(keys)
+	out := make([]int, len(keys))
+	for i, k := range keys {
+		out[i] = int(k & (1<<40 - 1))
+	}
+	return out
 }
 
 // note is a clash in short, before it is put into findings.
@@ -140,12 +157,19 @@ type judge struct {
 
 func (j *judge) note(n note) {
 	j.worst = max(j.worst, n.verdict)
+	if n.verdict == No && n.b != nil {
+		n.a.hard++
+		n.b.hard++
+	}
 	if !j.quiet {
 		j.notes = append(j.notes, n)
 	}
 }
 
 func judgeAll(h Home, kinds []kind) *judge {
+	for i := range kinds {
+		kinds[i].at = i
+	}
 	j := &judge{home: h, kinds: kinds}
 	j.run()
 	return j

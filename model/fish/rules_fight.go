@@ -78,7 +78,7 @@ func (j *judge) aggression(a, b *kind) {
 		n.verdict, n.says = Wait, "find.fish.rough"
 		j.note(n)
 	}
-	if a.Has(MucusGrazer) && b.Build == Deep {
+	if a.has(bitMucus) && b.Build == Deep {
 		j.note(note{rule: Aggression, verdict: No, a: a, b: b, says: "find.fish.rasps"})
 	}
 }
