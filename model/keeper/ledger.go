@@ -25,8 +25,8 @@ type LedgerFilter struct {
 	Text string
 }
 
-// Any reports whether the filter chooses all entries.
-func (f LedgerFilter) Any() bool { return f == LedgerFilter{} }
+// Any reports whether the filter leaves anything out.
+func (f LedgerFilter) Any() bool { return f != LedgerFilter{} }
 
 // Ledger is the entries that a filter chose, the newest first, as they stood at
 // one moment. It may be read by several goroutines.
@@ -303,14 +303,8 @@ func (l *Ledger) PlaceOfDay(date string) int {
 	return sort.Search(len(l.chosen), func(i int) bool { return l.Day(i) <= date })
 }
 
-// Span is the dates of the earliest and the latest chosen entry; empty where
-// there is none.
-func (l *Ledger) Span() (first, last string) {
-	if len(l.chosen) == 0 {
-		return "", ""
-	}
-	return l.Day(len(l.chosen) - 1), l.Day(0)
-}
+// Kind is that of the chosen entry at a place.
+func (l *Ledger) Kind(i int) journal.Kind { return l.entries[l.chosen[i]].Kind }
 
 // Days counts the chosen entries of the days from first to last, both included;
 // days without any are left out. Earliest first.

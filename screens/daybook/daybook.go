@@ -20,17 +20,16 @@ type Page struct {
 	deps    nav.Deps
 	tank    string
 	entry   string // to open at once
-	many    int    // entries shown
 	root    *fyne.Container
 	drawing *nav.Drawing
-	scroll  *parts.Scroller
+	ledger  *ledger
+	head    []fyne.CanvasObject // above the ledger
+	buttons fyne.CanvasObject
+	other   *parts.Choice // of what to write
 	first   *parts.Button
 	then    func() // after what is being written; nil stays here
 	form    *form  // the last that was opened
 }
-
-// step is how many entries are added by 'Show older'. Judgement.
-const step = 150
 
 var (
 	_ nav.Page    = (*Page)(nil)
@@ -39,9 +38,10 @@ var (
 
 // New opens the daybook, at an entry where one is given.
 func New(d nav.Deps, tank, entry string) *Page {
-	p := &Page{deps: d, tank: tank, entry: entry, many: step, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(10)}
+	p := &Page{deps: d, tank: tank, entry: entry, drawing: nav.NewDrawing(d, tank)}
 	p.first = parts.NewButton(parts.ButtonSpec{}, nil)
-	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
+	p.ledger = newLedger(p)
+	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.ledger.long)
 	p.Refresh()
 	return p
 }
@@ -57,6 +57,9 @@ func (p *Page) Focus() {
 	if p.entry != "" {
 		id := p.entry
 		p.entry = ""
+		if i, ok := p.ledger.rows.Place(id); ok {
+			p.ledger.long.GoTo(i)
+		}
 		p.edit(id)
 	}
 }
@@ -65,51 +68,22 @@ func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {
-	days, err := p.deps.Keeper.Days(context.Background(), p.tank)
-	if err != nil {
-		p.deps.Fail(err)
-		return
-	}
-	judged, err := p.deps.Keeper.Judge(context.Background(), p.tank)
-	if err != nil {
-		p.deps.Fail(err)
-		return
-	}
 	p.draw()
-	out := []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.t("nav.daybook"), Role: parts.Heading})}
-	if len(nav.Views()) > 1 {
-		out = append(out, nav.ViewRow(p.deps, p.tank, nav.Daybook))
-	}
-	out = append(out, p.buttons())
-	shown, left := 0, 0
-	for i, d := range p.deps.Present.Days(days, judged) {
-		if shown >= p.many {
-			left += len(days[i].Entries)
-			continue
+	if p.buttons == nil {
+		p.buttons = p.writing()
+		p.head = []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.t("nav.daybook"), Role: parts.Heading})}
+		if len(nav.Views()) > 1 {
+			p.head = append(p.head, nav.ViewRow(p.deps, p.tank, nav.Daybook))
 		}
-		out = append(out, parts.NewDayHeading(d.Title))
-		for _, e := range d.Entries {
-			shown++
-			row := parts.EntryRowSpec{ID: e.ID, Time: e.Time, Kind: e.Kind, Text: e.Text, Note: e.Note}
-			if e.Note != "" {
-				row.State = nav.State(e.State)
-			}
-			out = append(out, parts.NewEntryRow(row, func() { p.edit(e.ID) }))
-		}
+		p.head = append(p.head, p.buttons)
 	}
-	if shown == 0 {
-		out = append(out, parts.NewText(parts.TextSpec{Text: p.t("page.day.empty"), Role: parts.SoftBody}))
-	}
-	if left > 0 {
-		out = append(out, parts.NewButton(parts.ButtonSpec{ID: "older", Label: p.deps.Present.W.N("n.older", float64(left), nil)}, func() {
-			p.many += step
-			p.Refresh()
-		}))
-	}
-	p.scroll.Column().Set(out...)
+	p.ledger.read(p.head...)
 }
 
-func (p *Page) buttons() fyne.CanvasObject {
+// Key acts on a key typed while nothing has the focus.
+func (p *Page) Key(ev *fyne.KeyEvent) bool { return p.ledger.long.Key(ev) }
+
+func (p *Page) writing() fyne.CanvasObject {
 	p.first.Set(parts.ButtonSpec{ID: "feed", Label: p.t("page.day.feed")})
 	p.first.OnPressed = func() { p.write(journal.Fed) }
 	more := func(id string, label working.Key, kind journal.Kind) fyne.CanvasObject {
@@ -119,10 +93,10 @@ func (p *Page) buttons() fyne.CanvasObject {
 	for _, k := range journal.Written()[5:] {
 		spec.Options = append(spec.Options, parts.Option{Code: string(k), Label: p.t(working.Key("entry." + string(k)))})
 	}
-	other := parts.NewChoice(spec, func(code string) { p.write(journal.Kind(code)) })
+	p.other = parts.NewChoice(spec, func(code string) { p.write(journal.Kind(code)) })
 	return parts.NewColumn(6, parts.NewFlow(p.first, more("test", "page.day.test", journal.Tested), more("change", "page.day.change", journal.Changed),
 		more("temperature", "page.day.temperature", journal.Temperature), more("note", "page.day.note", journal.Note),
-		parts.NewButton(parts.ButtonSpec{ID: "sick", Label: p.t("page.sick.button"), Kind: parts.Quiet}, func() { p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank}) })), parts.NewRow(other, p.drawers()))
+		parts.NewButton(parts.ButtonSpec{ID: "sick", Label: p.t("page.sick.button"), Kind: parts.Quiet}, func() { p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank}) })), p.drawers())
 }
 
 // drawers are what lies beside the days: help with a water change, the test kits,

@@ -27,6 +27,13 @@ func NewRow(children ...fyne.CanvasObject) *Row {
 	return r
 }
 
+// NewRowOf gives a row of up to most children in a line.
+func NewRowOf(most int, children ...fyne.CanvasObject) *Row {
+	r := NewRow(children...)
+	r.most = most
+	return r
+}
+
 // Set shows other children.
 func (r *Row) Set(children ...fyne.CanvasObject) {
 	if same(r.children, children) {
