@@ -51,7 +51,7 @@ drill: build
 
 # Ratios beside a reference measured in the same run.
 bench: build
-	@sh .ci/need python3-scipy libvips-tools
+	@sh .ci/need python3-scipy libvips-tools sqlite3
 	go test -tags $(CI) -run xxx -bench . -benchtime 200ms ./model/... ./screens/...
 	@sh .ci/need $(SHOW_NEEDS)
 	DRIPLOOP_BIN=$(abspath bin/driploop) go test -tags $(CI),e2e -run xxx -bench Start ./app

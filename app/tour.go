@@ -189,6 +189,11 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := shot("daybook"); err != nil {
 		return err
 	}
+	s.shell.Go(nav.Route{Place: nav.Charts, Tank: id})
+	if err := shot("charts"); err != nil {
+		return err
+	}
+	s.shell.Go(nav.Route{Place: nav.Daybook, Tank: id})
 	if err := t.forms(s, id, shot); err != nil {
 		return err
 	}

@@ -10,7 +10,7 @@ import (
 	"example.org/driploop/model/store"
 )
 
-// A tank's journal is read once and then kept up to date: after a change only
+// The journals of all tanks are read once and then kept up to date: after a change only
 // the entries that it touched are read again. What was handed out is never
 // changed, so that whoever looks at it sees one moment.
 
@@ -21,15 +21,12 @@ const mostPatched = 2000
 // entries is the tank's entries that are not in the bin, earliest first. The
 // caller has locked k.
 func (k *Keeper) entries(ctx context.Context, tank string) ([]journal.Entry, error) {
-	if es, ok := k.books[tank]; ok {
-		return slices.Clip(es), nil
+	if k.books == nil {
+		if err := k.readBooks(ctx); err != nil {
+			return nil, err
+		}
 	}
-	es, err := k.readEntries(ctx, tank)
-	if err != nil {
-		return nil, err
-	}
-	k.books[tank] = es
-	return slices.Clip(es), nil
+	return slices.Clip(k.books[tank]), nil
 }
 
 // entryColumns and valueColumns are what an entry is made of, in the order in
@@ -65,47 +62,61 @@ func (s same) reading(v []any) journal.Reading {
 		Measure: quantity.Measure{Number: s.text(v[2]), Unit: quantity.UnitCode(s.text(v[3])), Basis: quantity.Basis(s.text(v[4]))}}
 }
 
-// readEntries reads the whole journal of a tank: entries and readings both come
-// in the order of the entries' keys, so that they run side by side.
-func (k *Keeper) readEntries(ctx context.Context, tank string) ([]journal.Entry, error) {
+// readBooks reads the journals of all tanks in one go: entries and readings both
+// come in the order of the entries' keys, in which the engine holds them, and run
+// side by side.
+func (k *Keeper) readBooks(ctx context.Context) error {
 	s := same{}
-	var out []journal.Entry
-	err := k.st.Each(ctx, store.Query{Table: "entry", Columns: entryColumns, Where: map[string]any{"tank": tank, "deleted": nil}, Order: "id"}, func(v []any) error {
-		out = append(out, s.entry(v))
+	var all []journal.Entry
+	var tanks []string
+	err := k.st.Each(ctx, store.Query{Table: "entry", Columns: append(slices.Clone(entryColumns), "deleted"), Order: "id"}, func(v []any) error {
+		if v[10] == nil {
+			all, tanks = append(all, s.entry(v)), append(tanks, s.text(v[9]))
+		}
 		return nil
 	})
 	if err != nil {
-		return nil, err
+		return err
 	}
-	var all []journal.Reading
-	var ends []int // of each entry's readings in all
-	i := 0
-	next := func() { ends, i = append(ends, len(all)), i+1 }
+	var readings []journal.Reading
+	ends := make([]int, 0, len(all)) // of each entry's readings
 	err = k.st.Each(ctx, store.Query{Table: "entry_value", Columns: valueColumns, Order: "entry, name"}, func(v []any) error {
 		id := text(v[0])
-		for i < len(out) && out[i].ID < id {
-			next()
+		for len(ends) < len(all) && all[len(ends)].ID < id {
+			ends = append(ends, len(readings))
 		}
-		if i < len(out) && out[i].ID == id {
-			all = append(all, s.reading(v))
+		if n := len(ends); n < len(all) && all[n].ID == id {
+			readings = append(readings, s.reading(v))
 		}
 		return nil
 	})
 	if err != nil {
-		return nil, err
+		return err
 	}
-	for i < len(out) {
-		next()
+	for len(ends) < len(all) {
+		ends = append(ends, len(readings))
+	}
+	count := map[string]int{}
+	for _, t := range tanks {
+		count[t]++
+	}
+	books := make(map[string][]journal.Entry, len(count))
+	for t, n := range count {
+		books[t] = make([]journal.Entry, 0, n)
 	}
 	from := 0
-	for i := range out {
+	for i := range all {
 		if ends[i] > from {
-			out[i].Readings = all[from:ends[i]:ends[i]]
+			all[i].Readings = readings[from:ends[i]:ends[i]]
 		}
 		from = ends[i]
+		books[tanks[i]] = append(books[tanks[i]], all[i])
 	}
-	journal.Sort(out)
-	return out, nil
+	for _, es := range books {
+		journal.Sort(es)
+	}
+	k.books = books
+	return nil
 }
 
 // follow brings the journals that are held up to date with a change that was
@@ -127,17 +138,22 @@ func (k *Keeper) follow(ctx context.Context, ops []store.Op) {
 			}
 		}
 	}
-	if len(touched) == 0 || len(k.books) == 0 {
+	if len(touched) == 0 || k.books == nil {
 		return
 	}
 	if len(touched) > mostPatched {
-		k.books = map[string][]journal.Entry{}
+		k.books = nil
 		return
 	}
 	fresh, err := k.readAgain(ctx, touched)
 	if err != nil { // the change stands; the next look reads all and tells of the failure
-		k.books = map[string][]journal.Entry{}
+		k.books = nil
 		return
+	}
+	for tank := range fresh {
+		if _, ok := k.books[tank]; !ok {
+			k.books[tank] = nil
+		}
 	}
 	for tank, es := range k.books {
 		k.books[tank] = patched(es, touched, fresh[tank])

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 	"reflect"
 	"slices"
 	"testing"
@@ -21,14 +20,15 @@ import (
 // that is kept up to date is the one that would be read from the disk.
 func TestTheJournalFollowsEveryChange(t *testing.T) {
 	ctx := context.Background()
+	night := time.Date(2026, 10, 25, 1, 30, 0, 0, time.FixedZone("", 2*3600)) // when clocks go back
+	clock := night
+	k, err := Open(ctx, t.TempDir(), Options{Now: func() time.Time { return clock }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer k.Close()
 	rapid.Check(t, func(t *rapid.T) {
-		dir := tempDir(t)
-		clock := time.Date(2026, 10, 25, 1, 30, 0, 0, time.FixedZone("", 2*3600)) // the night when clocks go back
-		k, err := Open(ctx, dir, Options{Now: func() time.Time { return clock }})
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer k.Close()
+		clock = night
 		var tanks []string
 		for _, name := range []string{"Hall", "Study"} {
 			id, err := k.StartTank(ctx, name, quantity.Metric)
@@ -108,15 +108,6 @@ func TestTheJournalFollowsEveryChange(t *testing.T) {
 			}
 		}
 	})
-}
-
-func tempDir(t *rapid.T) string {
-	dir, err := os.MkdirTemp("", "driploop-")
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { _ = os.RemoveAll(dir) })
-	return dir
 }
 
 // all gives the entries of a ledger, the newest first.

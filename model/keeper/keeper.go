@@ -40,7 +40,7 @@ type Keeper struct {
 	records map[string]*care.Record // as read; never changed, but dropped
 	worked  map[string]*solved      // by tank; holds for the record it was made of
 
-	books    map[string][]journal.Entry // by tank: see book.go
+	books    map[string][]journal.Entry // by tank; nil before they are read: see book.go
 	pictures map[string]*pictures       // by tank: see ledger.go
 }
 

@@ -164,6 +164,14 @@ func (k *Keeper) allRounds(ctx context.Context, tank string) (roundsOf, error) {
 	for _, e := range r.Entries {
 		there[e.ID] = true
 	}
+	row, err := k.tankRow(ctx, tank)
+	if err != nil {
+		return out, err
+	}
+	resting := journal.Civil("") // of a tank that is retired: since then
+	if at := tankOf(row).Retired; !at.IsZero() {
+		resting = journal.CivilOf(at.In(k.now().Location()))
+	}
 	rows, err := k.st.Load(ctx, "round", map[string]any{"tank": tank, "deleted": nil}, "start, id")
 	if err != nil {
 		return out, err
@@ -174,9 +182,13 @@ func (k *Keeper) allRounds(ctx context.Context, tank string) (roundsOf, error) {
 		if err != nil {
 			rule = rounds.Rule{} // shown as over, with its title, so that it can be set anew
 		}
+		paused := journal.Civil(text(row["paused"]))
+		if paused == "" {
+			paused = resting
+		}
 		out.rows[id] = row
 		out.list = append(out.list, rounds.Round{ID: id, Code: rounds.Code(text(row["code"])), Title: text(row["title"]), Rule: rule,
-			Start: journal.Civil(text(row["start"])), Paused: journal.Civil(text(row["paused"])), Note: text(row["note"])})
+			Start: journal.Civil(text(row["start"])), Paused: paused, Note: text(row["note"])})
 		done, err := k.st.Load(ctx, "round_done", map[string]any{"round": id}, "due")
 		if err != nil {
 			return out, err

@@ -3,11 +3,11 @@ package keeper
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"time"
 
 	"example.org/driploop/model/care"
-	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
@@ -29,12 +29,14 @@ type Tank struct {
 	Name    string
 	Origin  TankOrigin
 	Created time.Time
+	Retired time.Time // when it was taken out of use; the zero time while it is in use
 }
 
 // MaxName is the longest name of a tank, in runes.
 const MaxName = 60
 
-// Tanks lists the tanks that are not removed, oldest first.
+// Tanks lists the tanks that are not removed, those in use first and each kind
+// oldest first.
 func (k *Keeper) Tanks(ctx context.Context) ([]Tank, error) {
 	rows, err := k.st.Load(ctx, "tank", map[string]any{"deleted": nil}, "created, id")
 	if err != nil {
@@ -44,11 +46,20 @@ func (k *Keeper) Tanks(ctx context.Context) ([]Tank, error) {
 	for _, r := range rows {
 		out = append(out, tankOf(r))
 	}
+	slices.SortStableFunc(out, func(a, b Tank) int { // false before true
+		switch {
+		case a.Retired.IsZero() == b.Retired.IsZero():
+			return 0
+		case a.Retired.IsZero():
+			return -1
+		}
+		return 1
+	})
 	return out, nil
 }
 
 func tankOf(r store.Row) Tank {
-	return Tank{ID: text(r["id"]), Name: text(r["name"]), Origin: TankOrigin(text(r["origin"])), Created: unstamp(r["created"])}
+	return Tank{ID: text(r["id"]), Name: text(r["name"]), Origin: TankOrigin(text(r["origin"])), Created: unstamp(r["created"]), Retired: unstamp(r["retired"])}
 }
 
 func checkName(name string) (string, error) {
@@ -105,6 +116,27 @@ func (k *Keeper) RenameTank(ctx context.Context, id, name string) error {
 		Ops: []store.Op{{Table: "tank", Before: store.Row{"id": id, "name": row["name"]}, After: store.Row{"id": id, "name": name}}}})
 }
 
+// RetireTank takes a tank out of use: it stays readable, and what recurs at it
+// rests. It can be undone, and taken back by ReuseTank at any time. A tank that is
+// retired already stays as it is.
+func (k *Keeper) RetireTank(ctx context.Context, id string) error {
+	return k.setRetired(ctx, id, "undo.tank_retire", stamp(k.now()))
+}
+
+// ReuseTank takes a retired tank into use again, and what recurs at it with it.
+func (k *Keeper) ReuseTank(ctx context.Context, id string) error {
+	return k.setRetired(ctx, id, "undo.tank_reuse", nil)
+}
+
+func (k *Keeper) setRetired(ctx context.Context, id, label string, at any) error {
+	row, err := k.tankRow(ctx, id)
+	if err != nil || (row["retired"] == nil) == (at == nil) {
+		return err
+	}
+	return k.apply(ctx, store.Change{Tank: id, Label: label, Values: map[string]string{"Name": text(row["name"])}, At: stamp(k.now()),
+		Ops: []store.Op{{Table: "tank", Before: store.Row{"id": id, "retired": row["retired"]}, After: store.Row{"id": id, "retired": at}}}})
+}
+
 // RemoveTank puts a tank aside with everything in it. It can be undone.
 func (k *Keeper) RemoveTank(ctx context.Context, id string) error {
 	row, err := k.tankRow(ctx, id)
@@ -135,7 +167,7 @@ func (k *Keeper) apply(ctx context.Context, c store.Change) error {
 
 // forget drops the journals that are held. The caller has locked k.
 func (k *Keeper) forget() {
-	k.books, k.pictures = map[string][]journal.Entry{}, map[string]*pictures{}
+	k.books, k.pictures = nil, map[string]*pictures{}
 }
 
 // Step back and forth in the history of a tank.

@@ -25,7 +25,9 @@ func (p *plan) draw() *scene.Scene {
 		p.drawEmpty(s)
 		return s
 	}
+	p.drawZones(s)
 	p.drawGrid(s)
+	p.drawEvents(s)
 	pl := placer{room: p.plot}
 	runs := make([][][]scene.Point, len(p.spec.Series))
 	for i, a := range p.spec.Series {
@@ -231,12 +233,26 @@ func (p *plan) drawPoints(s *scene.Scene, a Series, pl *placer) {
 			continue
 		}
 		at := p.at(v.X, v.Y)
+		if a.Bars {
+			foot := p.at(v.X, math.Max(0, p.y0))
+			s.Add(scene.Line{From: foot, To: at, Style: scene.Style{Stroke: a.Colour, Width: 3}})
+			continue
+		}
 		pl.boxes = append(pl.boxes, scene.Box{Min: at, Max: at}.Grow(size/2))
 		if at.X-last < 3 { // too dense to be told apart: the line shows them
 			continue
 		}
 		last = at.X
-		s.Add(scene.Marker{At: at, Shape: a.Shape, Size: size, Style: scene.Style{Stroke: a.Colour, Width: 1.75, Fill: p.spec.Ground}})
+		fill := p.spec.Ground
+		if a.Filled && v.Side == 0 {
+			fill = a.Colour
+		}
+		if v.Side != 0 { // a stem to the side where the value lies
+			end := at
+			end.Y += math.Copysign(size/2+5, float64(v.Side))
+			s.Add(scene.Line{From: at, To: end, Style: scene.Style{Stroke: a.Colour, Width: 1.75}})
+		}
+		s.Add(scene.Marker{At: at, Shape: a.Shape, Size: size, Style: scene.Style{Stroke: a.Colour, Width: 1.75, Fill: fill}})
 	}
 }
 

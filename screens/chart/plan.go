@@ -30,6 +30,7 @@ type marked struct {
 const (
 	note   = look.Note - 1 // size of labels in points
 	row    = 18.0          // height of a row of labels below the plot
+	lane   = 14.0          // height of the lane of events above the plot
 	gutter = 10.0          // free room between labels and plot, and at the edges
 )
 
@@ -45,9 +46,15 @@ func lay(spec Spec, w, h float64) plan {
 			y0, y1 = math.Min(y0, l.Y), math.Max(y1, l.Y)
 		}
 	}
+	if more := p.spec.Y.Least - (y1 - y0); more > 0 && !p.spec.Y.Fixed {
+		y0, y1 = y0-more/2, y1+more/2
+	}
 	top := gutter
 	if p.spec.Unit != "" {
 		top += 14
+	}
+	if len(p.spec.Events) > 0 {
+		top += lane
 	}
 	bottom := gutter
 	if p.spec.X.Label != nil || len(p.spec.X.Ticks) > 0 {
@@ -67,7 +74,7 @@ func lay(spec Spec, w, h float64) plan {
 		for _, t := range p.yTicks {
 			p.grid = append(p.grid, t.At)
 		}
-		left := gutter
+		left := math.Max(gutter, p.spec.Left)
 		for _, t := range p.yTicks {
 			if t.Label != "" {
 				left = math.Max(left, width(t.Label)+2*gutter)

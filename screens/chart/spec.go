@@ -12,6 +12,9 @@ import (
 type Sample struct {
 	X, Y float64
 	Gap  bool // the value is missing: the line is broken here. A Y that is not finite means the same
+	// Side tells a point that is no number: below 0 the value lies under Y, which
+	// is the least that could have been seen, above 0 it lies over Y.
+	Side int
 }
 
 func (s Sample) missing() bool { return s.Gap || !finite(s.Y) }
@@ -28,6 +31,27 @@ type Series struct {
 	Line   []Sample    // computed or many values: a line without markers
 	Points []Sample    // measured values: markers, joined by straight lines when there is no Line
 	Band   []Spread    // drawn behind the line, translucent
+	// Filled fills the markers of plain points; those with a Side stay open, with
+	// a stem to that side.
+	Filled bool
+	// Bars draws each point as a bar from zero instead of a marker and a line.
+	Bars bool
+}
+
+// Zone is a span of the y axis that has a word: a translucent band behind the
+// rest. Low and High may be infinite.
+type Zone struct {
+	Low, High float64
+	Label     string
+	Colour    look.Name // "" tints nothing
+}
+
+// Event is something that happened at X: a sign in a lane above the plot and a
+// faint line below it. What the signs mean is for the caller to say.
+type Event struct {
+	X      float64
+	Shape  scene.Shape
+	Colour look.Name // "" means look.Ink
 }
 
 // Mark is an upright line at one X with its label below the plot.
@@ -62,6 +86,7 @@ type Axis struct {
 	Min, Max float64 // the span, where Fixed is set; Min < Max
 	Fixed    bool    // otherwise the span is that of the data
 	FromZero bool    // the span is widened to hold zero
+	Least    float64 // the least that the span is, so that a hair's breadth is no mountain
 
 	// Label writes a tick; step is the distance between ticks, so that the
 	// decimals can be chosen. nil writes no labels.
@@ -79,8 +104,13 @@ type Spec struct {
 	Series []Series
 	Marks  []Mark
 	Limits []Limit
+	Zones  []Zone
+	Events []Event
 	Notes  []Note
 	X, Y   Axis
+	// Left is the least room left of the plot, so that charts under one another
+	// have one time axis.
+	Left   float64
 	Unit   string    // written above the y axis
 	Empty  string    // shown instead of a plot when there is no value at all
 	Ground look.Name // what the chart lies on: look.Sheet ("") or look.Paper
@@ -112,7 +142,7 @@ func (s Spec) ready() Spec {
 	series := make([]Series, len(s.Series))
 	for i, a := range s.Series {
 		a.Line, a.Points = inOrder(a.Line), inOrder(a.Points)
-		if len(a.Line) == 0 {
+		if len(a.Line) == 0 && !a.Bars {
 			a.Line = a.Points
 		}
 		var band []Spread

@@ -27,6 +27,12 @@ type View struct {
 
 	// ReadOut gives the words for a reading, lines parted by "\n"; nil shows none.
 	ReadOut func(Reading) string
+	// OnZoom is told the span of X that was drawn out with the pointer, or asked
+	// for with plus and minus; nil allows neither.
+	OnZoom func(x0, x1 float64)
+	// OnFocus is told that the chart took the focus, so that it can be brought
+	// into view.
+	OnFocus func()
 	// OnRead is told each new reading, and ok false when reading ends.
 	OnRead func(r Reading, ok bool)
 
@@ -39,11 +45,13 @@ type View struct {
 	reading Reading
 	read    bool
 	focused bool
+	pull    *pull // under way
 
 	picture *scene.View
 	cross   *canvas.Line
 	plate   *canvas.Rectangle
 	ring    *canvas.Rectangle
+	drawnUp *canvas.Rectangle // what is being drawn out
 	dots    []*canvas.Circle
 	lines   []*canvas.Text
 	drawn   *viewRenderer
@@ -156,6 +164,9 @@ func (v *View) Tapped(*fyne.PointEvent) {
 func (v *View) FocusGained() {
 	v.focused = true
 	v.touch()
+	if v.OnFocus != nil {
+		v.OnFocus()
+	}
 }
 
 // FocusLost implements fyne.Focusable.
@@ -164,9 +175,6 @@ func (v *View) FocusLost() {
 	v.end()
 	v.touch()
 }
-
-// TypedRune implements fyne.Focusable.
-func (v *View) TypedRune(rune) {}
 
 // TypedKey implements fyne.Focusable.
 func (v *View) TypedKey(e *fyne.KeyEvent) {
@@ -206,6 +214,8 @@ func (v *View) CreateRenderer() fyne.WidgetRenderer {
 	v.plate = canvas.NewRectangle(nil)
 	v.plate.CornerRadius = 4
 	v.plate.StrokeWidth = 1
+	v.drawnUp = canvas.NewRectangle(nil)
+	v.drawnUp.StrokeWidth = 1
 	v.ring = canvas.NewRectangle(nil)
 	v.ring.StrokeWidth = 2
 	v.ring.CornerRadius = 4
@@ -226,7 +236,7 @@ func (r *viewRenderer) MinSize() fyne.Size { return r.v.min }
 
 func (r *viewRenderer) Objects() []fyne.CanvasObject {
 	v := r.v
-	out := []fyne.CanvasObject{v.picture, v.cross}
+	out := []fyne.CanvasObject{v.picture, v.drawnUp, v.cross}
 	for _, d := range v.dots {
 		out = append(out, d)
 	}
@@ -257,6 +267,7 @@ func (r *viewRenderer) mark() {
 	v.ring.Move(fyne.NewPos(1, 1))
 	v.ring.Resize(fyne.NewSize(size.Width-2, size.Height-2))
 
+	v.markPull(colours)
 	show := v.read && !v.plan.empty && v.scale > 0
 	v.cross.Hidden = !show
 	v.plate.Hidden = !show || v.ReadOut == nil

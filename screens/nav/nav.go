@@ -35,7 +35,7 @@ func Places() []Place { return []Place{FirstFill, Today, Daybook, Rounds} }
 
 // Views lists the views of the daybook, in order, the ledger first. Each stands
 // under the daybook in the bar.
-func Views() []Place { return []Place{Daybook, Photos, Sick} }
+func Views() []Place { return []Place{Daybook, Charts, Photos, Sick} }
 
 // InBar is the place of the bar under which a place stands.
 func (p Place) InBar() Place {

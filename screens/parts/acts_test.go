@@ -188,7 +188,7 @@ func TestNavBar(t *testing.T) {
 	var got []string
 	n.OnPlace = func(c string) { got = append(got, c) }
 	n.OnAction = func(c string) { got = append(got, c) }
-	n.OnTank = func() { got = append(got, "tank") }
+	n.OnTank = func(string) { got = append(got, "tank") }
 	w := test.NewTempWindow(t, n)
 	w.SetPadded(false)
 	w.Resize(fyne.NewSize(1280, navHeight))

@@ -29,3 +29,11 @@ func IDOf(o fyne.Focusable) string {
 	}
 	return ""
 }
+
+// ident names the button that opens the list of tanks.
+func (i *navItem) ident() string {
+	if i.kind == navTank {
+		return "tanks"
+	}
+	return ""
+}

@@ -279,6 +279,9 @@ func (l *Long) settle(head, view float64) (first, last int) {
 
 func (l *Long) grew() { l.Refresh() }
 
+// Reveal scrolls so that o, which stands in the head, is in view.
+func (l *Long) Reveal(o fyne.CanvasObject) { l.reveal(o) }
+
 func (l *Long) reveal(o fyne.CanvasObject) {
 	if o == fyne.CanvasObject(l.body) {
 		if l.at < 0 {

@@ -33,8 +33,10 @@ type Action struct {
 
 // NavSpec is what a NavBar shows.
 type NavSpec struct {
-	Tank    string // name and volume; opens the menu of tanks
-	Brief   string // the name alone, shown where Tank has no room; "" for none
+	Tank    string  // name and volume; opens the menu of tanks
+	Brief   string  // the name alone, shown where Tank has no room; "" for none
+	Tanks   []Place // opened by the tank's name; without any OnTank is told at once
+	At      string  // code of the tank shown
 	Places  []Place
 	Current string // code of the place shown
 	Actions []Action
@@ -46,7 +48,7 @@ type NavSpec struct {
 // them. Places that have no room go into a list.
 type NavBar struct {
 	part
-	OnTank   func()
+	OnTank   func(code string)
 	OnPlace  func(code string)
 	OnAction func(code string)
 
@@ -63,7 +65,7 @@ func NewNavBar(s NavSpec) *NavBar {
 	n := &NavBar{}
 	n.begin(n)
 	n.tank = newNavItem(n, navTank)
-	n.tank.pressed = func() { call(n.OnTank) }
+	n.tank.pressed = n.openTanks
 	n.more = newNavItem(n, navMore)
 	n.more.pressed = n.openMore
 	n.apply(s)
@@ -117,6 +119,30 @@ func (n *NavBar) visit(code string) {
 	if n.OnPlace != nil {
 		n.OnPlace(code)
 	}
+}
+
+// openTanks lists the tanks there are and what can be done about them.
+func (n *NavBar) openTanks() {
+	chosen := func(code string) {
+		if n.OnTank != nil {
+			n.OnTank(code)
+		}
+	}
+	cv := fyne.CurrentApp().Driver().CanvasForObject(n.tank)
+	if cv == nil || len(n.spec.Tanks) == 0 {
+		chosen("")
+		return
+	}
+	l := listSpec{chosen: n.spec.At}
+	for _, t := range n.spec.Tanks {
+		l.options = append(l.options, Option(t))
+	}
+	openList(l, cv, fyne.CurrentApp().Driver().AbsolutePositionForObject(n.tank), n.tank.Size(), func(code string, ok bool) {
+		cv.Focus(n.tank)
+		if ok {
+			chosen(code)
+		}
+	})
 }
 
 // openMore lists the places that have no room on the bar.

@@ -33,11 +33,17 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	items := []*fyne.MenuItem{item("menu.start", func() { s.Go(nav.Route{Place: nav.Start}) }, fyne.KeyN)}
 	if tank != "" {
 		remove := working.Key("menu.remove")
-		if v, err := s.o.Keeper.Today(context.Background(), tank); err == nil && v.Tank.Origin == keeper.Example {
-			remove = "menu.remove_example"
+		retire := working.Key("menu.retire")
+		if v, err := s.o.Keeper.Today(context.Background(), tank); err == nil {
+			if v.Tank.Origin == keeper.Example {
+				remove = "menu.remove_example"
+			}
+			if !v.Tank.Retired.IsZero() {
+				retire = "menu.reuse"
+			}
 		}
 		items = append(items, item("menu.rename", s.rename, ""), item("menu.sheet", func() { s.print(string(paper.Sheet), tank) }, fyne.KeyP),
-			item("menu.kit_list", func() { s.print(string(paper.Kit), tank) }, ""), item("menu.table", func() { s.table(tank) }, ""), item("menu.save_profile", s.saveProfile, ""), item(remove, s.remove, ""))
+			item("menu.kit_list", func() { s.print(string(paper.Kit), tank) }, ""), item("menu.table", func() { s.table(tank) }, ""), item("menu.save_profile", s.saveProfile, ""), item(retire, s.retire, ""), item(remove, s.remove, ""))
 	}
 	items = append(items, item("page.start.profile", s.openProfile, fyne.KeyO))
 	quit := item("menu.quit", func() { s.o.App.Quit() }, fyne.KeyQ)

@@ -19,6 +19,7 @@ import (
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
 	"example.org/driploop/model/store"
+	"example.org/driploop/screens/charts"
 	"example.org/driploop/screens/daybook"
 	"example.org/driploop/screens/firstfill"
 	"example.org/driploop/screens/look"
@@ -89,7 +90,7 @@ func New(o Options) *Shell {
 		return o.Keeper.Thumb(ctx, hash, max(side, photo.ThumbSide))
 	}, s.aside.run, s.aside.post)
 	s.bar = parts.NewNavBar(parts.NavSpec{})
-	s.bar.OnTank = func() { s.Go(nav.Route{Place: nav.Start}) }
+	s.bar.OnTank = s.toTank
 	s.bar.OnPlace = func(code string) { s.Go(nav.Route{Place: nav.Place(code), Tank: s.route.Tank}) }
 	s.bar.OnAction = s.action
 	s.toast = parts.NewUndoBar()
@@ -114,6 +115,12 @@ func Begin(ctx context.Context, k *keeper.Keeper, p Prefs) nav.Route {
 		return nav.Route{Place: nav.Start}
 	}
 	t := tanks[len(tanks)-1]
+	for i := len(tanks) - 1; i >= 0; i-- {
+		if tanks[i].Retired.IsZero() {
+			t = tanks[i]
+			break
+		}
+	}
 	td, err := k.Today(ctx, t.ID)
 	if err == nil && !td.Next.All && td.Day == 0 {
 		return nav.Route{Place: nav.FirstFill, Tank: t.ID}
@@ -199,6 +206,8 @@ func (s *Shell) open(r nav.Route) {
 		s.page = rounds.New(d, r.Tank)
 	case nav.Sick:
 		s.page = sick.New(d, r.Tank, r.Case)
+	case nav.Charts:
+		s.page = charts.New(d, r.Tank)
 	case nav.Photos:
 		s.page = photos.New(d, r)
 	default:
@@ -268,11 +277,15 @@ func (s *Shell) showBar() {
 	} else {
 		if v, err := s.o.Keeper.Today(ctx, s.route.Tank); err == nil {
 			spec.Tank = v.Tank.Name
+			if !v.Tank.Retired.IsZero() {
+				spec.Tank = s.present.TankName(v.Tank)
+			}
 			if len(v.Facts) > 0 && v.Facts[0].Name == "q.care.net_volume" {
 				spec.Brief = spec.Tank
 				spec.Tank += ", " + w.Quantity(v.Facts[0].Value)
 			}
 		}
+		spec.Tanks, spec.At = s.tankList(ctx), s.route.Tank
 		for _, p := range nav.Places() {
 			spec.Places = append(spec.Places, parts.Place{Code: string(p), Label: s.present.PlaceName(string(p))})
 		}

@@ -7,8 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"example.org/driploop/i18n"
-	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -61,15 +59,23 @@ func (p *Page) Refresh() {
 	if len(tanks) > 0 {
 		list := []fyne.CanvasObject{}
 		for _, t := range tanks {
-			label := t.Name
-			if t.Origin == keeper.Example {
-				label = p.deps.Present.W.T("page.start.marked", i18n.Args{"Name": t.Name, "Mark": working.Key("page.start.example_mark")})
-			}
-			list = append(list, parts.NewButton(parts.ButtonSpec{ID: "tank-" + t.ID, Label: label}, func() {
+			open := parts.NewButton(parts.ButtonSpec{ID: "tank-" + t.ID, Label: p.deps.Present.TankName(t)}, func() {
 				p.deps.Go(nav.Route{Place: nav.Today, Tank: t.ID})
-			}))
+			})
+			v, err := p.deps.Keeper.Today(context.Background(), t.ID)
+			if err != nil {
+				p.deps.Fail(err)
+				list = append(list, open)
+				continue
+			}
+			st := p.deps.Present.TankState(v)
+			if st.Word == "" {
+				list = append(list, parts.NewColumn(2, open, parts.NewText(parts.TextSpec{Text: st.Text, Role: parts.Note})))
+				continue
+			}
+			list = append(list, parts.NewColumn(2, open, parts.NewStated(nav.State(st.State), st.Word, st.Text)))
 		}
-		out = append(out, parts.NewPanel(p.t("page.start.go_on"), parts.NewFlow(list...)))
+		out = append(out, parts.NewPanel(p.t("page.start.go_on"), parts.NewColumn(10, list...)))
 	}
 	way := func(title, why working.Key, b *parts.Button) fyne.CanvasObject {
 		return parts.NewPanel(p.t(title), parts.NewText(parts.TextSpec{Text: p.t(why), Role: parts.Body}), parts.NewFlow(b))

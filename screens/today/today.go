@@ -58,6 +58,9 @@ func (p *Page) Refresh() {
 		return parts.NewText(parts.TextSpec{Text: words, Role: role})
 	}
 	out := []fyne.CanvasObject{parts.NewColumn(2, text(s.Heading, parts.Heading), text(s.Beside, parts.SoftBody))}
+	if !t.Tank.Retired.IsZero() {
+		out = append(out, text(w.T("page.tanks.retired_on", i18n.Args{"Date": w.ShortDate(t.Tank.Retired)}), parts.Note))
+	}
 	if t.Tank.Origin == keeper.Example {
 		out = append(out, text(w.T("page.example", nil), parts.Note))
 	}
