@@ -120,8 +120,8 @@ func limits(h Home, kinds []kind) (out []limit, missing []working.Key, err error
 	}, trail: func(d, u float64, _ []kind) *working.Trail {
 		return working.New("ask.fish.mass").As(working.RuleOfThumb).Given("V", "q.fish.net", h.net().Value()).
 			Constant("c", "q.fish.mass_a_litre", quantity.Density(massALitre).Value(), working.Trade).
-			Step("W", "q.fish.mass_counted", "W = Σ n·a·L^b, big eaters twice", grams(d), srcFBEst).
-			Step("u", "q.fish.use", "u = W/(c·V)", ofShare(u), working.Trade).Within("q.fish.length", ofCM(2), ofCM(120)).Assume("assume.fish.adult", "assume.fish.weekly_change")
+			Step("W", "q.fish.mass_counted", "W = Σ n·m·a·L^b", grams(d), srcFBEst).
+			Step("u", "q.fish.use", "u = W/(c·V)", ofShare(u), working.Trade).Within("q.fish.length", ofCM(2), ofCM(120)).Assume("assume.fish.adult", "assume.fish.big_eaters", "assume.fish.weekly_change")
 	}})
 	area, known := h.surface()
 	if known {
@@ -174,9 +174,9 @@ func surfaceLimit(area quantity.Area) limit {
 	}, trail: func(d, u float64, kinds []kind) *working.Trail {
 		t := working.New("ask.fish.surface").As(working.RuleOfThumb).Given("A", "q.fish.surface", area.Value()).
 			Constant("k", "q.fish.rippled", ofShare(rippled), working.Trade).
-			Step("A_w", "q.fish.surface_wanted", "A_w = Σ n·s·L, s = 30 cm, 68 cm in cold water, 15 cm for fish that breathe air", square(d), working.Trade).
+			Step("A_w", "q.fish.surface_wanted", "A_w = Σ n·s·L", square(d), working.Trade).
 			Step("u", "q.fish.use", "u = A_w/(k·A)", ofShare(u), working.Trade).Cites(srcInnes).
-			Within("q.fish.length", ofCM(2), ofCM(30)).Assume("assume.fish.adult", "assume.fish.filter_on")
+			Within("q.fish.length", ofCM(2), ofCM(30)).Assume("assume.fish.adult", "assume.fish.surface_each", "assume.fish.filter_on")
 		return t
 	}}
 }
@@ -193,13 +193,13 @@ func airLimit(on bool, area quantity.Area, t, sat float64) limit {
 	return limit{name: name, most: supply, value: rate, per: func(a *Animal) float64 { return breathing(a, t) },
 		trail: func(d, u float64, _ []kind) *working.Trail {
 			return working.New(ask).As(working.RuleOfThumb).Given("A", "q.fish.surface", area.Value()).Given("t", "q.fish.temperature", quantity.Temperature(t).Value()).
-				Constant("C", "q.fish.oxygen_least", quantity.Concentration(least).Value(), leastSource(on)).
+				Constant("O", "q.fish.oxygen_least", quantity.Concentration(least).Value(), leastSource(on)).
 				Constant("k", "q.fish.transfer", quantity.Velocity(k/3600).Value(), working.Ours).
-				Step("C*", "q.fish.oxygen_full", "C* by Benson and Krause", quantity.Concentration(sat).Value(), srcBenson).
-				Step("S", "q.fish.oxygen_supply", "S = k·A·(C* − C)", rate(supply), working.Ours).
-				Step("R", "q.fish.oxygen_used", "R = Σ n·2·32·exp(15.7 − 5020/T)·(W/50 g)^0.80 mg/h, half for fish that breathe air", rate(d), srcClarke).
+				Step("O_s", "q.fish.oxygen_full", "ln O_s = −139.34411 + 1.575701e5/T − 6.642308e7/T² + 1.2438e10/T³ − 8.621949e11/T⁴", quantity.Concentration(sat).Value(), srcBenson).
+				Step("S", "q.fish.oxygen_supply", "S = k·A·(O_s − O)", rate(supply), working.Ours).
+				Step("R", "q.fish.oxygen_used", "R = Σ n·h·64·exp(15.7 − 5020/T)·(w/50 g)^0.80 mg/h", rate(d), srcClarke).
 				Step("u", "q.fish.use", "u = R/S", ofShare(u), working.Algebra).
-				Within("q.fish.temperature", ofTemp(4), ofTemp(35)).Assume("assume.fish.adult", "assume.fish.transfer_rough")
+				Within("q.fish.temperature", ofTemp(4), ofTemp(35)).Assume("assume.fish.adult", "assume.fish.fed_active", "assume.fish.transfer_rough")
 		}}
 }
 
@@ -232,8 +232,8 @@ func swimLimit(name, ask, what working.Key, metres float64, lengths func(*Animal
 		return lengths(a) * a.cm / 100
 	}, trail: func(d, u float64, kinds []kind) *working.Trail {
 		return working.New(ask).As(working.RuleOfThumb).Given("l", what, metre(metres)).
-			Step("l_w", "q.fish.swim_wanted", "l_w = largest of k·L", metre(d), working.Trade).
-			Step("u", "q.fish.use", "u = l_w/l", ofShare(u), working.Trade).Within("q.fish.length", ofCM(2), ofCM(120)).Assume("assume.fish.adult")
+			Step("l_w", "q.fish.swim_wanted", "l_w = max(k·L)", metre(d), working.Trade).
+			Step("u", "q.fish.use", "u = l_w/l", ofShare(u), working.Trade).Within("q.fish.length", ofCM(2), ofCM(120)).Assume("assume.fish.adult", "assume.fish.own_lengths")
 	}}
 }
 
@@ -341,8 +341,8 @@ func (c *Capacity) lengthRule(h Home, kinds []kind) {
 	u := total / most
 	t := working.New("ask.fish.length_rule").As(working.RuleOfThumb).Given("V", "q.fish.net", h.net().Value()).
 		Constant("c", "q.fish.length_a_litre", ofCM(lengthALitre), working.Trade).
-		Step("L", "q.fish.length_total", "L = Σ n·L", ofCM(total), "").
-		Step("u", "q.fish.use", "u = L/(c·V)", ofShare(u), working.Trade).
+		Step("S", "q.fish.length_total", "S = Σ n·L", ofCM(total), "").
+		Step("u", "q.fish.use", "u = S/(c·V)", ofShare(u), working.Trade).
 		Within("q.fish.length", ofCM(2), ofCM(lengthRuleTo)).Assume("assume.fish.adult", "assume.fish.slender")
 	c.Cross = working.Graded(working.Check{Name: "q.fish.check_length", Use: u, Demand: ofCM(total), Capacity: ofCM(most), Trail: t}, green)
 	if worst != nil {

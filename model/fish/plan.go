@@ -258,8 +258,8 @@ func (p Plan) working(o Order) *working.Trail {
 		Given("V", "q.fish.tank", o.Home.Tank.Value()).
 		Constant("f", "q.fish.step_share", ofShare(stepShare), working.Trade).
 		Constant("T", "q.fish.pace", ofTime(pace.Seconds()), srcNoga).
-		Step("s", "q.fish.first_share", "s = load of the first purchase/load in the end, at most f or one animal or pair", first.Share.Value(), working.Trade).
-		Step("n", "q.fish.steps", "n", ofCount(float64(len(p.Steps))), working.Algebra).
-		Step("D", "q.fish.plan_time", "D = first date + (n − 1)·T, later where a kind wants a settled tank", length.Value(), working.Trade).
-		Cites(srcClarke).Assume("assume.fish.tests_decide")
+		Step("s", "q.fish.first_share", "s = R_1/R ≤ f", first.Share.Value(), working.Trade).
+		Step("n", "q.fish.steps", "n ≥ 1/f", ofCount(float64(len(p.Steps))), working.Algebra).
+		Step("D", "q.fish.plan_time", "D ≥ t_1 + (n − 1)·T", length.Value(), working.Trade).
+		Cites(srcClarke).Assume("assume.fish.tests_decide", "assume.fish.steps", "assume.fish.settled")
 }

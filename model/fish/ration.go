@@ -197,13 +197,13 @@ func RationOf(in Feeding) (Ration, *working.Trail, error) {
 	r.Week = quantity.Mass(total * float64(7-r.Fasting) / 1000)
 	t := working.New("ask.fish.ration").As(working.RuleOfThumb).
 		Given("t", "q.fish.temperature", in.Temperature.Value()).
-		Step("W", "q.fish.mass_all", "W = Σ n·a·L^b", grams(body), srcFBEst)
+		Step("M", "q.fish.mass_all", "M = Σ n·a·L^b", grams(body), srcFBEst)
 	if in.Share != nil {
 		t.Given("s", "q.fish.food_share", in.Share.Value())
 	} else {
 		t.Constant("s_1", "q.fish.food_share", ofShare(usualShare), working.Trade)
 	}
-	t.Step("k", "q.fish.plate_factor", "k = 0.8 after leftovers, 1.1 after a clean floor, each time, 0.5 to 1.3", r.Factor.Value(), working.Ours)
+	t.Step("k", "q.fish.plate_factor", "k = 0.8^x·1.1^y", r.Factor.Value(), working.Ours)
 	if r.Day > 100 {
 		return Ration{}, nil, working.Outside("lots", "q.fish.food_day", r.Day.Value(), quantity.MassRate(0).Value(), quantity.MassRate(100).Value())
 	}
@@ -214,16 +214,17 @@ func RationOf(in Feeding) (Ration, *working.Trail, error) {
 		}
 		n := quantity.Ratio(float64(r.Meal) / float64(pinch))
 		r.Pinches = &n
-		t.Step("p", "q.fish.pinch", "p = m_20/20", pinch.Value(), working.Algebra).
-			Step("n", "q.fish.pinches", "n = F/(meals·p)", n.Value(), working.Algebra)
+		t.Given("m_20", "q.fish.twenty", in.Twenty.Value()).
+			Step("p", "q.fish.pinch", "p = m_20/20", pinch.Value(), working.Algebra).
+			Step("n_p", "q.fish.pinches", "n_p = F/(z·p)", n.Value(), working.Algebra)
 	}
-	formula := "F = k·Σ s_1·(W/1 g)^−0.20·1.83^((t − 25)/10)·W, 0.3 to 3 %, more while it grows"
+	formula := "F = k·Σ n·g·s_1·(w/1 g)^−0.20·1.83^((t − 25)/10)·w"
 	if in.Share != nil {
-		formula = "F = k·s·W"
+		formula = "F = k·s·M"
 	}
 	t.Step("F", "q.fish.food_day", formula, r.Day.Value(), srcClarke).Cites(srcSales, working.Trade).
 		Between((r.Day/rationSpread).Value(), (r.Day*rationSpread).Value(), "assume.fish.appetite_differs").
-		Within("q.fish.temperature", ofTemp(8), ofTemp(34)).Assume("assume.fish.dry_food", "assume.fish.grazers")
+		Within("q.fish.temperature", ofTemp(8), ofTemp(34)).Assume("assume.fish.dry_food", "assume.fish.grazers", "assume.fish.plate", "assume.fish.growing")
 	protein := quantity.Ratio(usualProtein)
 	if in.Protein != nil {
 		protein = *in.Protein

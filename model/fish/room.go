@@ -45,10 +45,10 @@ func RoomFor(h Home, lots []Lot, code Code) (Room, error) {
 		Given("V", "q.fish.tank", h.Tank.Value()).
 		Constant("V_0", "q.fish.least_tank", a.LeastTank.Value(), working.Trade).
 		Step("D", "q.fish.demand", "D = Σ n·d", governs.value(governs.demand(kinds)), working.Trade).
-		Step("d", "q.fish.demand_each", "d of one animal", governs.value(governs.per(a)), working.Trade).
-		Step("C", "q.fish.capacity", "C by the governing rule", governs.value(governs.most), working.Trade).
-		Step("n", "q.fish.room", "n = (C − D)/d, none where V < V_0", n, working.Algebra).
-		Cites(a.MassFrom.Sources...).Assume("assume.fish.adult")
+		Step("d", "q.fish.demand_each", "d", governs.value(governs.per(a)), working.Trade).
+		Step("C", "q.fish.capacity", "C", governs.value(governs.most), working.Trade).
+		Step("n", "q.fish.room", "n = (C − D)/d", n, working.Algebra).
+		Cites(a.MassFrom.Sources...).Assume("assume.fish.adult", "assume.fish.least_tank")
 	return r, nil
 }
 

@@ -45,7 +45,7 @@ func WeightOf(code Code, length quantity.Length) (quantity.Mass, *working.Trail,
 	t := working.New("ask.fish.weight").Given("L", "q.fish.length", length.Value()).
 		Constant("a", "q.fish.mass_factor", ofShare(a.MassFactor), a.MassFrom.Sources[0]).
 		Constant("b", "q.fish.mass_power", ofShare(a.MassPower), a.MassFrom.Sources[0]).
-		Step("W", "q.fish.mass_one", "W = a·L^b, g and cm", m.Value(), a.MassFrom.Sources[0]).Cites(srcFroese).
+		Step("W", "q.fish.mass_one", "W = a·(L/1 cm)^b g", m.Value(), a.MassFrom.Sources[0]).Cites(srcFroese).
 		Between((m/s).Value(), (m*s).Value(), "assume.fish.body_differs").Within("q.fish.length", low, high)
 	return m, t, nil
 }
@@ -102,7 +102,7 @@ func GrowthOf(code Code, today quantity.Length, after quantity.Time) (Growth, *w
 	t := working.New("ask.fish.growth").As(working.RuleOfThumb).
 		Given("L_0", "q.fish.length", today.Value()).Given("t", "q.fish.after", after.Value()).
 		Constant("L_a", "q.fish.adult_length", a.Length.Value(), a.LengthFrom.Sources[0]).
-		Step("T", "q.fish.grown_after", "T = 3.6 months·L_a^0.55", ofTime(math.Ln10/k), working.Ours).
+		Step("T", "q.fish.grown_after", "T = 109.6 d·(L_a/1 cm)^0.55", ofTime(math.Ln10/k), working.Ours).
 		Step("L", "q.fish.length_then", "L = L_a − (L_a − L_0)·10^(−t/T)", g.Length.Value(), working.Ours).
 		Between(g.Low.Value(), g.High.Value(), "assume.fish.growth_differs").
 		Within("q.fish.length", low, high).Within("q.fish.after", ofTime(0), ofTime(10*365.25*day))
