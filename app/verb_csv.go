@@ -31,16 +31,9 @@ func runCSV(c *call) int {
 
 func (c *call) takeCSV(path string, order intake.Order) int {
 	ctx := context.Background()
-	k, code := c.open(ctx, false)
+	k, tank, code := c.openTank(ctx)
 	if k == nil {
 		return code
-	}
-	tank, ok, err := c.tank(ctx, k)
-	if err != nil {
-		return c.closed(k, c.failed(err))
-	}
-	if !ok {
-		return c.closed(k, c.refuse("err.verb.no_tank", nil))
 	}
 	p := c.presenter()
 	sheet, err := k.OpenCSV(path)

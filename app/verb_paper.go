@@ -60,19 +60,13 @@ func caseNamed(ctx context.Context, k *keeper.Keeper, tank, name string) (string
 // its path.
 func (c *call) put(path string, write func(context.Context, *keeper.Keeper, string, io.Writer) error) int {
 	ctx := context.Background()
-	k, code := c.open(ctx, false)
+	k, tank, code := c.openTank(ctx)
 	if k == nil {
 		return code
 	}
-	tank, ok, err := c.tank(ctx, k)
-	if err != nil {
-		return c.closed(k, c.failed(err))
-	}
-	if !ok {
-		return c.closed(k, c.refuse("err.verb.no_tank", nil))
-	}
 	var b bytes.Buffer
-	if err = write(ctx, k, tank.ID, &b); err == nil {
+	err := write(ctx, k, tank.ID, &b)
+	if err == nil {
 		err = durable.WriteFile(path, b.Bytes(), 0o644)
 	}
 	if err != nil {
@@ -80,6 +74,24 @@ func (c *call) put(path string, write func(context.Context, *keeper.Keeper, stri
 	}
 	fmt.Fprintln(c.stdout, path)
 	return c.closed(k, exitDone)
+}
+
+// openTank opens the daybook for a command about one tank: the one named with
+// --tank, or else the newest. It returns nil and the exit code when there is none;
+// what happened has then been said.
+func (c *call) openTank(ctx context.Context) (*keeper.Keeper, keeper.Tank, int) {
+	k, code := c.open(ctx, false)
+	if k == nil {
+		return nil, keeper.Tank{}, code
+	}
+	tank, ok, err := c.tank(ctx, k)
+	switch {
+	case err != nil:
+		return nil, tank, c.closed(k, c.failed(err))
+	case !ok:
+		return nil, tank, c.closed(k, c.refuse("err.verb.no_tank", nil))
+	}
+	return k, tank, exitDone
 }
 
 // tank is the one named with --tank, or else the newest.

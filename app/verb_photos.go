@@ -25,16 +25,9 @@ func runPhotos(c *call) int {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	k, code := c.open(ctx, false)
+	k, tank, code := c.openTank(ctx)
 	if k == nil {
 		return code
-	}
-	tank, ok, err := c.tank(ctx, k)
-	if err != nil {
-		return c.closed(k, c.failed(err))
-	}
-	if !ok {
-		return c.closed(k, c.refuse("err.verb.no_tank", nil))
 	}
 	var sources []photo.Source
 	for _, path := range c.rest[1:] {

@@ -39,16 +39,9 @@ func runRounds(c *call) int {
 		return c.refuse("err.verb.rounds", nil)
 	}
 	ctx := context.Background()
-	k, code := c.open(ctx, false)
+	k, tank, code := c.openTank(ctx)
 	if k == nil {
 		return code
-	}
-	tank, ok, err := c.tank(ctx, k)
-	if err != nil {
-		return c.closed(k, c.failed(err))
-	}
-	if !ok {
-		return c.closed(k, c.refuse("err.verb.no_tank", nil))
 	}
 	if word == roundsTake {
 		err := c.takeRounds(ctx, k, tank.ID)

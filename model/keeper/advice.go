@@ -180,8 +180,8 @@ func (j *judge) pairOf(i int, t water.Tests, p *water.WaterPair) {
 	tapPH, _ := j.tap(i, "ph")
 	tapKH, _ := j.tap(i, "kh")
 	p.TankPH, p.NewPH = buffered(t.PH, latest(t.KH, "kh")), buffered(tapPH, tapKH)
-	tds, tap := latest(t.TDS, "tds"), water.Reading{}
-	tap, _ = j.tap(i, "tds")
+	tds := latest(t.TDS, "tds")
+	tap, _ := j.tap(i, "tds")
 	if tds.Known() && tap.Known() {
 		a, b := quantity.Concentration(tds.Value.X), quantity.Concentration(tap.Value.X)
 		p.TankTDS, p.NewTDS = &a, &b

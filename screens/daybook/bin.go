@@ -52,7 +52,7 @@ func ShowBin(d nav.Deps, tank string, then func()) {
 						d.Changed()
 						fill()
 						then()
-						d.Say(w.T("page.bin.restored", nil), w.T("label.undo", nil), func() { undoLast(d, tank, func() { fill(); then() }) })
+						d.Say(w.T("page.bin.restored", nil), w.T("label.undo", nil), func() { nav.TakeBack(d, tank, func() { fill(); then() }) })
 					})
 				}))))
 		}

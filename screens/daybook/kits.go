@@ -142,7 +142,7 @@ func editKit(d nav.Deps, k journal.TestKit, then func()) {
 			shut()
 			d.Changed()
 			then()
-			d.Say(w.T(said, nil), w.T("label.undo", nil), func() { undoLast(d, "", then) })
+			d.Say(w.T(said, nil), w.T("label.undo", nil), func() { nav.TakeBack(d, "", then) })
 		}
 	}
 	save := func() {

@@ -207,23 +207,4 @@ func joined(a, b string) string {
 	return a + b
 }
 
-func (p *Page) undo() { undoLast(p.deps, p.tank, p.Refresh) }
-
-// undoLast takes back the latest change of a tank ("" for what belongs to none)
-// and says which it was.
-func undoLast(d nav.Deps, tank string, then func()) {
-	var label working.Key
-	var values map[string]string
-	d.Work(func(ctx context.Context) (err error) {
-		label, values, err = d.Keeper.Undo(ctx, tank)
-		return err
-	}, func(err error) {
-		if err != nil {
-			d.Fail(err)
-			return
-		}
-		d.Changed()
-		then()
-		d.Say(d.Present.W.T("page.today.undone", i18n.Args{"What": d.Present.UndoName(label, values)}), "", nil)
-	})
-}
+func (p *Page) undo() { nav.TakeBack(p.deps, p.tank, p.Refresh) }

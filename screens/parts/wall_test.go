@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
@@ -146,7 +147,7 @@ func BenchmarkWallScroll(b *testing.B) {
 		g := widget.NewGridWrap(func() int { return 10000 }, func() fyne.CanvasObject {
 			img := &canvas.Image{ScaleMode: canvas.ImageScaleFastest}
 			img.SetMinSize(fyne.NewSize(150, 112))
-			return fyne.NewContainerWithoutLayout(img, widget.NewLabel(""))
+			return container.NewWithoutLayout(img, widget.NewLabel(""))
 		}, func(i widget.GridWrapItemID, o fyne.CanvasObject) {
 			c := o.(*fyne.Container)
 			c.Objects[0].(*canvas.Image).Image = m

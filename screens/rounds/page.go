@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	model "example.org/driploop/model/rounds"
@@ -201,22 +200,7 @@ func (p *Page) after(said working.Key) func(error) {
 	}
 }
 
-func (p *Page) undo() {
-	var label working.Key
-	var values map[string]string
-	p.deps.Work(func(ctx context.Context) (err error) {
-		label, values, err = p.deps.Keeper.Undo(ctx, p.tank)
-		return err
-	}, func(err error) {
-		if err != nil {
-			p.deps.Fail(err)
-			return
-		}
-		p.deps.Changed()
-		p.Refresh()
-		p.deps.Say(p.deps.Present.W.T("page.today.undone", i18n.Args{"What": p.deps.Present.UndoName(label, values)}), "", nil)
-	})
-}
+func (p *Page) undo() { nav.TakeBack(p.deps, p.tank, p.Refresh) }
 
 // round is a round of the view.
 func (p *Page) round(id string) (model.Standing, bool) {

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
 
 	"example.org/driploop/i18n"
@@ -19,24 +18,7 @@ const profileEnding = ".dlprofile"
 
 // openProfile asks for a starter profile.
 func (s *Shell) openProfile() {
-	if s.o.Window == nil {
-		return
-	}
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil || r == nil {
-			s.fail(err)
-			return
-		}
-		path := r.URI().Path()
-		if err := r.Close(); err != nil {
-			s.fail(err)
-			return
-		}
-		s.Take(path)
-	}, s.o.Window)
-	d.SetFilter(anyCase{profileEnding})
-	d.Show()
-	d.Resize(s.o.Window.Canvas().Size())
+	s.choose(profileEnding, s.Take)
 }
 
 // anyCase lets files through by their ending, in capitals too.

@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
@@ -175,19 +174,4 @@ func (p *Page) do(job func(context.Context) error, said working.Key, then func()
 	})
 }
 
-func (p *Page) undo() {
-	var label working.Key
-	var values map[string]string
-	p.deps.Work(func(ctx context.Context) (err error) {
-		label, values, err = p.deps.Keeper.Undo(ctx, p.tank)
-		return err
-	}, func(err error) {
-		if err != nil {
-			p.deps.Fail(err)
-			return
-		}
-		p.deps.Changed()
-		p.Refresh()
-		p.deps.Say(p.deps.Present.W.T("page.today.undone", i18n.Args{"What": p.deps.Present.UndoName(label, values)}), "", nil)
-	})
-}
+func (p *Page) undo() { nav.TakeBack(p.deps, p.tank, p.Refresh) }

@@ -72,19 +72,4 @@ func (p *Page) after(said working.Key) func(error) {
 	}
 }
 
-func (p *Page) undo() {
-	var label working.Key
-	var values map[string]string
-	p.deps.Work(func(ctx context.Context) (err error) {
-		label, values, err = p.deps.Keeper.Undo(ctx, p.tank)
-		return err
-	}, func(err error) {
-		if err != nil {
-			p.deps.Fail(err)
-			return
-		}
-		p.deps.Changed()
-		p.Refresh()
-		p.deps.Say(p.deps.Present.W.T("page.today.undone", i18n.Args{"What": p.deps.Present.UndoName(label, values)}), "", nil)
-	})
-}
+func (p *Page) undo() { nav.TakeBack(p.deps, p.tank, p.Refresh) }
