@@ -2,6 +2,7 @@ package keeper
 
 import (
 	"context"
+	"slices"
 	"sort"
 	"time"
 
@@ -160,10 +161,7 @@ func (k *Keeper) allRounds(ctx context.Context, tank string) (roundsOf, error) {
 		return out, err
 	}
 	out.entries = r.Entries
-	there := make(map[string]bool, len(r.Entries))
-	for _, e := range r.Entries {
-		there[e.ID] = true
-	}
+	wrote := map[string]bool{} // entries that rounds wrote: still there
 	row, err := k.tankRow(ctx, tank)
 	if err != nil {
 		return out, err
@@ -195,9 +193,21 @@ func (k *Keeper) allRounds(ctx context.Context, tank string) (roundsOf, error) {
 		}
 		for _, d := range done {
 			h := rounds.Handled{Due: journal.Civil(text(d["due"])), State: rounds.State(text(d["state"])), Reason: text(d["reason"]), Entry: text(d["entry"])}
-			if h.Entry == "" || there[h.Entry] { // an entry that was deleted did nothing
-				out.handled[id] = append(out.handled[id], h)
+			if h.Entry != "" {
+				wrote[h.Entry] = false
 			}
+			out.handled[id] = append(out.handled[id], h)
+		}
+	}
+	for i := range r.Entries {
+		if _, ok := wrote[r.Entries[i].ID]; ok {
+			wrote[r.Entries[i].ID] = true
+		}
+	}
+	for id, hs := range out.handled { // an entry that was deleted did nothing
+		hs = slices.DeleteFunc(hs, func(h rounds.Handled) bool { return h.Entry != "" && !wrote[h.Entry] })
+		if out.handled[id] = hs; len(hs) == 0 {
+			delete(out.handled, id)
 		}
 	}
 	if out.away, err = k.Aways(ctx, tank); err != nil {

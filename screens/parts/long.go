@@ -30,6 +30,9 @@ type Long struct {
 	h      *heights
 	width  float32 // that h holds for
 	textK  float32
+	tall   float64 // of the head; below 0 it has to be measured
+	tallAt float32 // width that tall holds for, and text scale
+	tallK  float32
 	headed float64 // how high the head was
 	off    float64 // of the view below the top of the head
 	at     int     // the row that the keys are at; -1 before the first
@@ -43,7 +46,7 @@ type Long struct {
 
 // NewLong gives a page with gap points between the parts of its head.
 func NewLong(id string, gap float32) *Long {
-	l := &Long{id: id, head: NewColumn(gap), at: -1, seen: [2]int{-1, -1}}
+	l := &Long{id: id, head: NewColumn(gap), at: -1, seen: [2]int{-1, -1}, tall: -1}
 	l.body = &longBody{list: l, shown: map[int]*longRow{}}
 	l.body.begin(l.body)
 	l.body.heldBy(l)
@@ -150,11 +153,16 @@ func (l *Long) ident() string { return l.id }
 
 func (l *Long) inner() float32 { return max(1, l.Size().Width-scrollInset-scrollRight) }
 
+// headHeight is how high the head is; it is measured anew when it says that it
+// has grown, and for another width.
 func (l *Long) headHeight() float64 {
 	if len(l.head.children) == 0 {
 		return 0
 	}
-	return float64(l.head.HeightAt(l.inner())) + scrollInset
+	if w, k := l.inner(), l.scale(); l.tall < 0 || l.tallAt != w || l.tallK != k {
+		l.tall, l.tallAt, l.tallK = float64(l.head.HeightAt(w))+scrollInset, w, k
+	}
+	return l.tall
 }
 
 // ready makes the heights for the present width; what was in view stays there.
@@ -274,7 +282,10 @@ func (l *Long) settle(head, view float64) (first, last int) {
 	return first, last
 }
 
-func (l *Long) grew() { l.Refresh() }
+func (l *Long) grew() {
+	l.tall = -1
+	l.Refresh()
+}
 
 // Reveal scrolls so that o, which stands in the head, is in view.
 func (l *Long) Reveal(o fyne.CanvasObject) { l.reveal(o) }

@@ -191,11 +191,6 @@ func BenchmarkDecade(b *testing.B) {
 			_ = k.Close()
 		}), ref)
 	})
-	k := openBench(b, dir)
-	defer k.Close()
-	if _, err := k.Today(ctx, tank); err != nil {
-		b.Fatal(err)
-	}
 	b.Run("memory", func(b *testing.B) { // of the journal as it is held, beside what the bare texts take on the disk
 		var before, after runtime.MemStats
 		for b.Loop() {
@@ -215,6 +210,11 @@ func BenchmarkDecade(b *testing.B) {
 			_ = x.Close()
 		}
 	})
+	k := openBench(b, dir)
+	defer k.Close()
+	if _, err := k.Today(ctx, tank); err != nil {
+		b.Fatal(err)
+	}
 	b.Run("search", func(b *testing.B) {
 		ref := askedOutside(b, dir, "SELECT e.* FROM entry_text JOIN entry e ON e.seq = docid WHERE entry_text MATCH '\"calef*\" \"angel*\"' ORDER BY e.at DESC")
 		report(b, quickest(b, func() {
