@@ -113,7 +113,7 @@ func (w *Words) render(key string, plural any, args Args) string {
 	for _, l := range []*goi18n.Localizer{w.local, w.english} {
 		text, err := l.Localize(cfg)
 		if err == nil {
-			return text
+			return oneStop(text, data)
 		}
 		recordMissing(w.lang, key)
 		if m, ok := in(w.lang).messages[key]; ok { // a placeholder was not filled
@@ -121,6 +121,17 @@ func (w *Words) render(key string, plural any, args Args) string {
 		}
 	}
 	return "«" + key + "»"
+}
+
+// oneStop takes out the full stop of a sentence that ends with an argument which
+// brings its own, as "1:55 p. m." does.
+func oneStop(text string, data map[string]any) string {
+	for _, v := range data {
+		if s, ok := v.(string); ok && strings.HasSuffix(s, ".") && !strings.HasSuffix(s, "..") {
+			text = strings.ReplaceAll(text, s+".", s)
+		}
+	}
+	return text
 }
 
 // unfilled fills what it can and leaves the names of the other placeholders

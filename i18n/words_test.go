@@ -56,6 +56,17 @@ func TestArgumentsAreNotTemplates(t *testing.T) {
 	}
 }
 
+// A sentence that ends with an abbreviation has one full stop; dots that a person
+// typed stay.
+func TestOneFullStop(t *testing.T) {
+	w := Speak("en", "US", quantity.US)
+	for typed, want := range map[string]string{"1:55 p. m.": "You gave 1:55 p. m.", "5 gal": "You gave 5 gal.", "...": "You gave ....", "": "You gave ."} {
+		if got := w.T("working.typed", Args{"Typed": typed}); got != want {
+			t.Errorf("%q: got %q, want %q", typed, got, want)
+		}
+	}
+}
+
 func TestNumbers(t *testing.T) {
 	en, es, mx := Speak("en", "US", quantity.US), speak("es", "ES", quantity.Metric), speak("es", "MX", quantity.Metric)
 	for _, c := range []struct {
