@@ -307,41 +307,22 @@ func TestWindowErrors(t *testing.T) {
 	for _, c := range []struct {
 		name, lang, part string
 		make             func(t *testing.T, dir string)
-		other            bool // runs under an account that may not write
 	}{
 		{"not ours", "en", "was not made by this program", func(t *testing.T, dir string) {
 			put(t, filepath.Join(dir, "driploop.db"), strings.Repeat("not a daybook ", 40))
-		}, false},
-		{"not a folder", "es", "no una carpeta", func(t *testing.T, dir string) { put(t, dir, "a file") }, false},
-		{"not writable", "es", "No se puede escribir", func(t *testing.T, dir string) {
-			k := keep(t, dir)
-			if err := k.Close(); err != nil {
-				t.Fatal(err)
-			}
-			if err := filepath.WalkDir(dir, func(at string, d os.DirEntry, err error) error {
-				if err != nil {
-					return err
-				}
-				if d.IsDir() {
-					return os.Chmod(at, 0o555)
-				}
-				return os.Chmod(at, 0o444)
-			}); err != nil {
-				t.Fatal(err)
-			}
-			t.Cleanup(func() { _ = os.Chmod(dir, 0o755) })
-		}, true},
+		}},
+		{"not a folder", "es", "no una carpeta", func(t *testing.T, dir string) { put(t, dir, "a file") }},
 		{"locked", "en", "already open", func(t *testing.T, dir string) {
 			k := keep(t, dir)
 			t.Cleanup(func() { _ = k.Close() })
-		}, false},
+		}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := newScreen(t)
 			dir := filepath.Join(openTemp(t), "data")
 			c.make(t, dir)
 			before := contents(t, dir)
-			p := s.launchAs(s.mayNot(c.other), flagData, dir, flagLang, c.lang)
+			p := s.launch(flagData, dir, flagLang, c.lang)
 			p.trouble(c.lang, c.part)
 			p.keys("Escape")
 			p.ends(exitNoData)
@@ -352,6 +333,37 @@ func TestWindowErrors(t *testing.T) {
 				t.Errorf("the folder was changed: %d files before, %d after", len(before), len(after))
 			}
 		})
+	}
+}
+
+// A folder that may not be written opens for reading; the banner above the page
+// says so and nothing in the folder changes.
+func TestWindowNotWritable(t *testing.T) {
+	s := newScreen(t)
+	dir := filepath.Join(openTemp(t), "data")
+	s.must(s.binary, "demo", flagData, dir, flagLang, "es")
+	if err := filepath.WalkDir(dir, func(at string, d os.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() {
+			return os.Chmod(at, 0o555)
+		}
+		return os.Chmod(at, 0o444)
+	}); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = os.Chmod(dir, 0o755) })
+	before := contents(t, dir)
+	p := s.launchAs(s.mayNot(true), flagData, dir, flagLang, "es")
+	said := i18n.Speak("es", "", quantity.Metric).T("menu.read_only_folder", nil)
+	p.until("the page, and why it is for reading", func(m shown) bool {
+		return m.Place == string(nav.Today) && m.top().Focus >= 0 && strings.Contains(m.top().all(), said)
+	})
+	p.keys("ctrl+q")
+	p.ends(exitDone)
+	if after := contents(t, dir); !maps.Equal(before, after) {
+		t.Errorf("the folder was changed: %d files before, %d after", len(before), len(after))
 	}
 }
 
