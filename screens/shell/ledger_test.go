@@ -81,11 +81,11 @@ func TestTheLedgerByKeyboard(t *testing.T) {
 		t.Fatalf("the newest entries are not shown: %s", got)
 	}
 	s.typed(t, "find", "ano guppy")
-	if got := s.inView(); strings.Contains(got, "escamas") || !strings.Contains(got, "año 2026") || !strings.Contains(got, "10 de 119 anotaciones") {
+	if got := s.inView(); strings.Contains(got, "escamas") || !strings.Contains(got, "año 2026") || !strings.Contains(got, "10 de 119 apuntes") {
 		t.Errorf("words found: %s", got)
 	}
 	s.typed(t, "find", " ningún")
-	if got := s.inView(); !strings.Contains(got, "Ninguna anotación encaja") {
+	if got := s.inView(); !strings.Contains(got, "Ningún apunte encaja") {
 		t.Errorf("nothing found: %s", got)
 	}
 	s.press(t, "all", fyne.KeyReturn)
