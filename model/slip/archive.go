@@ -10,9 +10,10 @@ package slip
 const (
 	FormatArchive = "driploop-archive"
 	// ArchiveVersion changes when an older program could no longer read an archive
-	// rightly; ArchiveMinor when something was added that it may pass over.
+	// rightly; ArchiveMinor when something was added that it may pass over: 1 brought
+	// the stock of fish, what is wished for, pinches and bags.
 	ArchiveVersion = 1
-	ArchiveMinor   = 0
+	ArchiveMinor   = 1
 )
 
 // Names of parts of an archive.

@@ -47,6 +47,7 @@ func toAny(name, of string) Column { return Column{Name: name, Form: FormID, Of:
 func key(name string) Column       { return Column{Name: name, Required: true, Key: true} }
 func req(name string) Column       { return Column{Name: name, Required: true} }
 func opt(name string) Column       { return Column{Name: name} }
+func maybe(name string) Column     { return Column{Name: name, Whole: true} }
 func whole(name string) Column     { return Column{Name: name, Whole: true, Required: true} }
 
 func (c Column) as(f Form) Column { c.Form = f; return c }
@@ -60,11 +61,17 @@ var archiveTables = []Table{
 	{"done", []Column{id("tank", "tank"), key("step"), req("at"), req("basis").as(FormJSON)}},
 	{"ack", []Column{id("id", "ack"), to("tank", "tank"), req("step"), req("note"), req("lang"), req("shown"), req("source_hash"), req("at")}},
 	{"kit", []Column{id("id", "kit"), req("name"), req("reading"), req("unit"), opt("basis"), opt("resolution"), req("steps").as(FormJSON), opt("deleted")}},
-	{"fish", []Column{id("id", "fish"), to("tank", "tank"), req("name"), opt("species"), whole("count"), opt("since"), opt("gone"), opt("deleted")}},
+	{"fish", []Column{id("id", "fish"), to("tank", "tank"), req("name"), opt("species"), whole("count"), opt("since"), opt("gone"), opt("deleted"),
+		maybe("males"), opt("length_text"), opt("length_unit"), opt("length_at"), opt("source"), opt("price")}},
+	{"wish", []Column{id("id", "wish"), to("tank", "tank"), req("species").as(FormWord), whole("count"), maybe("males"), req("added"), opt("deleted")}},
+	{"pinch", []Column{id("id", "pinch"), req("food"), req("text"), req("unit"), req("at"), opt("deleted")}},
 	{"sick", []Column{id("id", "sick"), to("tank", "tank"), toAny("fish", "fish"), req("about"), opt("many"), req("opened"), req("zone"), opt("closed"), opt("outcome"), opt("note"), opt("deleted")}},
 	{"sick_sign", []Column{id("sick", "sick"), key("sign"), key("seen"), opt("gone")}},
 	{"entry", []Column{id("id", "entry"), to("tank", "tank"), req("kind").as(FormWord), req("at").as(FormCivil), req("zone"), opt("note"), opt("step"), opt("deleted"), opt("edited"), toAny("sick", "sick")}},
 	{"entry_value", []Column{id("entry", "entry"), key("name"), req("text"), opt("unit"), opt("basis"), req("qualifier"), toAny("kit", "kit")}},
+	{"fish_change", []Column{id("entry", "entry"), id("fish", "fish"), whole("change"), req("why").as(FormWord)}},
+	{"bag", []Column{id("id", "bag"), to("tank", "tank"), req("name"), opt("species"), maybe("count"), req("way").as(FormWord), req("given").as(FormJSON), req("steps").as(FormJSON),
+		req("opened"), req("zone"), opt("closed"), toAny("entry", "entry"), opt("deleted")}},
 	{"entry_past", []Column{id("entry", "entry"), {Name: "n", Whole: true, Required: true, Key: true}, req("at"), req("was").as(FormJSON)}},
 	{"photo", []Column{id("id", "photo"), to("tank", "tank"), toAny("entry", "entry"), toAny("fish", "fish"), req("hash").as(FormHash), req("format").as(FormWord),
 		whole("bytes"), whole("width"), whole("height"), whole("orientation"), whole("turned"), opt("taken"), opt("zone"), req("taken_from"),
@@ -73,7 +80,7 @@ var archiveTables = []Table{
 	{"round", []Column{id("id", "round"), to("tank", "tank"), req("code").as(FormWord), opt("title"), req("rule"), req("start"), opt("paused"), opt("note"), opt("deleted")}},
 	{"round_done", []Column{id("round", "round"), key("due"), req("state"), opt("reason"), toAny("entry", "entry"), req("at")}},
 	{"away", []Column{id("id", "away"), to("tank", "tank"), req("first"), req("last"), opt("who"), opt("note"), opt("deleted")}},
-	{"timer", []Column{id("id", "timer"), to("tank", "tank"), req("kind"), req("started"), opt("due"), opt("ended"), opt("detail"), whole("elapsed_ms"), req("last_seen")}},
+	{"timer", []Column{id("id", "timer"), to("tank", "tank"), req("kind"), req("started"), opt("due"), opt("ended"), opt("detail"), whole("elapsed_ms"), req("last_seen"), toAny("bag", "bag")}},
 }
 
 // Tables lists the tables of an archive, each after those it refers to.

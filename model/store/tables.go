@@ -29,6 +29,7 @@ type table struct {
 func req(name string) column   { return column{name: name, kind: text, required: true} }
 func opt(name string) column   { return column{name: name, kind: text} }
 func whole(name string) column { return column{name: name, kind: integer, required: true} }
+func maybe(name string) column { return column{name: name, kind: integer} }
 func key(name string) column   { return column{name: name, kind: text, required: true, key: true} }
 
 // tables is the whitelist that statements are made from. setting and undo are
@@ -43,7 +44,13 @@ var tables = []table{
 		opt("note"), opt("step"), opt("deleted"), opt("edited"), opt("sick")}},
 	{"entry_value", []column{key("entry"), key("name"), req("text"), opt("unit"), opt("basis"), req("qualifier"), opt("kit")}},
 	{"entry_past", []column{key("entry"), {name: "n", kind: integer, required: true, key: true}, req("at"), req("was")}},
-	{"fish", []column{key("id"), req("tank"), req("name"), opt("species"), whole("count"), opt("since"), opt("gone"), opt("deleted")}},
+	{"fish", []column{key("id"), req("tank"), req("name"), opt("species"), whole("count"), opt("since"), opt("gone"), opt("deleted"),
+		maybe("males"), opt("length_text"), opt("length_unit"), opt("length_at"), opt("source"), opt("price")}},
+	{"fish_change", []column{key("entry"), key("fish"), whole("change"), req("why")}},
+	{"wish", []column{key("id"), req("tank"), req("species"), whole("count"), maybe("males"), req("added"), opt("deleted")}},
+	{"pinch", []column{key("id"), req("food"), req("text"), req("unit"), req("at"), opt("deleted")}},
+	{"bag", []column{key("id"), req("tank"), req("name"), opt("species"), maybe("count"), req("way"), req("given"), req("steps"), req("opened"), req("zone"),
+		opt("closed"), opt("entry"), opt("deleted")}},
 	{"sick", []column{key("id"), req("tank"), opt("fish"), req("about"), opt("many"), req("opened"), req("zone"), opt("closed"), opt("outcome"), opt("note"), opt("deleted")}},
 	{"sick_sign", []column{key("sick"), key("sign"), key("seen"), opt("gone")}},
 	{"kit", []column{key("id"), req("name"), req("reading"), req("unit"), opt("basis"), opt("resolution"), req("steps"), opt("deleted")}},
@@ -57,7 +64,7 @@ var tables = []table{
 	{"kept", []column{key("tbl"), key("row"), key("name"), req("value")}},
 	{"timer", []column{key("id"), req("tank"), req("kind"), req("started"), opt("due"), opt("ended"), opt("detail"),
 		{name: "elapsed_ms", kind: integer, required: true, counter: true},
-		{name: "last_seen", kind: text, required: true, counter: true}}},
+		{name: "last_seen", kind: text, required: true, counter: true}, opt("bag")}},
 }
 
 // tableOf finds a table of the whitelist.
