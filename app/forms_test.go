@@ -15,8 +15,10 @@ import (
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/rounds"
+	"example.org/driploop/model/sick"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/shell"
 )
 
@@ -314,6 +316,94 @@ func TestEveryFormIsKept(t *testing.T) {
 		d.hit("keep")
 		if e := d.latest(); d.open() || e.Kind != kind || e.Note != "visto" {
 			t.Fatalf("%s: kept %+v; %s", kind, e, d.texts())
+		}
+	}
+}
+
+// The buttons of a form are in view from the start, at the largest text in the
+// smallest window: they stand in a foot that does not scroll.
+func TestButtonsOfFormsAreInView(t *testing.T) {
+	for _, lang := range []string{"en", "es"} {
+		prefs := tourPrefs(lang, look.Light)
+		prefs.Text = 150
+		d := newDesk(t, prefs, fyne.NewSize(1024, 700))
+		look := func(what string, ids ...string) {
+			t.Helper()
+			w := seeWindow(fyne.CurrentApp().Driver(), d.s.window)
+			for _, id := range ids {
+				i := slices.IndexFunc(w.Parts, func(p shownPart) bool { return p.ID == id })
+				if i < 0 {
+					t.Errorf("%s, %s: no %s", lang, what, id)
+					continue
+				}
+				if p := w.Parts[i]; p.Y < 0 || p.Y+p.H > 700-40 || p.H < 24 || p.X+p.W > 1024-40 {
+					t.Errorf("%s, %s: %s stands at %d,%d, %d high, %d wide", lang, what, id, p.X, p.Y, p.H, p.W)
+				}
+			}
+		}
+		for _, kind := range journal.Written() {
+			d.write(kind)
+			if !d.open() {
+				continue
+			}
+			look(string(kind), "keep", "cancel")
+			d.hit("cancel")
+		}
+		d.write(journal.Changed)
+		d.hit("work-out")
+		look("the change worked out", "take-over", "cancel")
+		d.hit("cancel")
+		d.hit("cancel")
+		d.hit("kits")
+		d.hit("add-kit")
+		look("a kit", "keep", "cancel")
+		d.hit("cancel")
+		d.hit("close")
+		d.shell.ShowSettings()
+		look("the settings", "close")
+		d.hit("close")
+		d.shell.ShowSafety()
+		look("every caution", "close")
+	}
+}
+
+// What is refused below the fold of a long form gets the focus, and so comes into view.
+func TestRefusedBoxComesIntoView(t *testing.T) {
+	prefs := tourPrefs("en", look.Light)
+	prefs.Text = 150
+	d := newDesk(t, prefs, fyne.NewSize(1024, 700))
+	d.write(journal.Tested)
+	d.enter(journal.NameNitrite, "0.5")
+	d.enter("when", "some day")
+	d.do(d.to(journal.NameNitrite))
+	d.hit("keep")
+	if got := parts.IDOf(d.canvas.Focused()); got != "when" {
+		t.Errorf("the focus is on %q", got)
+	}
+	d.enter("when", "2026-11-25 08:00")
+	d.hit("more-fields")
+	d.enter(journal.NamePhosphate, "many")
+	d.hit("more-fields")
+	d.hit("keep")
+	if got := parts.IDOf(d.canvas.Focused()); got != journal.NamePhosphate {
+		t.Errorf("the focus is on %q, not on the box under More", got)
+	}
+}
+
+// A test that was opened from a case goes back there when it is left, by its button
+// and by Escape.
+func TestLeavingATestOfACaseGoesBackThere(t *testing.T) {
+	d := newDesk(t, tourPrefs("en", look.Light), fyne.NewSize(1280, 800))
+	id, err := d.s.keeper.OpenCase(context.Background(), d.tank, keeper.Who{About: "the pale one"}, sick.One)
+	d.do(err)
+	for _, leave := range []func(){func() { d.hit("cancel") }, func() { d.key(fyne.KeyEscape) }} {
+		d.shell.Go(nav.Route{Place: nav.Daybook, Tank: d.tank, Write: journal.Tested, Case: id})
+		if !d.open() {
+			t.Fatal("no form")
+		}
+		leave()
+		if r := d.shell.Route(); d.open() || r.Place != nav.Sick || r.Case != id {
+			t.Errorf("one is at %+v", r)
 		}
 	}
 }

@@ -20,6 +20,7 @@ const (
 	flagExample = "--example"
 	flagSchema  = "--schema"
 	flagSize    = "--size"
+	flagText    = "--text"
 	flagTank    = "--tank"
 	flagICS     = "--ics"
 	flagNoPlace = "--without-place"
@@ -83,7 +84,7 @@ func parse(args []string) (options, *mistake) {
 		}
 		name, value, has := strings.Cut(a, "=")
 		switch name {
-		case flagData, flagLang, flagUnits, flagSize, flagTank, flagDates, flagReport, flagICS:
+		case flagData, flagLang, flagUnits, flagSize, flagText, flagTank, flagDates, flagReport, flagICS:
 			if !has {
 				if i++; i < len(args) && !strings.HasPrefix(args[i], "--") {
 					value, has = args[i], true
@@ -96,7 +97,7 @@ func parse(args []string) (options, *mistake) {
 				continue
 			}
 			note(o.set(name, value))
-			if name == flagSize || name == flagTank || name == flagDates || name == flagReport || name == flagICS {
+			if name == flagSize || name == flagText || name == flagTank || name == flagDates || name == flagReport || name == flagICS {
 				own = append(own, name)
 			}
 		case "-h", flagHelp, flagVersion, flagJSON, flagExample, flagSchema, flagNoPlace:

@@ -7,6 +7,8 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"strconv"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -39,6 +41,13 @@ func runTour(c *call) int {
 			return c.refuse("err.verb.size", i18n.Args{"Word": text})
 		}
 	}
+	text := leastText
+	if word, ok := c.value[flagText]; ok {
+		var err error
+		if text, err = strconv.Atoi(strings.TrimSuffix(word, "%")); err != nil || text < leastText || text > mostText {
+			return c.refuse("err.verb.text", i18n.Args{"Word": word})
+		}
+	}
 	out := "out"
 	if len(c.rest) > 0 {
 		out = c.rest[0]
@@ -47,7 +56,7 @@ func runTour(c *call) int {
 	if err != nil {
 		return c.failed(err)
 	}
-	t := &tour{out: out, size: size, app: test.NewApp()}
+	t := &tour{out: out, size: size, text: text, app: test.NewApp()}
 	for _, lang := range languagesAsked(c.options) {
 		if err := t.fill(lang); err != nil {
 			return c.failed(err)
@@ -65,6 +74,7 @@ func runTour(c *call) int {
 type tour struct {
 	out   string
 	size  fyne.Size
+	text  int // per cent
 	app   fyne.App
 	count int
 }
@@ -76,6 +86,19 @@ type stage struct {
 	shell  *shell.Shell
 	clock  *clock
 	dir    string
+}
+
+// The sizes of text, per cent, between which the preferences offer some.
+const (
+	leastText = 100
+	mostText  = 150
+)
+
+// prefs are those of a person of that language, with the text size asked for.
+func (t *tour) prefs(lang string, theme look.Variant) shell.Prefs {
+	p := tourPrefs(lang, theme)
+	p.Text = t.text
+	return p
 }
 
 // tourPrefs are those of a person of that language.
@@ -118,7 +141,7 @@ func (s *stage) strike() error {
 // fill walks First fill with the figures of somebody's own tank and writes the
 // set-up record at the end.
 func (t *tour) fill(lang string) error {
-	s, err := newStage(t.app, tourPrefs(lang, look.Light), t.size)
+	s, err := newStage(t.app, t.prefs(lang, look.Light), t.size)
 	if err != nil {
 		return err
 	}
@@ -151,7 +174,7 @@ func (t *tour) fill(lang string) error {
 
 // pages shows every page of the example tank.
 func (t *tour) pages(lang string, theme look.Variant) error {
-	s, err := newStage(t.app, tourPrefs(lang, theme), t.size)
+	s, err := newStage(t.app, t.prefs(lang, theme), t.size)
 	if err != nil {
 		return err
 	}

@@ -60,7 +60,7 @@ func verbs() []verb {
 		{"archive", []string{flagNoPlace}, 2, runArchive},
 		{"photos", []string{flagTank}, mostWords, runPhotos},
 		{"rounds", []string{flagTank, flagICS}, 1, runRounds},
-		{"tour", []string{flagSize}, 1, runTour},
+		{"tour", []string{flagSize, flagText}, 1, runTour},
 	}
 }
 

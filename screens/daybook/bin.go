@@ -61,7 +61,7 @@ func ShowBin(d nav.Deps, tank string, then func()) {
 	fill()
 	var shut func()
 	ok := parts.NewButton(parts.ButtonSpec{ID: "close", Label: w.T("label.close", nil)}, func() { shut() })
-	shut = d.Dialog(w.T("page.bin.heading", nil), parts.NewColumn(12, column, parts.NewFlow(ok)))
+	shut = d.Dialog(w.T("page.bin.heading", nil), column, parts.NewFlow(ok))
 	if c := d.Canvas(); c != nil {
 		c.Focus(ok)
 	}

@@ -111,10 +111,10 @@ func showChange(d nav.Deps, tank string, begin keeper.ChangeAsk, take func([]jou
 		}
 		content = append(content, parts.NewSafety(nav.Panel(d.Present.Note(n)), nil))
 		if i == 0 { // the plugs are met before anything is done
-			content = append(content, buttons, p.working, parts.NewText(parts.TextSpec{Text: w.T("page.fill.safety", nil), Role: parts.Section}))
+			content = append(content, p.working, parts.NewText(parts.TextSpec{Text: w.T("page.fill.safety", nil), Role: parts.Section}))
 		}
 	}
-	shut = d.Dialog(w.T(title, nil), parts.NewColumn(12, content...))
+	shut = d.Dialog(w.T(title, nil), parts.NewColumn(12, content...), buttons)
 	p.reckon()
 	if c := d.Canvas(); c != nil {
 		c.Focus(p.way)

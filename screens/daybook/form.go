@@ -3,6 +3,7 @@ package daybook
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"time"
 
@@ -33,6 +34,7 @@ type form struct {
 	note     *parts.Field
 	live     *live
 	more     *parts.Column
+	rare     []*parts.Field // that stand under 'More'
 	opener   *parts.Button
 	column   *parts.Column
 	onEnter  func()
@@ -57,6 +59,7 @@ func newForm(d nav.Deps, tank string, e journal.Entry, now time.Time) *form {
 		main = append(main, f.note)
 	} else {
 		more, filled = append(more, f.note), filled || e.Note != ""
+		f.rare = append(f.rare, f.note)
 	}
 	if e.Kind == journal.Tested {
 		f.live = newLive(f)
@@ -126,6 +129,7 @@ func (f *form) askRows() (main, more []fyne.CanvasObject, filled bool) {
 		o, focus := f.ask(a)
 		_, has := f.from.Get(a.name)
 		if a.more {
+			f.rare = append(f.rare, f.boxes[a.name])
 			rare, filled = append(rare, o), filled || has
 			continue
 		}
@@ -279,6 +283,24 @@ func (f *form) entry() (journal.Entry, bool) {
 	return e, ok
 }
 
+// toFault goes to the first box that was refused, under 'More' too.
+func (f *form) toFault() {
+	var boxes []*parts.Field
+	for _, t := range f.tests {
+		boxes = append(boxes, t.field)
+	}
+	for _, a := range f.asks {
+		boxes = append(boxes, f.boxes[a.name])
+	}
+	boxes = append(boxes, f.note, f.when.field)
+	for _, b := range boxes {
+		if b != nil && b.Spec().Error != "" && slices.Contains(f.rare, b) && !f.more.Visible() {
+			f.turn()
+		}
+	}
+	nav.ToFault(f.deps, boxes...)
+}
+
 // read is one value as it now stands; words say what is wrong with it.
 func (f *form) read(a asked) (r journal.Reading, has bool, words string) {
 	w := f.deps.Present.W
@@ -371,10 +393,8 @@ func (f *form) refuse(err error) bool {
 			b = t.field
 		}
 	}
-	if b == f.note && f.more != nil && !f.more.Visible() {
-		f.turn()
-	}
 	wrong(b, f.deps.Present.W.Refusal(r))
+	f.toFault()
 	return true
 }
 

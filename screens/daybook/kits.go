@@ -49,7 +49,7 @@ func showKits(d nav.Deps, then func()) {
 	add := parts.NewButton(parts.ButtonSpec{ID: "add-kit", Label: w.T("page.kits.add", nil)}, func() {
 		open(journal.TestKit{Reading: journal.NameAmmonia, Basis: quantity.AsN})
 	})
-	shut = d.Dialog(w.T("page.kits.heading", nil), parts.NewColumn(12, column, parts.NewFlow(add, parts.NewButton(parts.ButtonSpec{ID: "close", Label: w.T("label.close", nil)}, func() { shut() }))))
+	shut = d.Dialog(w.T("page.kits.heading", nil), column, parts.NewFlow(add, parts.NewButton(parts.ButtonSpec{ID: "close", Label: w.T("label.close", nil)}, func() { shut() })))
 	if c := d.Canvas(); c != nil {
 		c.Focus(add)
 	}
@@ -193,7 +193,7 @@ func editKit(d nav.Deps, k journal.TestKit, then func()) {
 			d.Work(func(ctx context.Context) error { return d.Keeper.DeleteKit(ctx, k.ID) }, done("page.kits.deleted"))
 		}))
 	}
-	shut = d.Dialog(w.T(title, nil), parts.NewColumn(12, f.column, parts.NewFlow(buttons...)))
+	shut = d.Dialog(w.T(title, nil), f.column, parts.NewFlow(buttons...))
 	if c := d.Canvas(); c != nil {
 		c.Focus(f.name.Focusable())
 	}
@@ -279,5 +279,5 @@ func (f *kitForm) refuse(err error) bool {
 		}
 		wrong(x, words)
 	}
-	return true
+	return nav.ToFault(f.d, f.name, f.resolution, f.steps)
 }

@@ -53,6 +53,7 @@ func (f *form) testRows() (main, more []fyne.CanvasObject, filled bool) {
 			continue
 		}
 		more = append(more, b.row)
+		f.rare = append(f.rare, b.field)
 	}
 	kits := parts.NewButton(parts.ButtonSpec{ID: "kits", Label: f.t("page.kits.heading"), Kind: parts.Quiet}, func() { showKits(f.deps, f.rekit) })
 	return main, append(more, parts.NewFlow(kits)), false

@@ -26,7 +26,7 @@ func (p *Page) write(kind journal.Kind) {
 }
 
 // Write opens the form for a new entry at one of its boxes. The entry belongs to
-// a case where one is given, and one goes back there once it is written.
+// a case where one is given, and one goes back there once it is written or left.
 func (p *Page) Write(kind journal.Kind, ask, sick string) {
 	then := func() { p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank, Case: sick}) }
 	if sick == "" {
@@ -105,7 +105,9 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 				}
 			}
 			p.deps.Work(func(ctx context.Context) error { return keep(ctx, e) }, done("page.day.written", next))
+			return
 		}
+		f.toFault()
 	}
 	pictures.OnOpen = func(x keeper.Photo) { // what is half typed is written first
 		save(func() { p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Photos: x.ID}) })
@@ -120,6 +122,12 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 		f.live.onPlan = func(share quantity.Ratio) { save(func() { p.plan(share) }) }
 		f.live.judge()
 	}
+	leave := func() { // nothing is written; one goes back to where the form was opened
+		shut()
+		if p.then != nil {
+			p.then()
+		}
+	}
 	content := []fyne.CanvasObject{f.column}
 	if f.from.Kind == journal.Changed || f.from.Kind == journal.ToppedUp {
 		help := parts.NewButton(parts.ButtonSpec{ID: "work-out", Label: p.t("page.change.open")}, func() {
@@ -128,20 +136,20 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 		content = append(content, parts.NewFlow(help))
 	}
 	buttons := []fyne.CanvasObject{parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("page.day.write"), Kind: parts.Primary}, func() { save(nil) }),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })}
+		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, leave)}
 	if remove != nil {
 		buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "delete", Label: p.t("page.day.delete")}, func() {
 			p.deps.Work(remove, done("page.day.deleted", nil))
 		}))
 	}
-	content = append(content, pictures.Object(), parts.NewFlow(buttons...))
+	content = append(content, pictures.Object())
 	if f.from.ID != "" {
 		content = append(content, p.past(f.from, func(n int) {
 			p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.RestorePast(ctx, p.tank, f.from.ID, n) }, done("page.entry.restored", nil))
 		})...)
 	}
 	f.panel = parts.NewColumn(10, content...)
-	shut = p.deps.Dialog(title, f.panel)
+	shut = p.deps.DialogBack(title, f.panel, leave, parts.NewFlow(buttons...))
 	f.focus(p.deps.Canvas())
 }
 

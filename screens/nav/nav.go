@@ -100,8 +100,12 @@ type Deps struct {
 	Changed func()
 	// Canvas is where the page's focus lives.
 	Canvas func() fyne.Canvas
-	// Dialog shows a panel over the page; close it by the function returned.
-	Dialog func(title string, content fyne.CanvasObject) (shut func())
+	// Dialog shows a panel over the page; close it by the function returned. What
+	// ends it, such as its buttons, goes into the foot, which stays in view while
+	// the content scrolls.
+	Dialog func(title string, content fyne.CanvasObject, foot ...fyne.CanvasObject) (shut func())
+	// DialogBack is Dialog with what Escape does in place of closing it.
+	DialogBack func(title string, content fyne.CanvasObject, back func(), foot ...fyne.CanvasObject) (shut func())
 	// Showing reports whether a panel with that content is open.
 	Showing func(content fyne.CanvasObject) bool
 	// Print makes a paper of a tank and tells where it is.

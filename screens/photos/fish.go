@@ -49,8 +49,8 @@ func (c common) nameFish(then func(id string)) {
 		})
 	}
 	f.OnEnter = save
-	shut = c.deps.Dialog(c.t("page.photo.new_fish"), parts.NewColumn(10, f, parts.NewFlow(
+	shut = c.deps.Dialog(c.t("page.photo.new_fish"), f, parts.NewFlow(
 		parts.NewButton(parts.ButtonSpec{ID: "keep", Label: c.t("label.save"), Kind: parts.Primary}, save),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: c.t("label.cancel")}, func() { shut() }))))
+		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: c.t("label.cancel")}, func() { shut() })))
 	c.focus(f.Focusable())
 }

@@ -156,9 +156,9 @@ func (p *bench) ask(label, hint working.Key, unit string, keep func(text string)
 		shut()
 	}
 	f.OnEnter = save
-	shut = p.deps.Dialog(p.t(label), parts.NewColumn(10, f, parts.NewFlow(
+	shut = p.deps.Dialog(p.t(label), f, parts.NewFlow(
 		parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("label.save"), Kind: parts.Primary}, save),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() }))))
+		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })))
 	p.focus(f.Focusable())
 }
 

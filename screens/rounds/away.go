@@ -10,6 +10,7 @@ import (
 	"example.org/driploop/model/keeper"
 	model "example.org/driploop/model/rounds"
 	"example.org/driploop/model/working"
+	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 )
 
@@ -74,6 +75,7 @@ func (p *Page) away(a keeper.Away) {
 			var r *working.Refusal
 			if errors.As(err, &r) && boxes[r.Field] != nil {
 				fault(boxes[r.Field], w.Refusal(r))
+				nav.ToFault(p.deps, boxes[r.Field])
 				return
 			}
 			shut()
@@ -94,7 +96,7 @@ func (p *Page) away(a keeper.Away) {
 	}
 	buttons = append(buttons, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
 	ask()
-	shut = p.deps.Dialog(p.t("page.rounds.away"), parts.NewColumn(10, text(p.t("page.rounds.away_purpose"), parts.Body), parts.NewRow(first, last, who), note, moves, parts.NewFlow(buttons...)))
+	shut = p.deps.Dialog(p.t("page.rounds.away"), parts.NewColumn(10, text(p.t("page.rounds.away_purpose"), parts.Body), parts.NewRow(first, last, who), note, moves), parts.NewFlow(buttons...))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(first.Focusable())
 	}
@@ -140,7 +142,7 @@ func (p *Page) calendar() {
 		}))
 	}
 	buttons = append(buttons, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
-	shut = p.deps.Dialog(p.t("page.rounds.calendar"), parts.NewColumn(10, text(p.t("page.rounds.calendar_text"), parts.Body), box, parts.NewFlow(buttons...)))
+	shut = p.deps.Dialog(p.t("page.rounds.calendar"), parts.NewColumn(10, text(p.t("page.rounds.calendar_text"), parts.Body), box), parts.NewFlow(buttons...))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(box.Focusable())
 	}

@@ -26,8 +26,8 @@ func (p *Page) skip(d present.Duty, fromToday bool) {
 		}, "page.rounds.skipped")
 	}
 	reason.OnEnter = keep
-	shut = p.deps.Dialog(p.deps.Present.W.T("page.rounds.skip_title", i18n.Args{"Name": d.Name}), parts.NewColumn(10, reason,
-		parts.NewFlow(p.button("keep", "page.rounds.skip", parts.Primary, keep), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() }))))
+	shut = p.deps.Dialog(p.deps.Present.W.T("page.rounds.skip_title", i18n.Args{"Name": d.Name}), reason,
+		parts.NewFlow(p.button("keep", "page.rounds.skip", parts.Primary, keep), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(reason.Focusable())
 	}
@@ -61,8 +61,8 @@ func (p *Page) anew(d present.Duty) {
 		shut()
 		p.skip(d, true)
 	})
-	shut = p.deps.Dialog(p.deps.Present.W.T("page.rounds.anew_title", i18n.Args{"Name": d.Name}), parts.NewColumn(10, text(p.t("page.rounds.anew_text"), parts.Body),
-		parts.NewFlow(yes, no, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))))
+	shut = p.deps.Dialog(p.deps.Present.W.T("page.rounds.anew_title", i18n.Args{"Name": d.Name}), text(p.t("page.rounds.anew_text"), parts.Body),
+		parts.NewFlow(yes, no, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() })))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(yes)
 	}

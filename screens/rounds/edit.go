@@ -12,6 +12,7 @@ import (
 	"example.org/driploop/model/journal"
 	model "example.org/driploop/model/rounds"
 	"example.org/driploop/model/working"
+	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 )
 
@@ -24,21 +25,20 @@ func (p *Page) open(id string) {
 
 // editor is the panel of a round: its title, repetition, time and note.
 type editor struct {
-	p       *Page
-	round   model.Round
-	title   *parts.Field
-	every   *parts.Field
-	unit    *parts.Choice
-	on      *parts.Choice // day of the month
-	days    []*parts.Tick
-	clock   *parts.Field
-	begins  *parts.Field
-	note    *parts.Field
-	says    *parts.Text
-	column  *parts.Column
-	chosen  model.Plain
-	plain   bool // the rule can be set by hand
-	buttons fyne.CanvasObject
+	p      *Page
+	round  model.Round
+	title  *parts.Field
+	every  *parts.Field
+	unit   *parts.Choice
+	on     *parts.Choice // day of the month
+	days   []*parts.Tick
+	clock  *parts.Field
+	begins *parts.Field
+	note   *parts.Field
+	says   *parts.Text
+	column *parts.Column
+	chosen model.Plain
+	plain  bool // the rule can be set by hand
 }
 
 const (
@@ -150,13 +150,12 @@ func (p *Page) edit(r model.Round) {
 		row = append(row, act("delete", "label.delete", "page.rounds.deleted", func(ctx context.Context) error { return p.deps.Keeper.DeleteRound(ctx, p.tank, r.ID) }))
 	}
 	row = append(row, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
-	e.buttons = parts.NewFlow(row...)
 	e.lay()
 	head := p.t("page.rounds.new")
 	if r.ID != "" {
 		head = p.deps.Present.RoundName(r)
 	}
-	shut = p.deps.Dialog(head, e.column)
+	shut = p.deps.Dialog(head, e.column, parts.NewFlow(row...))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(e.begin())
 	}
@@ -210,7 +209,7 @@ func (e *editor) lay() {
 			out = append(out, parts.NewRow(ticks...))
 		}
 	}
-	out = append(out, parts.NewRow(e.clock, e.begins), e.note, e.says, e.buttons)
+	out = append(out, parts.NewRow(e.clock, e.begins), e.note, e.says)
 	e.column.Set(out...)
 	e.say()
 }
@@ -289,6 +288,7 @@ func (e *editor) read() (model.Round, bool) {
 		refuse(e.begins, w.T("refuse.rounds.day", nil))
 	}
 	r, made := e.made()
+	nav.ToFault(e.p.deps, e.title, e.every, e.clock, e.begins, e.note)
 	return r, ok && made
 }
 
@@ -302,6 +302,7 @@ func (e *editor) refuse(err error) bool {
 	f, ok := map[string]*parts.Field{"title": e.title, "note": e.note, "start": e.begins, "rule": e.every, "every": e.every}[r.Field]
 	if ok {
 		fault(f, e.p.deps.Present.W.Refusal(r))
+		nav.ToFault(e.p.deps, f)
 	}
 	return ok
 }

@@ -71,15 +71,12 @@ func (s *Shell) tellAdded(tank string, a keeper.Added) {
 	}
 	var shut func()
 	done := parts.NewButton(parts.ButtonSpec{ID: "done", Label: s.t("label.done"), Kind: parts.Primary}, func() { shut() })
-	first := fyne.Focusable(done)
+	first, foot := fyne.Focusable(done), fyne.CanvasObject(parts.NewFlow(done))
 	if len(a.Undated) > 0 {
-		box, rest := s.askTimes(tank, a.Undated, func() { shut() })
-		out = append(out, rest...)
-		first = box
-	} else {
-		out = append(out, parts.NewFlow(done))
+		box, rest, buttons := s.askTimes(tank, a.Undated, func() { shut() })
+		out, foot, first = append(out, rest...), buttons, box
 	}
-	shut = s.dialog(s.t("page.photo.added"), parts.NewColumn(10, out...))
+	shut = s.dialog(s.t("page.photo.added"), parts.NewColumn(10, out...), foot)
 	if c := s.canvas(); c != nil {
 		c.Focus(first)
 	}
@@ -98,8 +95,9 @@ func (s *Shell) some(names []string) string {
 const whenLayout = "2006-01-02 15:04"
 
 // askTimes asks when pictures were taken that do not tell: as their files say, or
-// all at a time that is typed, or left without.
-func (s *Shell) askTimes(tank string, undated []keeper.UndatedPhoto, shut func()) (fyne.Focusable, []fyne.CanvasObject) {
+// all at a time that is typed, or left without: what takes the focus, what asks,
+// and the buttons.
+func (s *Shell) askTimes(tank string, undated []keeper.UndatedPhoto, shut func()) (fyne.Focusable, []fyne.CanvasObject, fyne.CanvasObject) {
 	w := s.present.W
 	names := make([]string, len(undated))
 	var byFile []keeper.Taken
@@ -168,7 +166,7 @@ func (s *Shell) askTimes(tank string, undated []keeper.UndatedPhoto, shut func()
 			out = append(out, parts.NewText(parts.TextSpec{Text: w.T("page.photo.file_says", i18n.Args{"Name": byFileName(undated), "When": w.DateTime(t)}), Role: parts.SoftBody}))
 		}
 	}
-	return first, append(out, box, parts.NewFlow(row...))
+	return first, append(out, box), parts.NewFlow(row...)
 }
 
 // byFileName is the first whose file tells a time.

@@ -84,7 +84,7 @@ func (s *Shell) ShowArchive() {
 	}
 	row, focus := s.buttons("save", "page.archive.save", save, func() { shut() })
 	shut = s.dialog(s.title("menu.archive"), parts.NewColumn(10, s.bodyText(s.t("page.archive.what")), s.bodyText(s.present.W.T("page.archive.where", i18n.Args{"Path": path})),
-		tick, s.bodyText(s.t("page.archive.place_why")), row))
+		tick, s.bodyText(s.t("page.archive.place_why"))), row)
 	focus()
 }
 
@@ -131,7 +131,7 @@ func (s *Shell) offerArchive(p keeper.ArchivePreview) {
 	}
 	if p.Taking() == 0 {
 		row, focus := s.buttons("close", "label.close", func() { shut() }, func() { shut() })
-		shut = s.dialog(s.title("menu.archive_take"), parts.NewColumn(8, append(list, s.bodyText(s.t("refuse.keeper.archive_here")), row)...))
+		shut = s.dialog(s.title("menu.archive_take"), parts.NewColumn(8, append(list, s.bodyText(s.t("refuse.keeper.archive_here")))...), row)
 		focus()
 		return
 	}
@@ -155,6 +155,6 @@ func (s *Shell) offerArchive(p keeper.ArchivePreview) {
 			s.say(strings.Join(s.present.Taken(did), " "), label, undo)
 		})
 	}, func() { shut() })
-	shut = s.dialog(s.title("menu.archive_take"), parts.NewColumn(8, append(list, row)...))
+	shut = s.dialog(s.title("menu.archive_take"), parts.NewColumn(8, list...), row)
 	focus()
 }

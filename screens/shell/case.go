@@ -18,7 +18,7 @@ func (s *Shell) printCase(tank, id string) {
 	bar := parts.NewBar(parts.BarSpec{Name: s.t("page.sick.print_pictures")})
 	ctx, stop := context.WithCancel(s.aside.ctx)
 	cancel := parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, stop)
-	shut := s.dialogKeys(s.t("page.sick.printing"), parts.NewColumn(14, bar, parts.NewFlow(cancel)), parts.Keys{Back: stop})
+	shut := s.dialogBack(s.t("page.sick.printing"), bar, stop, parts.NewFlow(cancel))
 	if c := s.canvas(); c != nil {
 		c.Focus(cancel)
 	}

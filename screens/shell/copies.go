@@ -35,8 +35,7 @@ func (s *Shell) listCopies(list []keeper.Copy) {
 		shut()
 		s.makeCopy()
 	})
-	rows := []fyne.CanvasObject{s.bodyText(s.t("page.copies.what")), s.bodyText(s.present.W.T("page.copies.where", i18n.Args{"Path": filepath.Join(s.o.Keeper.Dir(), "snapshots")})),
-		parts.NewFlow(make, parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close")}, func() { shut() }))}
+	rows := []fyne.CanvasObject{s.bodyText(s.t("page.copies.what")), s.bodyText(s.present.W.T("page.copies.where", i18n.Args{"Path": filepath.Join(s.o.Keeper.Dir(), "snapshots")}))}
 	if len(list) == 0 {
 		rows = append(rows, s.bodyText(s.t("page.copies.none")))
 	}
@@ -54,7 +53,8 @@ func (s *Shell) listCopies(list []keeper.Copy) {
 		}
 		rows = append(rows, parts.NewPanel(title, row...))
 	}
-	shut = s.dialog(s.title("menu.copies"), parts.NewColumn(8, rows...))
+	shut = s.dialog(s.title("menu.copies"), parts.NewColumn(8, rows...),
+		parts.NewFlow(make, parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close")}, func() { shut() })))
 	if c := s.canvas(); c != nil {
 		c.Focus(make)
 	}
@@ -94,7 +94,7 @@ func (s *Shell) offerBack(path string) {
 			shut()
 			s.goBack(path)
 		}, func() { shut() })
-		shut = s.dialog(s.t("page.copies.back"), parts.NewColumn(8, append(list, row)...))
+		shut = s.dialog(s.t("page.copies.back"), parts.NewColumn(8, list...), row)
 		focus()
 	})
 }

@@ -97,7 +97,6 @@ func (t *tableIn) show(p keeper.TablePreview) {
 	if p.Entries == 0 {
 		row, focus = s.buttons("close", "label.close", leave, leave)
 	}
-	list = append(list, row)
 	list = append(list, t.customs())
 	for i := range t.plan.Columns {
 		list = append(list, t.column(i))
@@ -106,7 +105,7 @@ func (t *tableIn) show(p keeper.TablePreview) {
 	if p.Refused > 0 {
 		list = append(list, parts.NewPanel(s.t("page.intake.refused_rows"), t.rows(p, true, badShown)...))
 	}
-	t.shut = s.dialog(filepath.Base(t.path), parts.NewColumn(10, list...))
+	t.shut = s.dialog(filepath.Base(t.path), parts.NewColumn(10, list...), row)
 	focus()
 }
 

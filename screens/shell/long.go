@@ -43,7 +43,7 @@ func (s *Shell) long(title string, job func(ctx context.Context, progress func(d
 	j.mu.Unlock()
 
 	bar := parts.NewBar(parts.BarSpec{Name: title, Share: math.NaN()})
-	shut := s.dialog(title, parts.NewColumn(12, bar, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "stop", Label: s.t("label.cancel")}, stop))))
+	shut := s.dialog(title, parts.NewColumn(12, bar), parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "stop", Label: s.t("label.cancel")}, stop)))
 	var last time.Time
 	progress := func(done, total int64) {
 		if now := s.o.Now(); total > 0 && (now.Sub(last).Abs() >= shownEvery || done == total) {

@@ -136,8 +136,8 @@ func (s *Shell) rename() {
 		})
 	}
 	f.OnEnter = save
-	shut = s.dialog(s.t("menu.rename"), parts.NewColumn(10, f, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: s.t("page.day.keep"), Kind: parts.Primary}, save),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() }))))
+	shut = s.dialog(s.t("menu.rename"), f, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: s.t("page.day.keep"), Kind: parts.Primary}, save),
+		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
 	if c := s.canvas(); c != nil {
 		c.Focus(f.Focusable())
 	}

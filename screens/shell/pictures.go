@@ -140,7 +140,7 @@ func (s *Shell) takeIn(tank string, o keeper.AddOptions, sources []photo.Source,
 		cancel.Set(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel"), Busy: true})
 		stop()
 	}
-	shut := s.dialogKeys(s.t("page.photo.adding"), parts.NewColumn(14, bar, parts.NewFlow(cancel)), parts.Keys{Back: cancel.OnPressed})
+	shut := s.dialogBack(s.t("page.photo.adding"), bar, cancel.OnPressed, parts.NewFlow(cancel))
 	if c := s.canvas(); c != nil {
 		c.Focus(cancel)
 	}

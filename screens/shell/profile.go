@@ -57,8 +57,8 @@ func (s *Shell) Take(path string) {
 		})
 	}
 	yes := parts.NewButton(parts.ButtonSpec{ID: "take", Label: s.t("page.start.take"), Kind: parts.Primary}, take)
-	list = append(list, parts.NewFlow(yes, parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
-	shut = s.dialog(s.t("page.start.profile"), parts.NewColumn(6, list...))
+	shut = s.dialog(s.t("page.start.profile"), parts.NewColumn(6, list...),
+		parts.NewFlow(yes, parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
 	if c := s.canvas(); c != nil {
 		c.Focus(yes)
 	}

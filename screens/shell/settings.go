@@ -73,7 +73,7 @@ func (s *Shell) ShowSettings() {
 		parts.NewRow(choice("text", "menu.text", strconv.Itoa(s.prefs.Text), sizes, func(p *Prefs, c string) { p.Text, _ = strconv.Atoi(c) }), still),
 		s.remindTick(), line,
 		parts.NewText(parts.TextSpec{Text: s.t("menu.data") + ": " + s.o.Keeper.Dir(), Role: parts.Note}),
-		parts.NewText(parts.TextSpec{Text: s.t("menu.about"), Role: parts.Note}), parts.NewFlow(close)))
+		parts.NewText(parts.TextSpec{Text: s.t("menu.about"), Role: parts.Note})), parts.NewFlow(close))
 	if c, ok := first.(fyne.Focusable); ok && s.canvas() != nil {
 		s.canvas().Focus(c)
 	}
@@ -133,7 +133,7 @@ func (s *Shell) ShowSafety() {
 		list = append(list, parts.NewSafety(nav.Panel(s.present.Note(n)), nil))
 	}
 	close := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
-	shut = s.dialog(s.t("menu.safety"), parts.NewColumn(10, append([]fyne.CanvasObject{close}, list...)...))
+	shut = s.dialog(s.t("menu.safety"), parts.NewColumn(10, list...), parts.NewFlow(close))
 	if c := s.canvas(); c != nil {
 		c.Focus(close)
 	}
@@ -143,11 +143,11 @@ func (s *Shell) ShowSafety() {
 func (s *Shell) ShowSources() {
 	var shut func()
 	close := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
-	list := []fyne.CanvasObject{close}
+	var list []fyne.CanvasObject
 	for _, src := range working.Sources() {
 		list = append(list, parts.NewText(parts.TextSpec{Text: src.Cite + " · " + s.present.W.Origin(src.Origin), Role: parts.Body}))
 	}
-	shut = s.dialog(s.t("menu.sources"), parts.NewColumn(8, list...))
+	shut = s.dialog(s.t("menu.sources"), parts.NewColumn(8, list...), parts.NewFlow(close))
 	if c := s.canvas(); c != nil {
 		c.Focus(close)
 	}

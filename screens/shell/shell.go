@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"example.org/driploop/i18n/toolkit"
@@ -227,7 +228,7 @@ func (s *Shell) open(r nav.Route) {
 
 func (s *Shell) deps() nav.Deps {
 	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
-		Canvas: s.canvas, Dialog: s.dialog, Showing: func(o fyne.CanvasObject) bool { return slices.Contains(s.panels, o) },
+		Canvas: s.canvas, Dialog: s.dialog, DialogBack: s.dialogBack, Showing: func(o fyne.CanvasObject) bool { return slices.Contains(s.panels, o) },
 		Print: s.print, PrintCase: s.printCase, Calendar: s.calendar, CalendarPath: s.calendarPath, Still: s.prefs.Still,
 		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
 }
@@ -331,13 +332,14 @@ func ExampleWords(p present.Presenter) keeper.Words {
 		Shown: func(n care.NoteID) (string, string) { return p.NoteText(n), p.SourceHash(n) }}
 }
 
-// dialog shows a panel over the page; Escape or the function returned closes it.
-func (s *Shell) dialog(title string, content fyne.CanvasObject) func() {
-	return s.dialogKeys(title, content, parts.Keys{})
+// dialog shows a panel over the page, with what ends it in a foot that does not
+// scroll; Escape or the function returned closes it.
+func (s *Shell) dialog(title string, content fyne.CanvasObject, foot ...fyne.CanvasObject) func() {
+	return s.dialogBack(title, content, nil, foot...)
 }
 
-// dialogKeys is dialog with keys of its own; without a Back, Escape closes it.
-func (s *Shell) dialogKeys(title string, content fyne.CanvasObject, keys parts.Keys) func() {
+// dialogBack is dialog with what Escape does; nil closes it.
+func (s *Shell) dialogBack(title string, content fyne.CanvasObject, back func(), foot ...fyne.CanvasObject) func() {
 	c := s.canvas()
 	if c == nil {
 		return func() {}
@@ -352,16 +354,18 @@ func (s *Shell) dialogKeys(title string, content fyne.CanvasObject, keys parts.K
 	}
 	s.panels = append(s.panels, content)
 	scroll := parts.NewScroller(12, parts.NewText(parts.TextSpec{Text: title, Role: parts.Heading}), content)
-	if keys.Back == nil {
-		keys.Back = shut
+	scroll.Keys.Back = shut
+	if back != nil {
+		scroll.Keys.Back = back
 	}
-	scroll.Keys = keys
-	pop = widget.NewModalPopUp(container.New(layout.NewCustomPaddedLayout(10, 10, 10, 10), scroll), c)
+	sheet := parts.NewFooted(scroll, foot...)
+	pop = widget.NewModalPopUp(container.New(layout.NewCustomPaddedLayout(dialogPad, dialogPad, dialogPad, dialogPad), sheet), c)
 	size := c.Size()
 	w := fyne.Min(dialogWidth*float32(max(100, s.prefs.Text))/100, size.Width-60)
 	tall := float32(0)
 	fit := func() { // a panel that grows takes the room there is
-		h := fyne.Min(scroll.Column().HeightAt(w-60)+48, size.Height-60)
+		room := 2*dialogPad + 2*pop.Theme().Size(theme.SizeNameInnerPadding)
+		h := fyne.Min(sheet.HeightAt(w-room)+room, size.Height-60)
 		if h <= tall {
 			return
 		}
@@ -378,6 +382,9 @@ func (s *Shell) dialogKeys(title string, content fyne.CanvasObject, keys parts.K
 
 // dialogWidth reads well. Judgement.
 const dialogWidth = 620
+
+// dialogPad is the room about what a panel holds.
+const dialogPad = 10
 
 // frame lays out the bar, the page below it and the undo line at its foot.
 type frame struct{}

@@ -173,7 +173,7 @@ func (p *Page) concern() {
 			p.nameFish()
 		}))
 	}
-	shut = p.deps.Dialog(p.t("page.sick.concern"), parts.NewColumn(10, parts.NewRow(who, about), many, parts.NewFlow(buttons...)))
+	shut = p.deps.Dialog(p.t("page.sick.concern"), parts.NewColumn(10, parts.NewRow(who, about), many), parts.NewFlow(buttons...))
 	if cv := p.deps.Canvas(); cv != nil {
 		cv.Focus(about.Focusable())
 	}
@@ -199,8 +199,8 @@ func (p *Page) rename(c keeper.Case) {
 		})
 	}
 	name.OnEnter = keep
-	shut = p.deps.Dialog(p.t("page.sick.rename"), parts.NewColumn(10, name, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("page.day.keep"), Kind: parts.Primary}, keep),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() }))))
+	shut = p.deps.Dialog(p.t("page.sick.rename"), name, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("page.day.keep"), Kind: parts.Primary}, keep),
+		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })))
 	if cv := p.deps.Canvas(); cv != nil {
 		cv.Focus(name.Focusable())
 	}
@@ -225,7 +225,7 @@ func (p *Page) finish() {
 		}))
 	}
 	buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel"), Kind: parts.Quiet}, func() { shut() }))
-	shut = p.deps.Dialog(p.deps.Present.W.T("page.sick.close_title", i18n.Args{"Who": p.shown.Heading}), parts.NewColumn(10, text(p.t("page.sick.close_how"), parts.Body), note, parts.NewFlow(buttons...)))
+	shut = p.deps.Dialog(p.deps.Present.W.T("page.sick.close_title", i18n.Args{"Who": p.shown.Heading}), parts.NewColumn(10, text(p.t("page.sick.close_how"), parts.Body), note), parts.NewFlow(buttons...))
 	if cv := p.deps.Canvas(); cv != nil {
 		cv.Focus(note.Focusable())
 	}
