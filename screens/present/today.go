@@ -5,6 +5,7 @@ import (
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/fish"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
@@ -201,6 +202,8 @@ func (p Presenter) UndoName(label working.Key, values map[string]string) string 
 			args[k] = working.Key("entry." + v)
 		case "Sign":
 			args[k] = working.Key("sign." + v)
+		case "Species":
+			args[k] = fish.Code(v).Name()
 		case "Round":
 			if title, own := strings.CutPrefix(v, "="); own {
 				args[k] = title

@@ -1,0 +1,86 @@
+package keeper_test
+
+import (
+	"context"
+	"testing"
+
+	"example.org/driploop/model/fish"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/working"
+)
+
+const (
+	danio = fish.Code("danio-rerio")
+	neon  = fish.Code("paracheirodon-innesi")
+	pleco = fish.Code("hypostomus-plecostomus")
+)
+
+// A wish is kept, grows when its kind is wished for again, and each change of it
+// can be taken back.
+func TestWishesComeAndGo(t *testing.T) {
+	ctx := context.Background()
+	k, _, tank := started(t)
+	two, none := 2, 0
+	id, err := k.AddWish(ctx, tank, keeper.Wish{Species: danio, Count: 6, Males: &two})
+	must(t, err)
+	again, err := k.AddWish(ctx, tank, keeper.Wish{Species: danio, Count: 2, Males: &none})
+	must(t, err)
+	_, err = k.AddWish(ctx, tank, keeper.Wish{Species: neon, Count: 10})
+	must(t, err)
+	ws, err := k.Wishes(ctx, tank)
+	must(t, err)
+	if id != again || len(ws) != 2 || ws[0].Count != 8 || ws[0].Males == nil || *ws[0].Males != 2 || ws[1].Males != nil || ws[0].Added.IsZero() {
+		t.Fatalf("wishes are %+v", ws)
+	}
+	must(t, k.SetWish(ctx, tank, keeper.Wish{ID: id, Species: neon, Count: 7}))
+	must(t, k.RemoveWish(ctx, tank, ws[1].ID))
+	if ws, _ = k.Wishes(ctx, tank); len(ws) != 1 || ws[0].Species != danio || ws[0].Count != 7 || ws[0].Males != nil {
+		t.Errorf("wishes are %+v", ws)
+	}
+	for _, want := range []string{"undo.wish_remove", "undo.wish_set", "undo.wish_add", "undo.wish_add", "undo.wish_add"} {
+		label, values, err := k.Undo(ctx, tank)
+		if err != nil || string(label) != want || values["Species"] == "" {
+			t.Errorf("undo said %s %v, %v, want %s", label, values, err, want)
+		}
+	}
+	if ws, _ = k.Wishes(ctx, tank); len(ws) != 0 {
+		t.Errorf("after all was undone there are %+v", ws)
+	}
+}
+
+func TestWishesThatCannotBe(t *testing.T) {
+	ctx := context.Background()
+	k, _, tank := started(t)
+	three, less := 3, -1
+	for _, c := range []struct {
+		w    keeper.Wish
+		code string
+	}{
+		{keeper.Wish{Species: "a-fish-of-dreams", Count: 1}, "refuse.fish.unknown"},
+		{keeper.Wish{Species: danio}, "refuse.outside"},
+		{keeper.Wish{Species: danio, Count: fish.MaxCount + 1}, "refuse.outside"},
+		{keeper.Wish{Species: danio, Count: 2, Males: &three}, "refuse.outside"},
+		{keeper.Wish{Species: danio, Count: 2, Males: &less}, "refuse.outside"},
+	} {
+		_, err := k.AddWish(ctx, tank, c.w)
+		refused(t, err, working.Key(c.code))
+	}
+	id, err := k.AddWish(ctx, tank, keeper.Wish{Species: danio, Count: fish.MaxCount})
+	must(t, err)
+	_, err = k.AddWish(ctx, tank, keeper.Wish{Species: danio, Count: 1})
+	refused(t, err, "refuse.outside")
+	refused(t, k.SetWish(ctx, tank, keeper.Wish{ID: id}), "refuse.outside")
+	refused(t, k.SetWish(ctx, tank, keeper.Wish{ID: "x", Count: 1}), "refuse.keeper.no_wish")
+	refused(t, k.RemoveWish(ctx, tank, "x"), "refuse.keeper.no_wish")
+	for i, a := range fish.All()[:keeper.MaxWishes] {
+		_, err := k.AddWish(ctx, tank, keeper.Wish{Species: a.Code, Count: 1})
+		if i < keeper.MaxWishes-2 && a.Code != danio {
+			must(t, err)
+		}
+	}
+	_, err = k.AddWish(ctx, tank, keeper.Wish{Species: fish.All()[keeper.MaxWishes+1].Code, Count: 1})
+	refused(t, err, "refuse.keeper.wishes")
+	if ws, _ := k.Wishes(ctx, tank); len(ws) != keeper.MaxWishes {
+		t.Errorf("%d wishes are kept", len(ws))
+	}
+}
