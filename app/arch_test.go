@@ -224,7 +224,7 @@ func TestImportsRunDownOnly(t *testing.T) {
 
 // places are the pages that a person can be in. They know each other only by
 // route.
-var places = []string{"firstfill", "today", "daybook", "fish", "ahead", "counter", "settings", "help", "start", "sick", "photos", "rounds", "charts"}
+var places = []string{"firstfill", "today", "daybook", "fish", "ahead", "counter", "settings", "help", "start", "sick", "photos", "rounds", "charts", "kinds", "plan", "feeding", "homecoming"}
 
 // shared may serve every place, and so knows none.
 var sharedScreens = []string{"look", "scene", "elevation", "chart", "picture", "parts", "present", "nav", "paper"}

@@ -226,6 +226,10 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := t.sick(s, id, shot); err != nil {
 		return err
 	}
+	s.shell.Go(nav.Route{Place: nav.Fish, Tank: id})
+	if err := shot("fish"); err != nil {
+		return err
+	}
 	table := filepath.Join(s.dir, "tests.csv")
 	if err := os.WriteFile(table, []byte(tourTable), 0o600); err != nil {
 		return err

@@ -5,23 +5,38 @@ import (
 	"strings"
 
 	"example.org/driploop/model/journal"
+	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
 )
 
-// Fish is a fish, or a group of one kind, that goes by a name in a tank.
+// Fish is a fish, or a group of one kind, in a tank.
 type Fish struct {
 	ID      string
-	Name    string
-	Species string // key of the catalogue, or empty
+	Name    string // empty for a group that goes by the name of its kind
+	Species string // the fish.Code of the catalogue, or empty
 	Count   int    // how many there are, 1 for one that is known by itself
 	Since   journal.Civil
 	Gone    journal.Civil // empty while it lives here
+
+	Males  *int             // of them; nil is not known
+	Length quantity.Measure // of one of them, total, as typed; zero is not measured
+	// LengthAt is when it was so long.
+	LengthAt journal.Civil
+	Source   string // where they came from, in the person's words
+	Price    string // paid for all, as typed
 }
 
 func fishOf(r store.Row) Fish {
 	n, _ := r["count"].(int64)
-	return Fish{ID: text(r["id"]), Name: text(r["name"]), Species: text(r["species"]), Count: int(n), Since: journal.Civil(text(r["since"])), Gone: journal.Civil(text(r["gone"]))}
+	f := Fish{ID: text(r["id"]), Name: text(r["name"]), Species: text(r["species"]), Count: int(n), Since: journal.Civil(text(r["since"])), Gone: journal.Civil(text(r["gone"])),
+		Length: quantity.Measure{Number: text(r["length_text"]), Unit: quantity.UnitCode(text(r["length_unit"]))}, LengthAt: journal.Civil(text(r["length_at"])),
+		Source: text(r["source"]), Price: text(r["price"])}
+	if m, ok := r["males"].(int64); ok {
+		males := int(m)
+		f.Males = &males
+	}
+	return f
 }
 
 // FishOf lists the named fish of a tank that are not removed, by name.

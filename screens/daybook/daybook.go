@@ -72,7 +72,7 @@ func (p *Page) Refresh() {
 	if p.buttons == nil {
 		p.buttons = p.writing()
 		p.head = []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.t("nav.daybook"), Role: parts.Heading})}
-		if len(nav.Views()) > 1 {
+		if len(nav.Views(nav.Daybook)) > 1 {
 			p.head = append(p.head, nav.ViewRow(p.deps, p.tank, nav.Daybook))
 		}
 		p.head = append(p.head, p.buttons)

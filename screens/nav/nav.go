@@ -27,20 +27,29 @@ const (
 	Charts    Place = "charts" // what was measured, over time; a view of the daybook
 	Photos    Place = "photos" // the pictures; a view of the daybook
 	Sick      Place = "sick"   // a fish that looks wrong; a view of the daybook
+	Fish      Place = "fish"   // what lives in the tank
 	Rounds    Place = "rounds" // what recurs
 )
 
 // Places lists the places of the bar at the top, in order.
-func Places() []Place { return []Place{FirstFill, Today, Daybook, Rounds} }
+func Places() []Place { return []Place{FirstFill, Today, Daybook, Fish, Rounds} }
 
-// Views lists the views of the daybook, in order, the ledger first. Each stands
-// under the daybook in the bar.
-func Views() []Place { return []Place{Daybook, Charts, Photos, Sick} }
+// views are the views of the places of the bar that have several.
+var views = map[Place][]Place{
+	Daybook: {Daybook, Charts, Photos, Sick},
+	Fish:    {Fish},
+}
+
+// Views lists the views of a place of the bar, in order, itself first. Each stands
+// under that place in the bar.
+func Views(of Place) []Place { return views[of] }
 
 // InBar is the place of the bar under which a place stands.
 func (p Place) InBar() Place {
-	if slices.Contains(Views(), p) {
-		return Daybook
+	for bar, vs := range views {
+		if slices.Contains(vs, p) {
+			return bar
+		}
 	}
 	return p
 }
@@ -59,6 +68,9 @@ type Route struct {
 	// Photos are the pictures to open side by side, one to four ids with commas
 	// between them; empty shows the wall.
 	Photos string
+	// Species is the kind of the catalogue to show, Fish the id of a fish or a group.
+	Species string
+	Fish    string
 }
 
 // Page is what a place shows.

@@ -206,7 +206,7 @@ func (p *wall) showHead() {
 	}
 	p.album.Set(parts.ChoiceSpec{ID: "album", Label: p.t("page.photo.album"), Chosen: p.fish, Options: options, Search: p.t("label.search"), Empty: p.t("page.photo.none_found")})
 	head := []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.t("nav.view.photos"), Role: parts.Heading})}
-	if len(nav.Views()) > 1 {
+	if len(nav.Views(nav.Daybook)) > 1 {
 		head = append(head, nav.ViewRow(p.deps, p.tank, nav.Photos))
 	}
 	head = append(head, p.row)

@@ -23,6 +23,7 @@ import (
 	"example.org/driploop/screens/charts"
 	"example.org/driploop/screens/daybook"
 	"example.org/driploop/screens/firstfill"
+	"example.org/driploop/screens/fish"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -203,6 +204,8 @@ func (s *Shell) open(r nav.Route) {
 		if r.Write != "" {
 			defer p.Write(r.Write, r.Ask, r.Case) // over the page, once it stands
 		}
+	case nav.Fish:
+		s.page = fish.New(d, r.Tank, r.Fish)
 	case nav.Rounds:
 		s.page = rounds.New(d, r.Tank)
 	case nav.Sick:

@@ -1,0 +1,4 @@
+// Package fish is the place where a person sees what lives in the tank: how many
+// of each, since when, how long they are today, whether they get on and how full
+// the tank is; and where they write down who came, was born, left or died.
+package fish
