@@ -132,6 +132,12 @@ func (j *judge) explainEaten(n note, f saying, c *Clash) (saying, saying) {
 	acm, bcm := n.a.cm, n.b.cm
 	if n.today {
 		acm, bcm = n.a.large, n.b.small
+	} else if n.a.today || n.b.today {
+		q := swallow(n.b.Animal, n.b.small, n.a.large)
+		if v := eatenAt(n.a.Animal, q); v < n.verdict {
+			now := say(v, "find.fish.eaten_later").word("A", n.a.name).word("B", n.b.name).value("LengthA", ofCM(n.a.large)).value("LengthB", ofCM(n.b.small)).value("Share", ofShare(q)).Finding
+			c.Now = &now
+		}
 	}
 	f = f.value("LengthA", ofCM(acm)).value("LengthB", ofCM(bcm)).value("Share", c.Measured).value("Most", c.Limit)
 	// So long must the other be to count as too large a mouthful.

@@ -28,7 +28,22 @@ func RoomFor(h Home, lots []Lot, code Code) (Room, error) {
 	if err != nil {
 		return Room{}, err
 	}
-	r := Room{Code: code, Comfortable: MaxCount, Most: MaxCount, Governing: "q.fish.check_mass"}
+	r, governs := roomFor(h, kinds, ls, a)
+	n := ofCount(float64(r.Most))
+	r.Trail = working.New("ask.fish.room").As(working.RuleOfThumb).
+		Given("V", "q.fish.tank", h.Tank.Value()).
+		Constant("V_0", "q.fish.least_tank", a.LeastTank.Value(), working.Trade).
+		Step("D", "q.fish.demand", "D = Σ n·d", governs.value(governs.demand(kinds)), working.Trade).
+		Step("d", "q.fish.demand_each", "d", governs.value(governs.per(a)), working.Trade).
+		Step("C", "q.fish.capacity", "C", governs.value(governs.most), working.Trade).
+		Step("n", "q.fish.room", "n = (C − D)/d", n, working.Algebra).
+		Cites(a.MassFrom.Sources...).Assume("assume.fish.adult", "assume.fish.least_tank")
+	return r, nil
+}
+
+// roomFor is RoomFor without the working, and the limit that governs.
+func roomFor(h Home, kinds []kind, ls []limit, a *Animal) (Room, limit) {
+	r := Room{Code: a.Code, Comfortable: MaxCount, Most: MaxCount, Governing: "q.fish.check_mass"}
 	governs := ls[0]
 	for _, l := range ls {
 		m := l.more(kinds, a, 1)
@@ -40,16 +55,7 @@ func RoomFor(h Home, lots []Lot, code Code) (Room, error) {
 	if h.Tank < a.LeastTank*(1-slack) {
 		r.Comfortable, r.Most, r.Governing = 0, 0, "q.fish.check_tank"
 	}
-	n := ofCount(float64(r.Most))
-	r.Trail = working.New("ask.fish.room").As(working.RuleOfThumb).
-		Given("V", "q.fish.tank", h.Tank.Value()).
-		Constant("V_0", "q.fish.least_tank", a.LeastTank.Value(), working.Trade).
-		Step("D", "q.fish.demand", "D = Σ n·d", governs.value(governs.demand(kinds)), working.Trade).
-		Step("d", "q.fish.demand_each", "d", governs.value(governs.per(a)), working.Trade).
-		Step("C", "q.fish.capacity", "C", governs.value(governs.most), working.Trade).
-		Step("n", "q.fish.room", "n = (C − D)/d", n, working.Algebra).
-		Cites(a.MassFrom.Sources...).Assume("assume.fish.adult", "assume.fish.least_tank")
-	return r, nil
+	return r, governs
 }
 
 // more is how many of a kind a limit takes up to a share of it.

@@ -17,6 +17,17 @@ const (
 	No                    // they do not
 )
 
+// verdictIn is the verdict that a state shows.
+func verdictIn(s working.State) Verdict {
+	switch s {
+	case working.Act:
+		return No
+	case working.Wait:
+		return Wait
+	}
+	return Steady
+}
+
 // String is the stable name of v.
 func (v Verdict) String() string { return [...]string{"steady", "wait", "no"}[min(v, No)] }
 
@@ -80,11 +91,15 @@ type Clash struct {
 	Finding  *working.Finding `json:"finding"`
 	Advises  working.Key      `json:"advises"` // the code of Cure
 	Cure     *working.Finding `json:"cure"`    // one thing to do about it
+	// Now says that it is milder at today's sizes, nil where it is not or where they
+	// are not known.
+	Now *working.Finding `json:"now,omitempty"`
 }
 
 // Together is whether a stock gets on.
 type Together struct {
 	Verdict  Verdict           `json:"verdict"`
+	Today    Verdict           `json:"today"`   // the same at today's sizes alone
 	Clashes  []Clash           `json:"clashes"` // the gravest first, then in the order of Rules
 	Findings []working.Finding `json:"-"`       // what stands over them all
 }
@@ -102,7 +117,13 @@ func Judge(h Home, lots []Lot) (Together, error) {
 	j := judgeAll(h, kindsOf(lots))
 	t := Together{Verdict: j.worst, Clashes: make([]Clash, 0, len(j.notes))}
 	for _, i := range j.order() {
-		t.Clashes = append(t.Clashes, j.explain(j.notes[i]))
+		c := j.explain(j.notes[i])
+		t.Clashes = append(t.Clashes, c)
+		now := c.Verdict
+		if c.Now != nil {
+			now = verdictIn(c.Now.State)
+		}
+		t.Today = max(t.Today, now)
 	}
 	t.Findings = append(t.Findings, working.Find(t.Verdict.State(), [...]working.Key{"find.fish.together_steady", "find.fish.together_wait", "find.fish.together_no"}[t.Verdict]))
 	return t, nil

@@ -61,39 +61,46 @@ var bandRules = []bandRule{
 // water holds the bands of all against each other (the two that are furthest
 // apart are named) and against the water that the tank has.
 func (j *judge) water() {
+	all := make([]*kind, len(j.kinds))
+	for i := range j.kinds {
+		all[i] = &j.kinds[i]
+	}
 	for i := range bandRules {
 		r := &bandRules[i]
-		j.band(r)
-		x, ok := r.now(j.home)
-		if !ok {
-			continue
+		j.band(r, all)
+		for _, k := range all {
+			j.set(r, k)
 		}
-		for n := range j.kinds {
-			k := &j.kinds[n]
-			s := r.of(k.Animal)
-			if off := math.Max(s[0]-x, x-s[1]); off > slack {
-				v := Wait
-				if off > r.far+slack {
-					v = No
-				}
-				j.note(note{rule: r.rule, verdict: v, a: k, says: r.set, x: x})
-			}
+	}
+}
+
+// set holds a kind against a figure of the water that the tank has.
+func (j *judge) set(r *bandRule, k *kind) {
+	x, ok := r.now(j.home)
+	if !ok {
+		return
+	}
+	s := r.of(k.Animal)
+	if off := math.Max(s[0]-x, x-s[1]); off > slack {
+		v := Wait
+		if off > r.far+slack {
+			v = No
 		}
+		j.note(note{rule: r.rule, verdict: v, a: k, says: r.set, x: x})
 	}
 }
 
 // slack lets through what only rounding puts beyond an end.
 const slack = 1e-9
 
-// band finds the overlap of all kinds in one figure.
-func (j *judge) band(r *bandRule) {
-	if len(j.kinds) < 2 {
+// band finds the overlap of some kinds in one figure.
+func (j *judge) band(r *bandRule, kinds []*kind) {
+	if len(kinds) < 2 {
 		return
 	}
-	low, high := &j.kinds[0], &j.kinds[0] // the one that wants the most, the one that bears the least
+	low, high := kinds[0], kinds[0] // the one that wants the most, the one that bears the least
 	firm := Steady
-	for i := range j.kinds {
-		k := &j.kinds[i]
+	for _, k := range kinds {
 		if r.of(k.Animal)[0] > r.of(low.Animal)[0] {
 			low = k
 		}
@@ -109,9 +116,8 @@ func (j *judge) band(r *bandRule) {
 	case overlap < -slack:
 		// Hardness: some pair that is apart may be firmer than the furthest one.
 		firm = r.apartIs(high, low)
-		for i := range j.kinds {
-			for n := range j.kinds {
-				a, b := &j.kinds[i], &j.kinds[n]
+		for _, a := range kinds {
+			for _, b := range kinds {
 				if r.of(b.Animal)[0]-r.of(a.Animal)[1] > slack && r.apartIs(a, b) > firm {
 					firm, high, low = r.apartIs(a, b), a, b
 				}

@@ -16,6 +16,19 @@ type candidate struct {
 	alike   int
 }
 
+// firstGroup is so many of a kind, adult, as a shop would put them together: a pair
+// where they live in pairs, one male where males fight or are few.
+func firstGroup(a *Animal, count int) kind {
+	k := kind{Animal: a, count: count, small: a.cm, large: a.cm, planned: true}
+	switch {
+	case isCichlid(a):
+		k.males = count / 2
+	case a.Rivalry == MaleRivals || a.has(bitSexRatio):
+		k.males = 1
+	}
+	return k
+}
+
 // rank tries every kind of the catalogue beside a stock.
 func rank(h Home, kinds []kind, ls []limit, like *Animal, most int) []Suggestion {
 	var fits []candidate
@@ -24,15 +37,8 @@ func rank(h Home, kinds []kind, ls []limit, like *Animal, most int) []Suggestion
 		if a.has(bitLaw) || h.Tank < a.LeastTank*(1-slack) || a == like || slices.ContainsFunc(kinds, func(k kind) bool { return k.Animal == a }) {
 			continue
 		}
-		males := 0
-		switch {
-		case isCichlid(a): // a pair
-			males = a.MinGroup / 2
-		case a.Rivalry == MaleRivals || a.has(bitSexRatio):
-			males = 1
-		}
 		copy(with, kinds)
-		k := kind{Animal: a, count: a.MinGroup, males: males, small: a.cm, large: a.cm, planned: true}
+		k := firstGroup(a, a.MinGroup)
 		with[len(kinds)] = k
 		use := quick(ls, with)
 		if use > 1 {
