@@ -50,7 +50,7 @@ func (j *judge) explain(n note) Clash {
 	case Temperature, Acidity, Hardness:
 		f, cure = j.explainBand(n, f, &c)
 	case Law:
-		f, cure = f.word("Law", lawOf(n.a.Code)), say(Wait, "find.fish.cure_law").word("A", n.a.name)
+		f, cure = f.word("Law", LawOf(n.a.Code)), say(Wait, "find.fish.cure_law").word("A", n.a.name)
 	case TankSize:
 		c.Measured, c.Limit = ofTank(n.x), ofTank(n.limit)
 		f = f.value("Tank", c.Measured).value("Least", c.Limit).value("Length", n.a.Length.Value())
@@ -230,9 +230,9 @@ func levelWord(z Zone) working.Key {
 	return "word.fish.level_middle"
 }
 
-// lawOf says why the law is to be checked. Source: the EU's Union list (2016,
+// LawOf is why the law is to be checked for a kind with LawCheck. Source: the EU's Union list (2016,
 // 2022, 2025) for three; the others from memory.
-func lawOf(c Code) working.Key {
+func LawOf(c Code) working.Key {
 	switch c {
 	case "misgurnus-anguillicaudatus", "marisa-cornuarietis", "procambarus-virginalis":
 		return "word.fish.law_union"

@@ -110,3 +110,12 @@ func (j *judge) about(k *kind) {
 		}
 	}
 }
+
+// Lot is the group that was judged, still to come.
+func (f Fit) Lot() Lot {
+	l := Lot{Code: f.Code, Count: f.Count, Planned: true}
+	if k := firstGroup(f.Animal, f.Count); k.males > 0 {
+		l.Males = &k.males
+	}
+	return l
+}

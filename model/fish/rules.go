@@ -69,6 +69,17 @@ func Rules() []Rule {
 		GroupSize, Sexes, Pace, Levels, TankAge}
 }
 
+// OfKind reports whether a rule is about which kinds live together in which tank,
+// so that another kind may not run against it; the others are cured by number,
+// sexes or time.
+func (r Rule) OfKind() bool {
+	switch r {
+	case GroupSize, Sexes, Rivals, Levels, TankAge, Law:
+		return false
+	}
+	return true
+}
+
 var orderOf = func() map[Rule]int {
 	m := map[Rule]int{}
 	for i, r := range Rules() {

@@ -26,9 +26,14 @@ type LongRowSpec struct {
 	// made. More says how many there are beside, given how many are not shown.
 	Pictures []image.Image
 	More     func(n int) string
+	// Card is shown in place of all the others but the heading; nil for none.
+	Card *CardSpec
 }
 
 func (s LongRowSpec) same(o LongRowSpec) bool {
+	if (s.Card == nil) != (o.Card == nil) || s.Card != nil && !s.Card.same(*o.Card) {
+		return false
+	}
 	if s.ID != o.ID || s.Heading != o.Heading || s.Time != o.Time || s.Kind != o.Kind || s.Text != o.Text || s.Note != o.Note || s.State != o.State || s.Mark != o.Mark || len(s.Pictures) != len(o.Pictures) {
 		return false
 	}
@@ -100,6 +105,9 @@ func (r *longRow) draw(p *pen, width float32) float32 {
 		top += 1.2 + 2*p.k
 	}
 	r.body = top
+	if s.Card != nil {
+		return r.card(p, *s.Card, top, width)
+	}
 	y := top + longPadY*p.k
 	tw := max(entryTime*p.k, p.clockWidth(s.Time, bodySoft)+10*p.k)
 	kw := max(entryKind*p.k, min(p.widthOf(s.Kind, bodyBold)+12*p.k, 170*p.k))
@@ -139,6 +147,24 @@ func (r *longRow) draw(p *pen, width float32) float32 {
 	}
 	return h
 }
+
+// card draws a row that is a card.
+func (r *longRow) card(p *pen, s CardSpec, top, width float32) float32 {
+	if r.spec.Heading != "" {
+		top += 4 * p.k
+	}
+	h := p.card(s, 0, top, width, look.Rule, 1)
+	if r.hovered {
+		p.rect(0, top, width, h-top, box{fill: look.Ink, alpha: hoverAlpha, radius: sheetRadius})
+	}
+	if r.on && r.list.body.focused {
+		p.ring(ringGap, top+ringGap, width-2*ringGap, h-top-2*ringGap)
+	}
+	return h + cardBelow*p.k
+}
+
+// cardBelow is the gap between the cards of a list.
+const cardBelow = 6
 
 // marked draws the word of what the row belongs to, with a small flag before it.
 func (r *longRow) marked(p *pen, x, y, width float32) float32 {
