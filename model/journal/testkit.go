@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"math"
+	"math/big"
 	"slices"
 	"strconv"
 	"strings"
@@ -120,6 +122,36 @@ func (k TestKit) Decimals() (int, bool) {
 		return len(places), true
 	}
 	return 0, true
+}
+
+// Shown is a measure as this kit can tell it: with no more places than its smallest
+// step has, halves away from nought. It is for a person to read; what was typed
+// stays what is kept and reckoned with. A measure that is coarser already, one of
+// another kind, and any of a kit whose step is not known are given back as they are.
+func (k TestKit) Shown(m quantity.Measure) quantity.Measure {
+	places, ok := k.Decimals()
+	own, known := quantity.UnitOf(k.Unit)
+	u, is := quantity.UnitOf(m.Unit)
+	if !ok || !known || !is || u.Kind != own.Kind {
+		return m
+	}
+	if u.Code != own.Code { // its step in the unit of the measure
+		x, _ := number(k.Resolution)
+		step := u.FromBase(own.ToBase(x)) - u.FromBase(own.ToBase(0))
+		places = max(0, int(math.Ceil(-math.Log10(math.Abs(step))-1e-9)))
+	}
+	if _, fraction, _ := strings.Cut(m.Number, "."); len(fraction) <= places {
+		return m
+	}
+	x, good := new(big.Rat).SetString(m.Number)
+	if _, err := m.Value(); err != nil || !good {
+		return m
+	}
+	m.Number = x.FloatString(places)
+	if strings.Trim(m.Number, "-0.") == "" {
+		m.Number = strings.TrimPrefix(m.Number, "-")
+	}
+	return m
 }
 
 // Last returns the last colour of the card; false when there are none.

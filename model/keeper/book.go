@@ -135,6 +135,8 @@ func (k *Keeper) follow(ctx context.Context, ops []store.Op) {
 				touched[text(r["entry"])] = true
 			case "photo":
 				k.pictures = map[string]*pictures{}
+			case "kit":
+				k.cards = nil
 			}
 		}
 	}

@@ -153,6 +153,7 @@ func (k *Keeper) GoBack(ctx context.Context, path string) (string, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	k.records, k.worked = map[string]*care.Record{}, map[string]*solved{}
+	k.forget()
 	return aside, err
 }
 

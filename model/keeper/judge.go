@@ -2,7 +2,7 @@ package keeper
 
 import (
 	"context"
-	"math"
+	"maps"
 	"slices"
 
 	"example.org/driploop/model/care"
@@ -176,9 +176,36 @@ func (j *judge) visit(i int, latest bool) Judgement {
 	if latest {
 		out.Advice = j.advise(t)
 	}
-	out.Findings = merge(fs, extra, out.Advice)
+	out.Findings = j.shown(i, merge(fs, extra, out.Advice))
 	out.State = working.WorstOf(out.Findings)
 	return out
+}
+
+// shown writes what was read from a kit no finer than the kit can tell, where a
+// finding repeats the figure. The finding itself came from what was typed.
+func (j *judge) shown(i int, fs []working.Finding) []working.Finding {
+	for _, r := range j.entries[i].Readings {
+		kit, ok := j.kits[r.Kit]
+		if !ok || r.Qualifier != journal.Plain {
+			continue
+		}
+		typed, err := r.Measure.Value()
+		told, err2 := kit.Shown(r.Measure).Value()
+		if err != nil || err2 != nil || typed == told {
+			continue
+		}
+		for n, f := range fs {
+			for name, v := range f.Values {
+				if v != typed {
+					continue
+				}
+				f.Values = maps.Clone(f.Values)
+				f.Values[name] = told
+				fs[n] = f
+			}
+		}
+	}
+	return fs
 }
 
 // merge puts what asks for something first, the gravest leading, with what the
@@ -239,10 +266,6 @@ func (j *judge) read(e journal.Entry, name string) water.Reading {
 		}
 	}
 	kit, ok := j.kits[r.Kit]
-	if d, known := kit.Decimals(); ok && known && err == nil && kit.Unit == r.Measure.Unit { // no finer than the kit can tell
-		p := math.Pow(10, float64(d))
-		v.X = u.ToBase(math.Round(u.FromBase(v.X)*p) / p)
-	}
 	if step, has := kit.Step(); ok && has && kit.Reading == name {
 		out.Resolution = stepOn(step, name, kit.Basis, r.Measure.Basis)
 	}

@@ -42,6 +42,7 @@ type Keeper struct {
 
 	books    map[string][]journal.Entry // by tank; nil before they are read: see book.go
 	pictures map[string]*pictures       // by tank: see ledger.go
+	cards    map[string]journal.TestKit // all kits; nil before they are read: see kits.go
 }
 
 // Open opens the data folder. Errors: *store.OpenError.

@@ -24,9 +24,25 @@ func (k *Keeper) Kits(ctx context.Context) ([]journal.TestKit, error) {
 	return kitsOf(rows)
 }
 
-// kits are all kits by id, deleted ones among them: what was read from a kit
-// stays read from it.
+// KitOf is the kit by its id, one that was deleted too: what was read from a kit
+// stays read from it. It reports false where there is none or it cannot be read.
+func (k *Keeper) KitOf(id string) (journal.TestKit, bool) {
+	if id == "" {
+		return journal.TestKit{}, false
+	}
+	all, err := k.kits(context.Background())
+	t, ok := all[id]
+	return t, ok && err == nil
+}
+
+// kits are all kits by id, deleted ones among them. They are read once, until one
+// of them changes.
 func (k *Keeper) kits(ctx context.Context) (map[string]journal.TestKit, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.cards != nil {
+		return k.cards, nil
+	}
 	rows, err := k.st.Load(ctx, "kit", nil, "id")
 	if err != nil {
 		return nil, err
@@ -35,6 +51,9 @@ func (k *Keeper) kits(ctx context.Context) (map[string]journal.TestKit, error) {
 	out := make(map[string]journal.TestKit, len(list))
 	for _, t := range list {
 		out[t.ID] = t
+	}
+	if err == nil {
+		k.cards = out
 	}
 	return out, err
 }

@@ -2,6 +2,7 @@ package keeper_test
 
 import (
 	"context"
+	"math"
 	"testing"
 	"time"
 
@@ -48,8 +49,8 @@ func TestAMatureFilterIsHeldToMore(t *testing.T) {
 	}
 }
 
-// A value is judged no finer than its kit tells; what was typed stays.
-func TestValuesAreReadNoFinerThanTheKit(t *testing.T) {
+// A value is told no finer than its kit tells; what was typed stays, and decides.
+func TestValuesAreToldNoFinerThanTheKit(t *testing.T) {
 	ctx := context.Background()
 	k := open(t, t.TempDir(), noon())
 	defer k.Close()
@@ -69,6 +70,24 @@ func TestValuesAreReadNoFinerThanTheKit(t *testing.T) {
 	}
 	if got, _ := k.Entry(ctx, id, e); got.Readings[0].Measure.Number != "7.43" {
 		t.Errorf("kept as %v", got.Readings[0].Measure)
+	}
+	strip, err := k.AddKit(ctx, journal.TestKit{Name: "strip", Reading: journal.NameNitrate, Unit: "mg/l", Basis: quantity.AsIon, Resolution: "5"})
+	must(t, err)
+	y := r(journal.NameNitrate, "40.4", "mg/l", quantity.AsIon) // 40 is the line
+	y.Kit = strip
+	e, err = k.AddEntry(ctx, id, journal.Entry{Kind: journal.Tested, Readings: []journal.Reading{y}})
+	must(t, err)
+	j, err = k.Judge(ctx, id)
+	must(t, err)
+	if f, ok := found(j[e].Findings, "find.water.nitrate_watch"); !ok || math.Abs(f.Values["Nitrate"].In(quantity.MustUnit("mg/l"))-40) > 1e-9 {
+		t.Errorf("40.4 is told as %+v of %+v", f.Values, j[e].Findings)
+	}
+	if kit, ok := k.KitOf(strip); !ok || kit.Name != "strip" {
+		t.Errorf("the kit is %+v, %v", kit, ok)
+	}
+	must(t, k.DeleteKit(ctx, strip))
+	if kit, ok := k.KitOf(strip); !ok || kit.Resolution != "5" {
+		t.Errorf("the deleted kit is %+v, %v", kit, ok)
 	}
 }
 

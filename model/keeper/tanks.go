@@ -165,9 +165,9 @@ func (k *Keeper) apply(ctx context.Context, c store.Change) error {
 	return err
 }
 
-// forget drops the journals that are held. The caller has locked k.
+// forget drops the journals and the kits that are held. The caller has locked k.
 func (k *Keeper) forget() {
-	k.books, k.pictures = nil, map[string]*pictures{}
+	k.books, k.pictures, k.cards = nil, map[string]*pictures{}, nil
 }
 
 // Step back and forth in the history of a tank.

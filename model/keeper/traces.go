@@ -153,6 +153,13 @@ func (k *Keeper) Traces(ctx context.Context, tank string, names []string, first,
 				temp = lately{y, w.At}
 			}
 			if in {
+				if told, err := j.kits[r.Kit].Shown(r.Measure).Value(); q == journal.Plain && err == nil && told.Kind == w.Value.Kind { // for the eye, as the kit tells it
+					is := w
+					is.Value = told
+					if shown, _, _, err := x.Judged(is); err == nil {
+						y = shown
+					}
+				}
 				add(r.Name, e, y, q, x.Kind(), x.JudgedBasis())
 			}
 		}

@@ -64,6 +64,7 @@ func WriteCase(ctx context.Context, k *keeper.Keeper, tank, id string, p present
 
 // GatherCase asks the keeper for all that the paper of a case shows.
 func GatherCase(ctx context.Context, k *keeper.Keeper, tank, id string, p present.Presenter, size Size, progress func(done, total int)) (Input, error) {
+	p.Kit = k.KitOf
 	if id == "" {
 		cs, err := k.Cases(ctx, tank)
 		if err != nil {

@@ -31,6 +31,7 @@ type Input struct {
 // Gather asks the keeper for all that a document shows. Errors: those of the
 // keeper; ctx's own.
 func Gather(ctx context.Context, k *keeper.Keeper, tank string, p present.Presenter, size Size) (Input, error) {
+	p.Kit = k.KitOf
 	in := Input{Views: map[care.Step]keeper.View{}, Presenter: p, Size: size}
 	var err error
 	if in.Record, err = k.Record(ctx, tank); err != nil {

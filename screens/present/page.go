@@ -6,6 +6,7 @@ import (
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/tank"
@@ -152,6 +153,9 @@ type Reading struct {
 type Presenter struct {
 	W      *i18n.Words
 	Region care.Region
+	// Kit finds the kit that showed a reading, so that the reading is written no finer
+	// than the kit can tell; nil writes it as typed.
+	Kit func(id string) (journal.TestKit, bool)
 }
 
 // StepName is the name of a step.

@@ -197,7 +197,7 @@ func (p Presenter) Reading(r journal.Reading) string {
 	if r.Qualifier != journal.Plain {
 		return p.W.T(working.Key("reading.is_"+string(r.Qualifier)), nil)
 	}
-	value := p.W.Typed(r.Measure)
+	value := p.told(r)
 	if r.Measure.Basis != quantity.BasisNone {
 		value += " " + p.W.T(working.Key("word.basis."+string(r.Measure.Basis)), nil)
 	}

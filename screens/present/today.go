@@ -166,7 +166,7 @@ func (p Presenter) reading(kind journal.Kind, r journal.Reading) string {
 		return p.Said(r.Name, word)
 	}
 	name := p.W.T(working.Key("reading."+r.Name), nil)
-	value := p.W.Typed(r.Measure)
+	value := p.told(r)
 	if r.Qualifier != journal.Plain {
 		value = p.W.T(working.Key("reading.is_"+string(r.Qualifier)), nil)
 	}
@@ -180,6 +180,16 @@ func (p Presenter) reading(kind journal.Kind, r journal.Reading) string {
 		return value
 	}
 	return name + " " + value
+}
+
+// told writes the number of a reading, no finer than the kit that showed it can tell.
+func (p Presenter) told(r journal.Reading) string {
+	if p.Kit != nil && r.Kit != "" {
+		if kit, ok := p.Kit(r.Kit); ok {
+			r.Measure = kit.Shown(r.Measure)
+		}
+	}
+	return p.W.Typed(r.Measure)
 }
 
 // Said writes a reading that is a word: one of ours in the person's language,

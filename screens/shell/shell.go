@@ -145,6 +145,7 @@ func (s *Shell) Prefs() Prefs { return s.prefs }
 // apply puts the preferences into force: theme, the toolkit's own words, ours.
 func (s *Shell) apply() {
 	s.present = s.prefs.presenter()
+	s.present.Kit = s.o.Keeper.KitOf
 	s.o.Keeper.SetRegion(s.present.Region)
 	if th, err := look.New(look.Options{Variant: s.prefs.Theme, TextScale: s.prefs.Text}); err == nil {
 		s.o.App.Settings().SetTheme(th)
