@@ -407,3 +407,58 @@ func TestLeavingATestOfACaseGoesBackThere(t *testing.T) {
 		}
 	}
 }
+
+// A late test counted from today opens its form; written, it does the round, and the
+// coming ones are counted from today. On today's page a skipped round is asked why.
+func TestLateTestIsCountedFromToday(t *testing.T) {
+	ctx := context.Background()
+	d := newDesk(t, tourPrefs("en", look.Light), fyne.NewSize(1280, 800))
+	id, err := d.s.keeper.AddRound(ctx, d.tank, rounds.Round{Code: rounds.Test, Rule: rounds.MustRule("FREQ=DAILY;INTERVAL=5"), Start: "2026-11-26T10:00"})
+	d.do(err)
+	d.clock.t = d.clock.t.AddDate(0, 0, 3) // two days late
+	late := func() rounds.Standing {
+		v, err := d.s.keeper.Rounds(ctx, d.tank)
+		d.do(err)
+		for _, s := range v.All {
+			if s.ID == id {
+				return s
+			}
+		}
+		t.Fatal("the round is gone")
+		return rounds.Standing{}
+	}
+	if s := late(); s.State != rounds.Late {
+		t.Fatalf("it is %v", s.State)
+	}
+	d.shell.Go(nav.Route{Place: nav.Rounds, Tank: d.tank})
+	d.hit("anew-" + id)
+	d.hit("anew-done")
+	d.hit("cancel") // and nothing is noted
+	if s := late(); s.State != rounds.Late || d.shell.Route().Place != nav.Rounds {
+		t.Fatalf("left, it is %v at %v", s.State, d.shell.Route().Place)
+	}
+	d.hit("anew-" + id)
+	d.hit("anew-done")
+	d.enter(journal.NameNitrite, "0")
+	d.hit("keep")
+	s := late()
+	if s.State != rounds.Coming || s.Next.Day() != "2026-12-03" { // five days from the 28th, not from the 26th
+		t.Errorf("counted from today it is %v, next %s", s.State, s.Next)
+	}
+	if e := d.latest(); e.Kind != journal.Tested || d.shell.Route().Place != nav.Rounds {
+		t.Errorf("%+v at %v", e, d.shell.Route().Place)
+	}
+	d.shell.Undo()
+	if s := late(); s.State != rounds.Late || d.latest().Kind == journal.Tested && d.latest().At.Day() == "2026-11-28" {
+		t.Errorf("undone it is %v, with %+v", s.State, d.latest())
+	}
+	d.shell.Go(nav.Route{Place: nav.Today, Tank: d.tank})
+	d.hit("skip-" + id)
+	d.enter("reason", "the kit was used up")
+	d.hit("keep")
+	h, err := d.s.keeper.RoundPast(ctx, d.tank, id)
+	d.do(err)
+	if len(h) != 1 || h[0].State != rounds.Skipped || h[0].Reason != "the kit was used up" {
+		t.Errorf("skipped: %+v", h)
+	}
+}

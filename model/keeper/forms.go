@@ -2,6 +2,8 @@ package keeper
 
 import (
 	"context"
+	"slices"
+	"strings"
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
@@ -102,8 +104,9 @@ type Asked struct {
 var usualTests = map[string]bool{journal.NameAmmonia: true, journal.NameNitrite: true, journal.NameNitrate: true, journal.NamePH: true, journal.NameTemperature: true}
 
 // TestForm lists what a water test may measure: what the person measures comes
-// first, then what else can be measured, each in the order of journal.Tests; with
-// the kit that was used the last time.
+// first, the latest measured leading, then what else can be measured; what was
+// measured together, and what never was, in the order of journal.Tests. Each comes
+// with the kit that was used the last time.
 func (k *Keeper) TestForm(ctx context.Context, tank string) ([]Asked, error) {
 	r, err := k.record(ctx, tank)
 	if err != nil {
@@ -160,6 +163,7 @@ func (k *Keeper) TestForm(ctx context.Context, tank string) ([]Asked, error) {
 			rest = append(rest, a)
 		}
 	}
+	slices.SortStableFunc(used, func(a, b Asked) int { return strings.Compare(string(b.At), string(a.At)) })
 	return append(used, rest...), nil
 }
 

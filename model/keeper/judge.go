@@ -21,6 +21,9 @@ type Judgement struct {
 	// Advice is how much water to change now and what that takes; nil where the test
 	// does not ask for a change, and for all but the latest test.
 	Advice *ChangeAdvice
+	// Trails are the workings of values that were not measured but reckoned from what
+	// was, such as dissolved solids from conductivity.
+	Trails []*working.Trail
 }
 
 // Judge interprets every water test of a tank, each with what was known at its
@@ -98,6 +101,7 @@ type judge struct {
 	kits    map[string]journal.TestKit
 	line    quantity.Concentration // of an emergency; 0 is the usual one
 	net     quantity.Volume        // 0 is not known
+	factor  quantity.Ratio         // from conductivity to dissolved solids
 	facts   judgeFacts
 	noted   int            // entries before it are in last
 	last    map[string]int // the latest entry that measured a thing in the tank's water, by reading
@@ -121,7 +125,11 @@ func (k *Keeper) judge(ctx context.Context, tank string) (*judge, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &judge{kits: kits, line: line}
+	factor, _, err := k.SolidsFactor(ctx)
+	if err != nil {
+		return nil, err
+	}
+	j := &judge{kits: kits, line: line, factor: factor}
 	return j, k.look(ctx, tank, func(r *care.Record, f *care.Facts) {
 		j.entries = r.Entries
 		if full, err := f.Full(); err == nil {
@@ -178,6 +186,13 @@ func (j *judge) visit(i int, latest bool) Judgement {
 	}
 	out.Findings = j.shown(i, merge(fs, extra, out.Advice))
 	out.State = working.WorstOf(out.Findings)
+	if r, ok := j.entries[i].Get(journal.NameTDS); ok {
+		if v, ok := r.Value(); ok && v.Kind == quantity.KindConductivity {
+			if _, t, err := water.SolidsOf(quantity.Conductivity(v.X), j.factor); err == nil {
+				out.Trails = append(out.Trails, t)
+			}
+		}
+	}
 	return out
 }
 
@@ -270,9 +285,9 @@ func (j *judge) read(e journal.Entry, name string) water.Reading {
 		out.Resolution = stepOn(step, name, kit.Basis, r.Measure.Basis)
 	}
 	if v.Kind == quantity.KindConductivity {
-		v = solids(v)
+		v = j.solids(v)
 		if out.Resolution.Known() {
-			out.Resolution = solids(out.Resolution)
+			out.Resolution = j.solids(out.Resolution)
 		}
 	}
 	if out.Resolution.Known() && out.Resolution.Kind != v.Kind && out.Resolution.Kind != quantity.KindTempDiff {
@@ -282,11 +297,11 @@ func (j *judge) read(e journal.Entry, name string) water.Reading {
 	return out
 }
 
-func solids(v quantity.Value) quantity.Value {
+func (j *judge) solids(v quantity.Value) quantity.Value {
 	if v.Kind != quantity.KindConductivity {
 		return v
 	}
-	s, _, err := water.SolidsOf(quantity.Conductivity(v.X), water.SolidsFactor)
+	s, _, err := water.SolidsOf(quantity.Conductivity(v.X), j.factor)
 	if err != nil {
 		return quantity.Value{}
 	}

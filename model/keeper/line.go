@@ -3,6 +3,7 @@ package keeper
 import (
 	"context"
 	"encoding/json"
+	"strconv"
 
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/water"
@@ -41,6 +42,38 @@ func (k *Keeper) SetEmergencyLine(ctx context.Context, m quantity.Measure) error
 		return err
 	}
 	return k.SetSetting(ctx, settingEmergency, string(b))
+}
+
+// settingSolids keeps the factor from conductivity to dissolved solids that the
+// person's meter takes, as they typed it.
+const settingSolids = "solids_factor"
+
+// SolidsFactor is how many mg/L of dissolved solids the person counts for each
+// µS/cm of conductivity; false where they take the usual one, water.SolidsFactor,
+// which is common practice.
+func (k *Keeper) SolidsFactor(ctx context.Context) (quantity.Ratio, bool, error) {
+	s, ok, err := k.Setting(ctx, settingSolids)
+	if err != nil || !ok || s == "" {
+		return water.SolidsFactor, false, err
+	}
+	x, err := strconv.ParseFloat(s, 64)
+	if err != nil || water.AcceptSolidsFactor(quantity.Ratio(x)) != nil {
+		return water.SolidsFactor, false, nil // a setting that is none
+	}
+	return quantity.Ratio(x), true, nil
+}
+
+// SetSolidsFactor keeps a factor of the person's own, 0 goes back to the usual one.
+// It is a setting: at once and without undo. Error: *working.Refusal outside what
+// water.AcceptSolidsFactor takes.
+func (k *Keeper) SetSolidsFactor(ctx context.Context, factor quantity.Ratio) error {
+	if factor == 0 {
+		return k.SetSetting(ctx, settingSolids, "")
+	}
+	if err := water.AcceptSolidsFactor(factor); err != nil {
+		return err
+	}
+	return k.SetSetting(ctx, settingSolids, strconv.FormatFloat(float64(factor), 'f', -1, 64))
 }
 
 // emergencyOf converts a line; zero for the usual one.

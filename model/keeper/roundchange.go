@@ -180,25 +180,34 @@ type Doing struct {
 	Entry *journal.Entry
 	// FromToday counts the coming ones from today instead of where they stood.
 	FromToday bool
+	// Retest is when to test again once, in the same change; empty where not.
+	Retest journal.Civil
 }
 
 // DoRound notes an occurrence as done, with its entry, in one change. Refusals:
 // a round or an occurrence that there is not; one done or skipped already
 // ("due"); a test without readings; what AddEntry refuses.
 func (k *Keeper) DoRound(ctx context.Context, tank string, d Doing) error {
+	_, err := k.DoRoundWith(ctx, tank, d)
+	return err
+}
+
+// DoRoundWith is DoRound that gives the id of the entry written, empty where the
+// round writes none.
+func (k *Keeper) DoRoundWith(ctx context.Context, tank string, d Doing) (string, error) {
 	all, r, err := k.open(ctx, tank, d.Round, d.Due)
 	if err != nil {
-		return err
+		return "", err
 	}
 	now := k.now()
 	e := journal.Entry{}
 	if d.Entry != nil {
 		e = *d.Entry
 	} else if e, err = k.RoundEntry(ctx, tank, r.ID); err != nil {
-		return err
+		return "", err
 	}
 	if e.Kind != r.Code.Writes() {
-		return working.Refuse("kind", "refuse.journal.kind")
+		return "", working.Refuse("kind", "refuse.journal.kind")
 	}
 	c := k.roundChange(tank, "undo.round_done", undoRound(r))
 	if e.Kind != "" {
@@ -209,20 +218,27 @@ func (k *Keeper) DoRound(ctx context.Context, tank string, d Doing) error {
 			e.Zone = journal.ZoneOf(now)
 		}
 		if e.Kind == journal.Kit && e.Note == "" && len(e.Readings) == 0 {
-			return working.Refuse("note", "refuse.missing")
+			return "", working.Refuse("note", "refuse.missing")
 		}
 		if err := checkEntry(e, now); err != nil {
-			return err
+			return "", err
 		}
 		e.ID = k.newID()
 		c.Ops = entryOps(tank, e)
 	}
 	ops, err := k.handleOps(ctx, all, r, d.Due, rounds.Done, "", e.ID, d.FromToday, now)
 	if err != nil {
-		return err
+		return "", err
 	}
 	c.Ops = append(c.Ops, ops...)
-	return k.apply(ctx, c)
+	if d.Retest != "" {
+		op, err := k.followUpOp(tank, rounds.Retest, d.Retest, "")
+		if err != nil {
+			return "", err
+		}
+		c.Ops = append(c.Ops, op)
+	}
+	return e.ID, k.apply(ctx, c)
 }
 
 // SkipRound lets an occurrence go, for a reason that may stay empty. Refusals: as

@@ -219,6 +219,21 @@ func (k *Keeper) allRounds(ctx context.Context, tank string) (roundsOf, error) {
 	return out, nil
 }
 
+// RoundPast is what was done and skipped of a round, the newest first, with the
+// reasons given. Refusal: no such round.
+func (k *Keeper) RoundPast(ctx context.Context, tank, round string) ([]rounds.Handled, error) {
+	all, err := k.allRounds(ctx, tank)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := all.find(round); err != nil {
+		return nil, err
+	}
+	out := slices.Clone(all.handled[round])
+	slices.Reverse(out)
+	return out, nil
+}
+
 // RoundEntry is the entry that doing a round writes, filled in as it was the last
 // time; its Kind is empty for a round that writes none. A test is never filled
 // in: doing one needs its readings.

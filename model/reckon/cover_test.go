@@ -25,7 +25,7 @@ var vocabulary = []string{
 	"nitrogen.Ways", "water.AllTests", "water.Name", "water.Kind", "water.Known", "water.LiquidLabel", "water.PowderLabel",
 	"water.Zones", "water.NH3Zones", "water.Judged", "water.JudgedBasis", // the lines of the judgement, for drawing
 	"tank.Check", // of what goes in: every calculation on a tank begins with it
-	"load.Governing",
+	"load.Governing", "water.AcceptSolidsFactor",
 	"fish.All", "fish.Has", "fish.Swims", "fish.IsFish", "fish.HomeOf", "fish.State", "fish.String", // of what the calculations take and give
 }
 

@@ -75,21 +75,34 @@ func TopUp(before, incoming quantity.Concentration, share quantity.Ratio) (quant
 // memory; 0.64 is a common setting of meters, common practice, no source.
 const (
 	SolidsFactor = quantity.Ratio(0.64)
-	solidsLow    = 0.55
-	solidsHigh   = 0.9
+	// judgement: a little beyond what the book gives, and what meters can be set to
+	LeastSolidsFactor = quantity.Ratio(0.5)
+	MostSolidsFactor  = quantity.Ratio(1)
+	solidsLow         = 0.55
+	solidsHigh        = 0.9
 )
 
 // SolidsOf returns the dissolved solids that a conductivity (0 to 80 000 µS/cm at
 // 25 °C) stands for, by a factor of 0.5 to 1 mg/L for each µS/cm; see SolidsFactor.
 func SolidsOf(c quantity.Conductivity, factor quantity.Ratio) (quantity.Concentration, *working.Trail, error) {
 	err := first(working.InRange("conductivity", "q.water.conductivity", c.Value(), quantity.Conductivity(0).Value(), quantity.Conductivity(80_000).Value()),
-		acceptRatio("factor", "q.water.solids_factor", factor, 0.5, 1))
+		AcceptSolidsFactor(factor))
 	if err != nil {
 		return 0, nil, err
 	}
 	s := quantity.Concentration(float64(c) * float64(factor))
-	return s, working.New("ask.water.solids").
+	t := working.New("ask.water.solids").
 		Given("κ", "q.water.conductivity", c.Value()).Given("k", "q.water.solids_factor", number(float64(factor))).
 		Step("S", "q.water.tds_tank", "S = k·κ", s.Value(), srcAPHA).
-		Between(quantity.Concentration(float64(c)*solidsLow).Value(), quantity.Concentration(float64(c)*solidsHigh).Value(), "assume.water.which_salts"), nil
+		Between(quantity.Concentration(float64(c)*solidsLow).Value(), quantity.Concentration(float64(c)*solidsHigh).Value(), "assume.water.which_salts")
+	if factor == SolidsFactor {
+		t.Assume("assume.water.usual_factor")
+	}
+	return s, t, nil
+}
+
+// AcceptSolidsFactor refuses a factor from conductivity to dissolved solids that is
+// not between 0.5 and 1 mg/L for each µS/cm.
+func AcceptSolidsFactor(factor quantity.Ratio) error {
+	return acceptRatio("factor", "q.water.solids_factor", factor, LeastSolidsFactor, MostSolidsFactor)
 }

@@ -59,7 +59,7 @@ func (p *changePanel) measure(id string) *quantity.Measure {
 // to be written down.
 func (p *Page) ShowChange() {
 	showChange(p.deps, p.tank, keeper.ChangeAsk{}, func(rs []journal.Reading) {
-		f := p.begin(journal.Entry{Kind: journal.Changed}, "", nil)
+		f := p.begin(journal.Entry{Kind: journal.Changed}, nav.Route{}, nil)
 		f.put(rs)
 	})
 }

@@ -30,6 +30,7 @@ type form struct {
 	boxes    map[string]*parts.Field
 	picks    map[string]*parts.Choice // words out of a few
 	tests    []*testBox
+	factor   quantity.Ratio // from conductivity to dissolved solids
 	when     *whenBox
 	note     *parts.Field
 	live     *live
@@ -45,6 +46,10 @@ type form struct {
 
 func newForm(d nav.Deps, tank string, e journal.Entry, now time.Time) *form {
 	f := &form{deps: d, tank: tank, from: e, asks: asks[e.Kind], boxes: map[string]*parts.Field{}, picks: map[string]*parts.Choice{}}
+	var err error
+	if f.factor, _, err = d.Keeper.SolidsFactor(context.Background()); err != nil {
+		d.Fail(err)
+	}
 	f.when = newWhenBox(d, e, now, f.enter)
 	f.when.changed = f.changed
 	f.note = f.box("note", noteLabel(e.Kind), e.Note, "")

@@ -83,17 +83,21 @@ func (l *live) answer(n int, j keeper.Judgement, err error) {
 			l.remind.Set(t)
 			show = append(show, l.remind)
 		}
+		trails := j.Trails
 		if j.Advice != nil {
 			l.share = j.Advice.Share
-			spec := l.work.Spec()
-			spec.Parts = nil
-			for _, t := range j.Advice.Trails {
-				spec.Parts = append(spec.Parts, nav.WorkingParts(l.form.deps.Present.W.Trail(t))...)
-			}
-			l.work.Set(spec)
+			trails = slices.Concat(j.Advice.Trails, trails)
 			if l.onPlan != nil {
 				show = append(show, parts.NewFlow(l.plan))
 			}
+		}
+		if len(trails) > 0 {
+			spec := l.work.Spec()
+			spec.Parts = nil
+			for _, t := range trails {
+				spec.Parts = append(spec.Parts, nav.WorkingParts(l.form.deps.Present.W.Trail(t))...)
+			}
+			l.work.Set(spec)
 			show = append(show, l.work)
 		}
 		l.column.Set(show...)

@@ -10,7 +10,6 @@ import (
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
-	"example.org/driploop/model/water"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/parts"
 )
@@ -155,7 +154,7 @@ func (b *testBox) show() {
 		}
 	}
 	if b.ask.name == journal.NameTDS { // conductivity is taken too, by a stated factor
-		s.Hint = w.T("page.entry.solids", i18n.Args{"Factor": w.Number(float64(water.SolidsFactor), 2)})
+		s.Hint = w.T("page.entry.solids", i18n.Args{"Factor": w.Number(float64(b.form.factor), 2)})
 	}
 	if b.qualifier != journal.Plain {
 		s.Placeholder = w.T(qualifierWords[b.qualifier], nil)

@@ -22,23 +22,38 @@ func (p *Page) write(kind journal.Kind) {
 		p.deps.Fail(err)
 		return
 	}
-	p.begin(journal.Entry{Kind: kind, Readings: readings}, "", nil)
+	p.begin(journal.Entry{Kind: kind, Readings: readings}, nav.Route{}, nil)
 }
 
 // Write opens the form for a new entry at one of its boxes. The entry belongs to
 // a case where one is given, and one goes back there once it is written or left.
 func (p *Page) Write(kind journal.Kind, ask, sick string) {
-	then := func() { p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank, Case: sick}) }
-	if sick == "" {
-		then = nil
-	}
-	p.begin(journal.Entry{Kind: kind, Sick: sick}, ask, then)
+	p.WriteFor(nav.Route{Write: kind, Ask: ask, Case: sick})
 }
 
-func (p *Page) begin(e journal.Entry, ask string, then func()) *form {
+// WriteFor is Write for what a route asks. An entry that does a late round goes back
+// to the rounds.
+func (p *Page) WriteFor(r nav.Route) {
+	var then func()
+	switch {
+	case r.Case != "":
+		then = func() { p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank, Case: r.Case}) }
+	case r.Round != "":
+		then = func() { p.deps.Go(nav.Route{Place: nav.Rounds, Tank: p.tank}) }
+	}
+	p.begin(journal.Entry{Kind: r.Write, Sick: r.Case}, r, then)
+}
+
+// begin opens the form of an entry to be written at the box that the route asks,
+// for the round that it names.
+func (p *Page) begin(e journal.Entry, r nav.Route, then func()) *form {
 	f := newForm(p.deps, p.tank, e, p.deps.Now())
 	p.then = then
 	p.open(p.t(working.Key("entry."+string(e.Kind))), f, func(ctx context.Context, e journal.Entry) (err error) {
+		if r.Round != "" {
+			f.id, err = p.deps.Keeper.DoRoundWith(ctx, p.tank, keeper.Doing{Round: r.Round, Due: r.Due, Entry: &e, FromToday: true, Retest: f.remindAt})
+			return err
+		}
 		if f.remindAt != "" {
 			f.id, err = p.deps.Keeper.AddWithFollowUp(ctx, p.tank, e, rounds.Retest, f.remindAt)
 			return err
@@ -46,7 +61,7 @@ func (p *Page) begin(e journal.Entry, ask string, then func()) *form {
 		f.id, err = p.deps.Keeper.AddEntry(ctx, p.tank, e)
 		return err
 	}, nil)
-	if b := f.boxes[ask]; b != nil && p.deps.Canvas() != nil {
+	if b := f.boxes[r.Ask]; b != nil && p.deps.Canvas() != nil {
 		p.deps.Canvas().Focus(b.Focusable())
 	}
 	return f
@@ -170,7 +185,7 @@ func (p *Page) plan(share quantity.Ratio) {
 		p.deps.Fail(err)
 		return
 	}
-	f := p.begin(journal.Entry{Kind: journal.Changed, Readings: readings}, "", nil)
+	f := p.begin(journal.Entry{Kind: journal.Changed, Readings: readings}, nav.Route{}, nil)
 	p.help(f, keeper.ChangeAsk{Way: keeper.ByShare, Share: quantity.Of(float64(share)*100, "percent", 3)})
 }
 

@@ -65,6 +65,10 @@ type Route struct {
 	// to begin with.
 	Write journal.Kind
 	Ask   string
+	// Round and Due name the late occurrence of a round that the entry to be written
+	// does, and from whose day the coming ones are counted.
+	Round string
+	Due   journal.Civil
 	// Photos are the pictures to open side by side, one to four ids with commas
 	// between them; empty shows the wall.
 	Photos string

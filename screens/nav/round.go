@@ -2,6 +2,7 @@ package nav
 
 import (
 	"context"
+	"errors"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -41,6 +42,37 @@ func DoRound(deps Deps, tank string, d present.Duty, then func(error)) {
 	deps.Work(func(ctx context.Context) error {
 		return deps.Keeper.DoRound(ctx, tank, keeper.Doing{Round: d.ID, Due: d.Due, Entry: &e})
 	}, then)
+}
+
+// SkipRound asks why an occurrence of a round is let go, and lets it go; fromToday
+// counts the coming ones from today. then is called on the window's thread, unless
+// the person leaves.
+func SkipRound(deps Deps, tank string, d present.Duty, fromToday bool, then func(error)) {
+	w := deps.Present.W
+	reason := parts.NewField(parts.FieldSpec{ID: "reason", Label: w.T("page.rounds.reason", nil), Hint: w.T("page.rounds.reason_hint", nil)})
+	var shut func()
+	keep := func() {
+		why := reason.Text()
+		deps.Work(func(ctx context.Context) error { return deps.Keeper.SkipRound(ctx, tank, d.ID, d.Due, why, fromToday) }, func(err error) {
+			var r *working.Refusal
+			if errors.As(err, &r) && r.Field == "reason" {
+				s := reason.Spec()
+				s.Text, s.Error = reason.Text(), w.Refusal(r)
+				reason.Set(s)
+				ToFault(deps, reason)
+				return
+			}
+			shut()
+			then(err)
+		})
+	}
+	reason.OnEnter = keep
+	shut = deps.Dialog(w.T("page.rounds.skip_title", i18n.Args{"Name": d.Name}), reason,
+		parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: w.T("page.rounds.skip", nil), Kind: parts.Primary}, keep),
+			parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: w.T("label.cancel", nil)}, func() { shut() })))
+	if c := deps.Canvas(); c != nil {
+		c.Focus(reason.Focusable())
+	}
 }
 
 // askVolume asks how much water was changed, filled in with the last time's or

@@ -266,3 +266,15 @@ func (p Presenter) RoundNote(r rounds.Round) string {
 	}
 	return ""
 }
+
+// HandledLine says of an occurrence whether it was done or skipped, and why.
+func (p Presenter) HandledLine(h rounds.Handled) string {
+	key := working.Key("page.rounds.past_done")
+	if h.State == rounds.Skipped {
+		key = "page.rounds.past_skipped"
+		if h.Reason != "" {
+			key = "page.rounds.past_because"
+		}
+	}
+	return p.W.T(key, i18n.Args{"Day": p.CivilDay(h.Due), "Why": h.Reason})
+}

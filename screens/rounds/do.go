@@ -16,21 +16,7 @@ func (p *Page) do(d present.Duty) { nav.DoRound(p.deps, p.tank, d, p.after("page
 
 // skip asks why an occurrence is let go.
 func (p *Page) skip(d present.Duty, fromToday bool) {
-	reason := parts.NewField(parts.FieldSpec{ID: "reason", Label: p.t("page.rounds.reason"), Hint: p.t("page.rounds.reason_hint")})
-	var shut func()
-	keep := func() {
-		why := reason.Text()
-		shut()
-		p.change(func(ctx context.Context) error {
-			return p.deps.Keeper.SkipRound(ctx, p.tank, d.ID, d.Due, why, fromToday)
-		}, "page.rounds.skipped")
-	}
-	reason.OnEnter = keep
-	shut = p.deps.Dialog(p.deps.Present.W.T("page.rounds.skip_title", i18n.Args{"Name": d.Name}), reason,
-		parts.NewFlow(p.button("keep", "page.rounds.skip", parts.Primary, keep), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(reason.Focusable())
-	}
+	nav.SkipRound(p.deps, p.tank, d, fromToday, p.after("page.rounds.skipped"))
 }
 
 // anew asks whether a late round was done, and counts it from today.
@@ -39,7 +25,7 @@ func (p *Page) anew(d present.Duty) {
 	yes := p.button("anew-done", "page.rounds.anew_done", parts.Primary, func() {
 		shut()
 		if d.Code.AsksReading() {
-			p.deps.Go(nav.Route{Place: nav.Daybook, Tank: p.tank, Write: d.Code.Writes()})
+			p.deps.Go(nav.Route{Place: nav.Daybook, Tank: p.tank, Write: d.Code.Writes(), Round: d.ID, Due: d.Due})
 			return
 		}
 		note := ""

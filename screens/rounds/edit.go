@@ -210,8 +210,35 @@ func (e *editor) lay() {
 		}
 	}
 	out = append(out, parts.NewRow(e.clock, e.begins), e.note, e.says)
+	out = append(out, e.past()...)
 	e.column.Set(out...)
 	e.say()
+}
+
+// pastShown is how much of what was done and skipped stands in the panel. Judgement.
+const pastShown = 8
+
+// past is what was done and skipped of late, with the reasons.
+func (e *editor) past() []fyne.CanvasObject {
+	if e.round.ID == "" {
+		return nil
+	}
+	past, err := e.p.deps.Keeper.RoundPast(context.Background(), e.p.tank, e.round.ID)
+	if err != nil {
+		e.p.deps.Fail(err)
+		return nil
+	}
+	var out []fyne.CanvasObject
+	for i, h := range past {
+		if i == 0 {
+			out = append(out, text(e.p.t("page.rounds.past"), parts.Section))
+		}
+		if i == pastShown {
+			break
+		}
+		out = append(out, text(e.p.deps.Present.HandledLine(h), parts.Note))
+	}
+	return out
 }
 
 // say writes the repetition in words, as it stands in the boxes.

@@ -60,7 +60,7 @@ func (s *Shell) ShowSettings() {
 	still := parts.NewTick(parts.TickSpec{ID: "still", Text: s.t("menu.motion"), Done: s.prefs.Still}, func(done bool) {
 		change(func(p *Prefs, _ string) { p.Still = done })("")
 	})
-	line := s.emergencyField()
+	line, solids := s.emergencyField(), s.solidsField()
 	close := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
 	first := choice("language", "menu.language", s.prefs.Lang, langs, func(p *Prefs, c string) { p.Lang = c })
 	shut = s.dialog(s.t("menu.settings"), parts.NewColumn(10,
@@ -71,7 +71,7 @@ func (s *Shell) ShowSettings() {
 			}
 		}), choice("theme", "menu.theme", themeName(s.prefs.Theme), looks, func(p *Prefs, c string) { p.Theme = themes[c] })),
 		parts.NewRow(choice("text", "menu.text", strconv.Itoa(s.prefs.Text), sizes, func(p *Prefs, c string) { p.Text, _ = strconv.Atoi(c) }), still),
-		s.remindTick(), line,
+		s.remindTick(), line, solids,
 		parts.NewText(parts.TextSpec{Text: s.t("menu.data") + ": " + s.o.Keeper.Dir(), Role: parts.Note}),
 		parts.NewText(parts.TextSpec{Text: s.t("menu.about"), Role: parts.Note})), parts.NewFlow(close))
 	if c, ok := first.(fyne.Focusable); ok && s.canvas() != nil {
@@ -89,6 +89,39 @@ func (s *Shell) emergencyField() *parts.Field {
 	if m, err := s.o.Keeper.EmergencyLine(ctx); err == nil && !m.IsZero() {
 		spec.Text, spec.Unit = strings.Replace(m.Number, ".", string(w.Decimal()), 1), w.Unit(m.Unit)
 	}
+	return s.ownField(spec, kind, w.Reading(kind, i18n.General), s.o.Keeper.SetEmergencyLine)
+}
+
+// solidsField asks for the factor from conductivity to dissolved solids, which is
+// common practice.
+func (s *Shell) solidsField() *parts.Field {
+	w := s.present.W
+	spec := parts.FieldSpec{ID: "solids", Label: s.t("menu.solids"),
+		Hint: w.T("menu.solids_hint", i18n.Args{"Least": w.Number(float64(water.LeastSolidsFactor), 2), "Most": w.Number(float64(water.MostSolidsFactor), 2), "Usual": w.Number(float64(water.SolidsFactor), 2)})}
+	if factor, own, err := s.o.Keeper.SolidsFactor(context.Background()); err == nil && own {
+		spec.Text = w.Number(float64(factor), 4)
+	}
+	reading := w.Reading(quantity.KindRatio, i18n.General)
+	reading.Unit = "one"
+	return s.ownField(spec, quantity.KindRatio, reading, func(ctx context.Context, m quantity.Measure) error {
+		if m.IsZero() {
+			return s.o.Keeper.SetSolidsFactor(ctx, 0)
+		}
+		v, err := m.Value()
+		if err != nil {
+			return err
+		}
+		if v.X == 0 { // typed, and no wish for the usual one
+			return water.AcceptSolidsFactor(0)
+		}
+		return s.o.Keeper.SetSolidsFactor(ctx, quantity.Ratio(v.X))
+	})
+}
+
+// ownField is a box for a figure that decides something, which the person may set
+// in place of the usual one: kept when Enter is typed or the focus goes.
+func (s *Shell) ownField(spec parts.FieldSpec, kind quantity.Kind, reading quantity.Reading, keep func(context.Context, quantity.Measure) error) *parts.Field {
+	w := s.present.W
 	f := parts.NewField(spec)
 	refuse := func(err error) {
 		spec := f.Spec()
@@ -99,12 +132,12 @@ func (s *Shell) emergencyField() *parts.Field {
 		var m quantity.Measure
 		if strings.TrimSpace(text) != "" {
 			var err error
-			if m, err = quantity.Parse(text, kind, w.Reading(kind, i18n.General)); err != nil {
+			if m, err = quantity.Parse(text, kind, reading); err != nil {
 				refuse(err)
 				return
 			}
 		}
-		s.work(func(ctx context.Context) error { return s.o.Keeper.SetEmergencyLine(ctx, m) }, func(err error) {
+		s.work(func(ctx context.Context) error { return keep(ctx, m) }, func(err error) {
 			if _, ok := w.Problem(err); err != nil && !ok {
 				s.fail(err)
 				return

@@ -203,7 +203,7 @@ func (s *Shell) open(r nav.Route) {
 		p := daybook.New(d, r.Tank, r.Entry)
 		s.page = p
 		if r.Write != "" {
-			defer p.Write(r.Write, r.Ask, r.Case) // over the page, once it stands
+			defer p.WriteFor(r) // over the page, once it stands
 		}
 	case nav.Fish:
 		s.page = fish.New(d, r.Tank, r.Fish)

@@ -40,9 +40,7 @@ func (p *Page) rounds(day int) []fyne.CanvasObject {
 		}
 		out = append(out, parts.NewErrand(spec,
 			button("do-"+d.ID, "page.rounds.do", parts.Secondary, func() { nav.DoRound(p.deps, p.tank, d, p.after("page.rounds.did")) }),
-			button("skip-"+d.ID, "page.rounds.skip", parts.Quiet, func() {
-				p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.SkipRound(ctx, p.tank, d.ID, d.Due, "", false) }, p.after("page.rounds.skipped"))
-			})))
+			button("skip-"+d.ID, "page.rounds.skip", parts.Quiet, func() { nav.SkipRound(p.deps, p.tank, d, false, p.after("page.rounds.skipped")) })))
 	}
 	if len(shown.Now) == 0 {
 		out = append(out, parts.NewText(parts.TextSpec{Text: w.T("page.rounds.nothing", nil), Role: parts.SoftBody}))
