@@ -100,7 +100,7 @@ func (k *Keeper) mayAdd(ctx context.Context, tank string, o AddOptions) error {
 	if why := k.ReadOnly(); why != nil {
 		return why
 	}
-	if _, err := k.tankRow(ctx, tank); err != nil {
+	if err := k.InUse(ctx, tank); err != nil {
 		return err
 	}
 	if o.Entry != "" {

@@ -137,6 +137,21 @@ func (k *Keeper) setRetired(ctx context.Context, id, label string, at any) error
 		Ops: []store.Op{{Table: "tank", Before: store.Row{"id": id, "retired": row["retired"]}, After: store.Row{"id": id, "retired": at}}}})
 }
 
+const refuseRetired = working.Key("refuse.keeper.retired")
+
+// InUse refuses what would write into a tank that is retired, or that there is not.
+// Undo and redo, a new name, and taking it into use again are open to a retired one.
+func (k *Keeper) InUse(ctx context.Context, id string) error {
+	row, err := k.tankRow(ctx, id)
+	if err != nil {
+		return err
+	}
+	if row["retired"] != nil {
+		return working.Refuse("tank", refuseRetired)
+	}
+	return nil
+}
+
 // RemoveTank puts a tank aside with everything in it. It can be undone.
 func (k *Keeper) RemoveTank(ctx context.Context, id string) error {
 	row, err := k.tankRow(ctx, id)
@@ -148,7 +163,14 @@ func (k *Keeper) RemoveTank(ctx context.Context, id string) error {
 }
 
 // apply makes a change and forgets what was read before it.
+// What is of a retired tank stays as it is; only the tank itself changes.
 func (k *Keeper) apply(ctx context.Context, c store.Change) error {
+	if c.Tank != "" && !slices.ContainsFunc(c.Ops, func(o store.Op) bool { return o.Table == "tank" }) {
+		var r *working.Refusal
+		if err := k.InUse(ctx, c.Tank); errors.As(err, &r) && r.Code == refuseRetired {
+			return err
+		}
+	}
 	err := k.st.Apply(ctx, c)
 	k.mu.Lock()
 	defer k.mu.Unlock()

@@ -60,7 +60,9 @@ func (p *changePanel) measure(id string) *quantity.Measure {
 func (p *Page) ShowChange() {
 	showChange(p.deps, p.tank, keeper.ChangeAsk{}, func(rs []journal.Reading) {
 		f := p.begin(journal.Entry{Kind: journal.Changed}, nav.Route{}, nil)
-		f.put(rs)
+		if f != nil {
+			f.put(rs)
+		}
 	})
 }
 

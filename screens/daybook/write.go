@@ -45,8 +45,12 @@ func (p *Page) WriteFor(r nav.Route) {
 }
 
 // begin opens the form of an entry to be written at the box that the route asks,
-// for the round that it names.
+// for the round that it names; nil where the tank is out of use.
 func (p *Page) begin(e journal.Entry, r nav.Route, then func()) *form {
+	if err := p.deps.Keeper.InUse(context.Background(), p.tank); err != nil {
+		p.deps.Fail(err)
+		return nil
+	}
 	f := newForm(p.deps, p.tank, e, p.deps.Now())
 	p.then = then
 	p.open(p.t(working.Key("entry."+string(e.Kind))), f, func(ctx context.Context, e journal.Entry) (err error) {
@@ -186,6 +190,9 @@ func (p *Page) plan(share quantity.Ratio) {
 		return
 	}
 	f := p.begin(journal.Entry{Kind: journal.Changed, Readings: readings}, nav.Route{}, nil)
+	if f == nil {
+		return
+	}
 	p.help(f, keeper.ChangeAsk{Way: keeper.ByShare, Share: quantity.Of(float64(share)*100, "percent", 3)})
 }
 

@@ -20,6 +20,7 @@ import (
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
 	"example.org/driploop/model/store"
+	"example.org/driploop/model/working"
 	"example.org/driploop/screens/charts"
 	"example.org/driploop/screens/daybook"
 	"example.org/driploop/screens/firstfill"
@@ -270,6 +271,11 @@ func (s *Shell) fail(err error) {
 	words, ok := s.present.W.Problem(err)
 	if !ok {
 		words = s.present.Error(err)
+	}
+	var r *working.Refusal
+	if errors.As(err, &r) && r.Code == "refuse.keeper.retired" && s.route.Tank != "" {
+		s.say(words, s.t("menu.reuse"), s.retire)
+		return
 	}
 	s.say(words, "", nil)
 }
