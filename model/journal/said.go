@@ -12,16 +12,24 @@ import (
 
 // The names of readings that are words and no measures.
 const (
-	NameReason = "reason" // why a fish left: sold, given, died
+	NameReason = "reason" // why a fish left: sold, given, died, given back, not seen again, counted again
 	NameState  = "state"  // of a piece of kit: new, serviced, failed
 	NameLeft   = "left"   // food left over: none, some, much
 	NamePart   = "part"   // what was cleaned
 	NameWhat   = "what"   // a food, a product, a device, a fish, in the person's words
+	NameCame   = "came"   // how a fish came that was not brought home: born here, counted again
+	NameSeen   = "seen"   // how a fish that died was found; no diagnosis
+	NameSource = "source" // where a fish came from, in the person's words
+	NamePrice  = "price"  // what was paid for all, as typed
 )
 
 // vocabulary holds the words that a reading may be; none for free words.
 var vocabulary = map[string][]string{
-	NameReason: {"sold", "given", "died"},
+	NameReason: {"sold", "given", "died", "returned", "lost", "counted"},
+	NameCame:   {"born", "counted"},
+	NameSeen:   {"unknown", "found_dead", "jumped", "eaten", "old_age"},
+	NameSource: nil,
+	NamePrice:  nil,
 	NameState:  {"new", "serviced", "failed"},
 	NameLeft:   {"none", "some", "much"},
 	NamePart:   {"glass", "filter", "gravel", "plants", "all"},

@@ -56,6 +56,11 @@ func (k *Keeper) carryOn(ctx context.Context, tank string, step care.Step, at ti
 	c.Ops = append(c.Ops, done)
 	for _, e := range k.stepEntries(f, step, again, at) {
 		c.Ops = append(c.Ops, entryOps(tank, e)...)
+		stock, err := k.stepStock(tank, e)
+		if err != nil {
+			return err
+		}
+		c.Ops = append(c.Ops, stock...)
 	}
 	for _, t := range r.Timers {
 		if step == care.HomeComing && !t.Ended {

@@ -113,6 +113,8 @@ func checkEntry(e journal.Entry, now time.Time) error {
 
 // EditEntry gives an entry another time, note and readings; its kind stays. How
 // it was before is kept: see EntryPast. An edit that changes nothing does nothing.
+// The stock follows an entry that changed it; refusals then also: "count", where it
+// says no number any more or there are not so many.
 func (k *Keeper) EditEntry(ctx context.Context, tank string, e journal.Entry) error {
 	return k.editEntry(ctx, tank, e, "undo.entry_edit")
 }
@@ -155,17 +157,27 @@ func (k *Keeper) editEntry(ctx context.Context, tank string, e journal.Entry, la
 			c.Ops = append(c.Ops, store.Op{Table: "entry_value", Before: readingRow(old.ID, was), After: readingRow(old.ID, r)})
 		}
 	}
+	stock, err := k.stockEdited(ctx, tank, old, e)
+	if err != nil {
+		return err
+	}
+	c.Ops = append(c.Ops, stock...)
 	return k.apply(ctx, c)
 }
 
-// DeleteEntry puts an entry into the bin. It can be undone.
+// DeleteEntry puts an entry into the bin, and takes back what it did to the stock. It
+// can be undone. Refusal: "count", where the fish that it brought have left since.
 func (k *Keeper) DeleteEntry(ctx context.Context, tank, id string) error {
 	e, err := k.Entry(ctx, tank, id)
 	if err != nil {
 		return err
 	}
+	stock, err := k.stockDeleted(ctx, tank, e)
+	if err != nil {
+		return err
+	}
 	return k.apply(ctx, store.Change{Tank: tank, Label: "undo.entry_delete", Values: map[string]string{"Kind": string(e.Kind)}, At: stamp(k.now()),
-		Ops: []store.Op{{Table: "entry", Before: store.Row{"id": id, "deleted": nil}, After: store.Row{"id": id, "deleted": stamp(k.now())}}}})
+		Ops: append(stock, store.Op{Table: "entry", Before: store.Row{"id": id, "deleted": nil}, After: store.Row{"id": id, "deleted": stamp(k.now())}})})
 }
 
 func entryOps(tank string, e journal.Entry) []store.Op {

@@ -2,6 +2,7 @@ package keeper
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"example.org/driploop/model/journal"
@@ -39,15 +40,23 @@ func fishOf(r store.Row) Fish {
 	return f
 }
 
-// FishOf lists the named fish of a tank that are not removed, by name.
+// FishOf lists the fish and groups of a tank that are not removed, by name. One that
+// came and whose every entry lies in the bin was never there and is left out.
 func (k *Keeper) FishOf(ctx context.Context, tank string) ([]Fish, error) {
 	rows, err := k.st.Load(ctx, "fish", map[string]any{"tank": tank, "deleted": nil}, "name, id")
 	if err != nil {
 		return nil, err
 	}
+	gone, err := k.Gone(ctx, tank)
+	if err != nil {
+		return nil, err
+	}
 	out := make([]Fish, 0, len(rows))
 	for _, r := range rows {
-		out = append(out, fishOf(r))
+		f := fishOf(r)
+		if f.Count > 0 || slices.ContainsFunc(gone, func(g Fish) bool { return g.ID == f.ID }) {
+			out = append(out, f)
+		}
 	}
 	return out, nil
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/google/uuid"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/fish"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/photo"
 	"example.org/driploop/model/store"
@@ -37,8 +38,9 @@ type Keeper struct {
 
 	mu      sync.Mutex
 	region  care.Region
-	records map[string]*care.Record // as read; never changed, but dropped
-	worked  map[string]*solved      // by tank; holds for the record it was made of
+	names   func(fish.Code) []string // what people call the kinds; nil is not told
+	records map[string]*care.Record  // as read; never changed, but dropped
+	worked  map[string]*solved       // by tank; holds for the record it was made of
 
 	books    map[string][]journal.Entry // by tank; nil before they are read: see book.go
 	pictures map[string]*pictures       // by tank: see ledger.go

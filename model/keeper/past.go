@@ -135,7 +135,9 @@ func (k *Keeper) Bin(ctx context.Context, tank string) ([]Binned, error) {
 	return out, nil
 }
 
-// RestoreEntry takes an entry out of the bin. Refusal: it is not there.
+// RestoreEntry takes an entry out of the bin, and does to the stock again what it
+// did. Refusals: it is not there; "count", where the fish that it took out are no
+// longer so many.
 func (k *Keeper) RestoreEntry(ctx context.Context, tank, id string) error {
 	rows, err := k.st.Load(ctx, "entry", map[string]any{"id": id, "tank": tank}, "")
 	if err != nil {
@@ -144,6 +146,18 @@ func (k *Keeper) RestoreEntry(ctx context.Context, tank, id string) error {
 	if len(rows) == 0 || rows[0]["deleted"] == nil {
 		return working.Refuse("entry", "refuse.keeper.not_in_bin")
 	}
-	return k.apply(ctx, store.Change{Tank: tank, Label: "undo.entry_unbin", Values: map[string]string{"Kind": text(rows[0]["kind"])}, At: stamp(k.now()),
-		Ops: []store.Op{{Table: "entry", Before: store.Row{"id": id, "deleted": rows[0]["deleted"]}, After: store.Row{"id": id, "deleted": nil}}}})
+	e := entryOf(rows[0])
+	values, err := k.st.Load(ctx, "entry_value", map[string]any{"entry": id}, "name")
+	if err != nil {
+		return err
+	}
+	for _, v := range values {
+		e.Readings = append(e.Readings, readingOf(v))
+	}
+	stock, err := k.stockRestored(ctx, tank, e)
+	if err != nil {
+		return err
+	}
+	return k.apply(ctx, store.Change{Tank: tank, Label: "undo.entry_unbin", Values: map[string]string{"Kind": string(e.Kind)}, At: stamp(k.now()),
+		Ops: append(stock, store.Op{Table: "entry", Before: store.Row{"id": id, "deleted": rows[0]["deleted"]}, After: store.Row{"id": id, "deleted": nil}})})
 }

@@ -48,7 +48,7 @@ func Changes(es []journal.Entry, now journal.Civil) []Change {
 		}
 	}
 	for _, e := range near {
-		if state, ok := told[e.Kind]; ok {
+		if state, ok := told[e.Kind]; ok && !counted(e) {
 			add(e, working.Find(state, working.Key("find.sick.was."+how(e))))
 		}
 	}
@@ -117,6 +117,16 @@ func since(past []journal.Entry, now journal.Civil, days int) []journal.Entry {
 		return 1
 	})
 	return past[n:]
+}
+
+// counted reports whether an entry only sets a number right, and nothing changed.
+func counted(e journal.Entry) bool {
+	for _, name := range []string{journal.NameCame, journal.NameReason} {
+		if r, ok := e.Get(name); ok && r.Measure.Number == "counted" {
+			return true
+		}
+	}
+	return false
 }
 
 // how is what an entry tells: its kind, or more where it says more.

@@ -22,7 +22,7 @@ var measured = []string{journal.NameTemperature, journal.NameAmmonia, journal.Na
 	journal.NameDuration, journal.NameLength}
 
 // spoken are the readings that are words.
-var spoken = []string{journal.NameReason, journal.NameState, journal.NameLeft, journal.NamePart, journal.NameWhat}
+var spoken = []string{journal.NameReason, journal.NameState, journal.NameLeft, journal.NamePart, journal.NameWhat, journal.NameCame, journal.NameSeen, journal.NameSource, journal.NamePrice}
 
 // headsOf are the messages with headings for a role or a reading, with commas
 // between them.

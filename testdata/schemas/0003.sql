@@ -98,7 +98,7 @@ CREATE TABLE fish (
 CREATE TABLE fish_change (
   entry  TEXT NOT NULL REFERENCES entry (id),
   fish   TEXT NOT NULL REFERENCES fish (id),
-  change INTEGER NOT NULL CHECK (change <> 0),
+  change INTEGER NOT NULL,
   why    TEXT NOT NULL,
   PRIMARY KEY (entry, fish)
 ) STRICT, WITHOUT ROWID;

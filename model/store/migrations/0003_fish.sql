@@ -11,11 +11,12 @@ ALTER TABLE fish ADD COLUMN source TEXT;
 ALTER TABLE fish ADD COLUMN price TEXT;
 
 -- What an entry of the daybook did to the number of a fish or a group: how many
--- more there were after it (came, born) or fewer (died, sold, given, lost).
+-- more there were after it (came, born) or fewer (died, sold, given, lost), and 0
+-- where it tells of them and changes no number (measured).
 CREATE TABLE fish_change (
   entry  TEXT NOT NULL REFERENCES entry (id),
   fish   TEXT NOT NULL REFERENCES fish (id),
-  change INTEGER NOT NULL CHECK (change <> 0),
+  change INTEGER NOT NULL,
   why    TEXT NOT NULL,
   PRIMARY KEY (entry, fish)
 ) STRICT, WITHOUT ROWID;
