@@ -43,6 +43,27 @@ const (
 	FishCool  Name = "look.fishcool"  // body of a silver or blue fish
 )
 
+// Pigments: the colours of animals in drawings. They are always outlined in Ink,
+// and tell no state and no kind by themselves: shape and name do.
+const (
+	PigmentWhite  Name = "look.pigment.white"
+	PigmentSilver Name = "look.pigment.silver"
+	PigmentGrey   Name = "look.pigment.grey"
+	PigmentBlack  Name = "look.pigment.black" // dark in both variants
+	PigmentBrown  Name = "look.pigment.brown"
+	PigmentTan    Name = "look.pigment.tan"
+	PigmentOlive  Name = "look.pigment.olive"
+	PigmentYellow Name = "look.pigment.yellow"
+	PigmentGold   Name = "look.pigment.gold"
+	PigmentOrange Name = "look.pigment.orange"
+	PigmentRed    Name = "look.pigment.red"
+	PigmentRose   Name = "look.pigment.rose"
+	PigmentBlue   Name = "look.pigment.blue"
+	PigmentAzure  Name = "look.pigment.azure" // what glistens blue
+	PigmentGreen  Name = "look.pigment.green"
+	PigmentViolet Name = "look.pigment.violet"
+)
+
 // States. A state is never shown by its colour alone: it carries a word and a
 // shape (circle, diamond, triangle).
 const (
