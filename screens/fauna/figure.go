@@ -79,7 +79,7 @@ func sketchFish(fm form, r Row) *sketch {
 	for _, m := range r.Marks {
 		m.draw(f)
 	}
-	f.out.add(layer{shape: []contour{hull.copy()}, line: look.Ink, weight: 1, ghost: true})
+	f.out.add(layer{shape: []contour{{hull.copy().nodes, true}}, line: look.Ink, weight: 1, ghost: true}) // open where the tail begins
 	f.drawHead()
 	f.drawPair(false)
 	f.drawBarbels(false)
@@ -92,7 +92,7 @@ func sketchFish(fm form, r Row) *sketch {
 
 func (c contour) copy() contour { return contour{append([]node(nil), c.nodes...), c.open} }
 
-// surface adds a fin: a wash, its edge, and rays in it.
+// surface adds a fin: a wash, its edge, which is open at its foot, and rays in it.
 func (f *figure) surface(c contour, colour look.Name, rays [][2]scene.Point, solid bool) {
 	f.out.add(layer{shape: []contour{c}, fill: colour, alpha: f.row.finAlpha(colour), solid: solid})
 	if len(rays) > 0 {
@@ -102,7 +102,9 @@ func (f *figure) surface(c contour, colour look.Name, rays [][2]scene.Point, sol
 		}
 		f.out.add(layer{shape: lines, line: look.Ink, weight: .45, faint: .45, least: leastRays})
 	}
-	f.out.add(layer{shape: []contour{c.copy()}, line: look.Ink, weight: .75, ghost: true})
+	rim := c.copy()
+	rim.open = true
+	f.out.add(layer{shape: []contour{rim}, line: look.Ink, weight: .75, ghost: true})
 }
 
 func (f *figure) drawFin(n fin) {
@@ -143,14 +145,20 @@ func (f *figure) drawFin(n fin) {
 		case m.kind == "finedge":
 			f.out.add(layer{shape: []contour{contour{rim, true}.copy()}, line: m.colour, weight: 2, least: leastMark})
 		case m.kind == "fintip":
-			tip := place(edge[0][0], edge[0][1]*.82)
-			for _, e := range edge {
+			for i, e := range edge {
 				if e[1] > .94 {
-					tip = place(e[0]*.94, e[1]*.84)
+					tip, before, after := rim[i].Point, place(0, 0), place(1, 0)
+					if i > 0 {
+						before = rim[i-1].Point
+					}
+					if i < len(rim)-1 {
+						after = rim[i+1].Point
+					}
+					part := func(to scene.Point) scene.Point { return tip.Add(to.Sub(tip).Mul(math.Min(.9, .05/to.Sub(tip).Len()))) }
+					f.out.add(layer{shape: []contour{closed(corner(tip), corner(part(before)), corner(part(after)))}, fill: m.colour, least: leastMark})
 					break
 				}
 			}
-			f.out.add(layer{shape: []contour{ring(tip, .024)}, fill: m.colour, alpha: .95, least: leastMark})
 		case m.kind == "dorsalspot" && !n.below:
 			f.out.add(layer{shape: []contour{ring(place(m.arg(0, .4), m.arg(1, .5)), m.arg(2, .03))}, fill: m.colour, alpha: .95, least: leastMark})
 		case m.kind == "finspots":
@@ -170,7 +178,6 @@ func (f *figure) drawTail() {
 		x := f.tail*(1-q) - 0.5
 		return scene.Pt(x, c*(1-q)+v+f.axis(x))
 	}
-	root := scene.Pt(f.x(.05), c+f.axis(f.x(0)))
 	var edge []node
 	if half, ok := tailShapes[f.shape]; ok {
 		for i, e := range half {
@@ -188,9 +195,9 @@ func (f *figure) drawTail() {
 			edge = append(edge, node{place(e[0], e[1]*f.span), e[2] == 1})
 		}
 	}
-	nodes := []node{corner(root), corner(place(0, b))}
+	nodes := []node{corner(place(-.06, b*.96)), corner(place(0, b))}
 	nodes = append(nodes, edge...)
-	nodes = append(nodes, corner(place(0, -b)))
+	nodes = append(nodes, corner(place(0, -b)), corner(place(-.06, -b*.96)))
 	var rays [][2]scene.Point
 	for i, e := range edge {
 		if i == 0 || i == len(edge)-1 {

@@ -89,6 +89,8 @@ var forms = map[string]form{
 		fins: []fin{back(.74, .3, .24, "sail"), belly(.28, .18, .08, "tri")}},
 	"bristle": {body: "pleco", depth: .24, tail: .22, shape: "trunc", span: .12, eye: [3]float64{.82, .6, .018}, pelvic: .13, pelvicAt: .54, pectoral: .18, adipose: .16, barbels: "bristles",
 		fins: []fin{back(.64, .4, .15, "sail"), belly(.26, .16, .07, "tri")}},
+	"wooder": {body: "pleco", depth: .24, tail: .22, shape: "trunc", span: .12, eye: [3]float64{.82, .6, .018}, pelvic: .13, pelvicAt: .54, pectoral: .18, adipose: .16,
+		fins: []fin{back(.64, .4, .15, "sail"), belly(.26, .16, .07, "tri")}},
 	"oto": {body: "pleco", depth: .19, tail: .2, shape: "trunc", span: .1, eye: [3]float64{.85, .4, .025}, pelvic: .1, pelvicAt: .5, pectoral: .13,
 		fins: []fin{back(.58, .44, .14, "flag"), belly(.3, .18, .09, "tri")}},
 	"glasscat": {body: "glass", depth: .2, tail: .17, shape: "deepfork", span: .1, eye: [3]float64{.93, .1, .02}, pectoral: .1, barbels: "ahead",

@@ -111,10 +111,15 @@ func (m mark) draw(f *figure) {
 		c = append(c, oval(p, r, r*m.arg(3, 1), 0))
 	case "spots", "mottle":
 		n, r := int(m.arg(0, 20)), m.arg(1, .014)
+		from, to, low, high := m.arg(2, .05), m.arg(3, .9), m.arg(4, -.7), m.arg(5, .85)
+		// As many rows as make the steps alike along and across.
+		rows := max(1, int(math.Round(math.Sqrt(float64(n)*(high-low)*f.half((from+to)/2)/((to-from)*(1-f.tail))))))
+		cols := (n + rows - 1) / rows
 		for i := range n {
-			// Source: the R2 sequence of additive recurrence, for an even spread.
-			u, v := math.Mod(.5+float64(i)*.7548776662, 1), math.Mod(.5+float64(i)*.5698402910, 1)
-			s, w := m.arg(2, .05)+(m.arg(3, .9)-m.arg(2, .05))*u, m.arg(4, -.7)+(m.arg(5, .85)-m.arg(4, -.7))*v
+			row, col := i%rows, i/rows
+			u := (float64(col) + .25 + .5*float64(row%2) + .3*(scatter(i, 17)-.5)) / (float64(cols) + .25)
+			v := (float64(row) + .5 + .3*(scatter(i, 19)-.5)) / float64(rows)
+			s, w := from+(to-from)*u, low+(high-low)*v
 			q := r * (.75 + .5*scatter(i, 7))
 			q = math.Min(q, f.half(s)*(1-math.Abs(w))+.002)
 			if m.kind == "spots" {
