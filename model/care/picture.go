@@ -3,10 +3,21 @@ package care
 import (
 	"strings"
 
+	"example.org/driploop/model/fish"
 	"example.org/driploop/model/load"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/tank"
 )
+
+// Swimmer is a lot of animals as the drawing shows it.
+type Swimmer struct {
+	Code    fish.Code // empty: a kind that the catalogue does not have
+	Name    string    // as the person calls them; may be empty
+	Count   int
+	Length  quantity.Length // of one today; the adult one where it is not known
+	Adult   quantity.Length // 0 is not known
+	Planned bool
+}
 
 // Picture is what stands in the room as the record has it: the facts that the
 // elevation is drawn from. Sizes are true; what is not known is zero.
@@ -38,7 +49,8 @@ type Picture struct {
 	Sag                              quantity.Value
 	FishCount                        int
 	FishLength                       quantity.Length
-	Bag                              bool // a bag floats in it
+	Stock                            []Swimmer // known to the daybook; the keeper adds it
+	Bag                              bool      // a bag floats in it
 	BagVolume                        quantity.Volume
 	Temperature                      quantity.Value // the last reading
 	Powered, Filled, CordsHung       bool

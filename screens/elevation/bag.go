@@ -3,6 +3,7 @@ package elevation
 import (
 	"math"
 
+	"example.org/driploop/screens/fauna"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/scene"
 )
@@ -75,15 +76,16 @@ func (d *sheet) bagX(w float64) float64 {
 func (d *sheet) drawBagFish(x, y, w, deep float64) {
 	k := 0
 	for i, f := range d.spec.Bag.Fish {
-		g, ok := d.figurineOf(f)
-		if !ok || i >= 6 {
+		long := mm(f.Length)
+		if long == 0 || i >= 6 {
 			continue
 		}
 		d.s.Group(f.ID, func() {
 			for range max(0, min(f.Count, 6)) {
-				g.way = float64(1 - (k%2)*2)
-				g.at = scene.Pt(x+w*0.34*(scatter(k, 151)-0.5)+w*0.12*g.way, y-deep*(0.22+0.24*float64(k%3)))
-				d.drawFigurine(g, colour(f.Colour, look.FishWarm), f.Stripe)
+				p := fauna.Pose{Left: k%2 == 1, Scale: d.scale, Paper: d.spec.Paper}
+				way := float64(1 - (k%2)*2)
+				p.At = scene.Pt(x+w*0.34*(scatter(k, 151)-0.5)+w*0.12*way, y-deep*(0.22+0.24*float64(k%3)))
+				d.s.Add(fauna.Animal(f.Code, long, p)...)
 				k++
 			}
 		})

@@ -2,131 +2,328 @@ package elevation
 
 import (
 	"math"
+	"slices"
+	"strings"
 
+	"example.org/driploop/model/fish"
+	"example.org/driploop/screens/fauna"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/scene"
 )
 
-// mostFish is the most of one species that are drawn.
-const mostFish = 40 // judgement: more cannot be told apart
+// MostOfAKind is the most of one lot that are drawn, and mostFish of all: more
+// cannot be told apart.
+const (
+	MostOfAKind = 24 // judgement
+	mostFish    = 90 // judgement
+	mostLots    = 40
+)
+
+const (
+	swimPrefix = "fish/"
+	planPrefix = "planned/"
+)
+
+// FishPart is the part of the drawing that a lot of a kind is; nth tells lots of
+// one kind apart.
+func FishPart(code fish.Code, planned bool, nth int) scene.ID {
+	id := swimPrefix
+	if planned {
+		id = planPrefix
+	}
+	return scene.ID(id + string(code) + strings.Repeat("'", nth))
+}
+
+// FishOf says of which kind a part of the drawing is, and whether it is planned;
+// not ok for what is no fish.
+func FishOf(id scene.ID) (code fish.Code, planned, ok bool) {
+	s, planned := strings.CutPrefix(string(id), planPrefix)
+	if !planned {
+		if s, ok = strings.CutPrefix(string(id), swimPrefix); !ok {
+			return "", false, false
+		}
+	}
+	return fish.Code(strings.TrimRight(s, "'")), planned, true
+}
+
+// A swimmer is one animal placed in the drawing.
+type swimmer struct {
+	lot    int
+	code   fish.Code
+	length float64 // mm
+	at     scene.Point
+	left   bool
+	swing  float64 // how far it may drift to either side, mm
+}
+
+// box gives the room of a swimmer, fins included, drift left out.
+func (w swimmer) box() scene.Box {
+	b := fauna.Box(w.code, w.length)
+	if w.left {
+		b.Min.X, b.Max.X = -b.Max.X, -b.Min.X
+	}
+	return scene.Box{Min: b.Min.Add(w.at), Max: b.Max.Add(w.at)}
+}
+
+func (w swimmer) pose(scale float64, paper bool) fauna.Pose {
+	return fauna.Pose{At: w.at, Left: w.left, Scale: scale, Paper: paper}
+}
+
+// habit is how the animals of a kind keep in a tank.
+type habit struct {
+	zone   fish.Zone
+	ground bool // it stands on the ground
+	school bool // it keeps close to its fellows
+	drift  float64
+}
+
+// habitOf takes the habit from the catalogue.
+func habitOf(code fish.Code) habit {
+	a, err := fish.Get(code)
+	if err != nil {
+		return habit{zone: fish.Middle, school: true, drift: 0.7}
+	}
+	h := habit{zone: a.Zone, school: a.MinGroup >= 5, drift: 0.7} // judgement: from five on a kind is sold as a school
+	switch a.Group {
+	case fish.Snail:
+		h = habit{zone: fish.Bottom, ground: true}
+	case fish.Shrimp, fish.Crayfish:
+		h = habit{zone: fish.Bottom, ground: true, drift: 0.12}
+	default:
+		if h.zone == fish.Bottom {
+			h.ground, h.drift = true, 0.35
+		}
+	}
+	return h
+}
 
 // swimBand gives the lowest and highest y of a zone's fish.
-func (l *layout) swimBand(z Zone) (lo, hi float64) {
+func (l *layout) swimBand(z fish.Zone) (lo, hi float64) {
 	bottom := l.inBottom() + math.Max(l.bed().at(0, 0.5), l.bed().at(1, 0.5))
 	deep := l.water - bottom
 	switch z {
-	case TopZone:
-		return l.water - deep*0.32, l.water - deep*0.07
-	case BottomZone:
+	case fish.Top:
+		return l.water - deep*0.34, l.water - deep*0.05
+	case fish.Bottom:
 		return bottom, bottom + deep*0.10
+	case fish.AllOf:
+		return bottom + deep*0.1, bottom + deep*0.92
 	}
-	return bottom + deep*0.3, bottom + deep*0.7
+	return bottom + deep*0.28, bottom + deep*0.72
 }
 
-func (d *sheet) drawFish() {
+// stock places all the animals, the largest lots first, each lot by itself: what
+// is added later moves nothing that was there before, unless it is larger.
+func (d *sheet) stock() []swimmer {
 	if d.water <= d.inBottom() {
-		return
+		return nil
 	}
+	order := make([]int, 0, len(d.spec.Fish))
 	for i, f := range d.spec.Fish {
-		if i >= 20 {
-			return
+		if i < mostLots && mm(f.Length) > 0 && f.Count > 0 {
+			order = append(order, i)
 		}
-		first, drawn := figurine{}, false
-		d.s.Group(f.ID, func() {
-			for n := range max(0, min(f.Count, mostFish)) {
-				g, ok := d.placeFish(f, i, n)
-				if !ok {
-					break
-				}
-				if !drawn {
-					first, drawn = g, true
-					d.drawAdult(f, g)
-				}
-				d.drawFigurine(g, colour(f.Colour, look.FishWarm), f.Stripe)
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		fa, fb := d.spec.Fish[a], d.spec.Fish[b]
+		switch {
+		case fa.Planned != fb.Planned: // those that are there come before those that may be
+			if fb.Planned {
+				return -1
 			}
-		})
-		if drawn {
-			b := first.box()
-			d.take(b.Min.X, b.Min.Y, b.Max.X, b.Max.Y)
+			return 1
+		case fa.Length > fb.Length:
+			return -1
+		case fa.Length < fb.Length:
+			return 1
 		}
+		return strings.Compare(string(fa.ID), string(fb.ID))
+	})
+	var out []swimmer
+	for _, i := range order {
+		n := min(d.spec.Fish[i].Count, MostOfAKind, mostFish-len(out))
+		out = append(out, d.placeLot(i, n, out)...)
 	}
+	return out
 }
 
-// figurineOf gives a fish of the Spec's size, or not ok when the size is not known.
-func (l *layout) figurineOf(f Fish) (figurine, bool) {
-	g := figurine{length: mm(f.Length), depth: f.Depth, body: f.Body, way: 1}
-	if !(g.depth > 0.02 && g.depth <= 1.2) {
-		g.depth = usualDepth(f.Body)
+// series gives a lot its own numbers: the same for the same part every time.
+func series(id scene.ID) int {
+	h := uint32(2166136261) // FNV-1a
+	for i := range len(id) {
+		h = (h ^ uint32(id[i])) * 16777619
 	}
-	return g, g.length > 0
+	return int(h % 100003)
 }
 
-// placeFish finds where the n-th of a species swims: spread over its zone,
-// clear of words, of kit and of its fellows where there is room. The place does
-// not depend on the phase, which only carries it to and fro about there.
-func (d *sheet) placeFish(f Fish, species, n int) (figurine, bool) {
-	g, ok := d.figurineOf(f)
-	if !ok {
-		return g, false
+// placeLot finds where n of a lot swim: a school close together in its zone,
+// others spread, on the ground what lives there; clear of kit and of the others
+// where there is room, and of plants where it can be.
+func (d *sheet) placeLot(lot, n int, before []swimmer) []swimmer {
+	f := d.spec.Fish[lot]
+	h, seed := habitOf(f.Code), series(f.ID)
+	w := swimmer{lot: lot, code: f.Code, length: mm(f.Length)}
+	room := fauna.Box(f.Code, w.length)
+	w.swing = math.Min(w.length*h.drift, d.inner()*0.06)
+	lo, hi := d.swimBand(h.zone)
+	// At rest it lies wholly in the water, with its drift to either side.
+	aside := math.Max(-room.Min.X, room.Max.X) + w.swing + 2 // whichever way it faces
+	x0, x1 := d.inLeft()+aside, d.inRight()-aside
+	y0, y1 := math.Max(lo, d.floorUnder(room)), math.Min(hi, d.water-room.Max.Y-2)
+	spread, tall := (x1-x0)/2, math.Max(0, (y1-y0)/2)
+	mid := scene.Pt((x0+x1)/2, (y0+y1)/2)
+	if h.school {
+		// judgement: a school takes about one and a half lengths of room a fish each way.
+		k := math.Sqrt(float64(n))
+		spread, tall = math.Min(spread, w.length*0.85*k), math.Min(tall, room.H()*0.8*k)
+		mid = d.schoolPlace(x0, x1, y0, y1, spread, tall, seed, before)
 	}
-	h := g.box().H() / 2
-	lo, hi := d.swimBand(f.Zone)
-	swing := math.Min(g.length*0.4, d.inner()*0.05)
-	x0, x1 := d.inLeft()+g.length/2+swing+2, d.inRight()-g.length/2-swing-2
-	if f.Zone == BottomZone {
-		lo, hi = lo+h*0.75, math.Max(hi, lo+h*0.8)
+	var out []swimmer
+	for i := range n {
+		w.left = scatter(i, seed+3) < 0.5
+		if h.school {
+			w.left = scatter(0, seed+3) < 0.5
+		}
+		best, least := scene.Point{}, math.Inf(1)
+		for try := range 28 {
+			k := i*28 + try
+			c := scene.Pt(mid.X+spread*(2*scatter(k, seed+7)-1), mid.Y+tall*(2*scatter(k, seed+11)-1))
+			c.X, c.Y = within(c.X, x0, x1), within(c.Y, y0, y1)
+			if h.ground {
+				c.Y = d.ground(c.X) - room.Min.Y - math.Min(8, d.bed().at(0.5, 0.5)*0.4)*scatter(k, seed+13)
+			}
+			w.at = c
+			if bad := d.clash(w, before, out) + 1e-6*c.Sub(mid).Len(); bad < least {
+				best, least = c, bad
+			}
+			if least < 1e-3 {
+				break
+			}
+		}
+		w.at = best
+		out = append(out, w)
 	}
-	hi = math.Min(hi, d.water-h-2)
-	best, least := scene.Point{}, math.Inf(1)
-	for try := range 48 {
-		i := n*48 + try
-		c := scene.Pt(within(x0+(x1-x0)*scatter(i, species*7+141), math.Min(x0, x1), math.Max(x0, x1)), within(lo+(hi-lo)*scatter(i, species*7+143), lo, hi))
-		g.at = c
-		b := g.box()
-		b.Min.X, b.Max.X = b.Min.X-swing*0.5, b.Max.X+swing*0.5
+	return out
+}
+
+// floorUnder gives the least y of the axis of what swims clear of the ground.
+func (d *sheet) floorUnder(room scene.Box) float64 {
+	top := d.inBottom() + math.Max(d.bed().at(0, 0.5), d.bed().at(1, 0.5))
+	return top - room.Min.Y + 1
+}
+
+// schoolPlace finds the clearest middle for a school.
+func (d *sheet) schoolPlace(x0, x1, y0, y1, spread, tall float64, seed int, before []swimmer) scene.Point {
+	best, least := scene.Pt((x0+x1)/2, (y0+y1)/2), math.Inf(1)
+	for k := range 20 {
+		c := scene.Pt(within(x0+(x1-x0)*scatter(k, seed+17), x0+spread, x1-spread), within(y0+(y1-y0)*scatter(k, seed+19), y0+tall, y1-tall))
+		b := scene.Box{Min: c.Sub(scene.Pt(spread, tall)), Max: c.Add(scene.Pt(spread, tall))}
 		bad := 0.0
 		for _, o := range d.taken {
-			if b.Overlaps(o) {
-				bad += (math.Min(b.Max.X, o.Max.X) - math.Max(b.Min.X, o.Min.X)) * (math.Min(b.Max.Y, o.Max.Y) - math.Max(b.Min.Y, o.Min.Y))
-			}
+			bad += common(b, o)
 		}
-		for _, o := range d.swimmers {
-			if b.Overlaps(o) {
-				bad += (math.Min(b.Max.X, o.Max.X) - math.Max(b.Min.X, o.Min.X)) * (math.Min(b.Max.Y, o.Max.Y) - math.Max(b.Min.Y, o.Min.Y))
-			}
+		for _, o := range d.greens {
+			bad += 0.3 * common(b, o)
+		}
+		for _, o := range before {
+			bad += common(b, o.box())
 		}
 		if bad < least {
 			best, least = c, bad
 		}
-		if bad == 0 {
-			break
-		}
 	}
-	g.at = best
-	d.swimmers = append(d.swimmers, g.box())
-	phase := f.Phase
-	if math.IsNaN(phase) || math.IsInf(phase, 0) {
-		phase = 0
-	}
-	turn := 2 * math.Pi * (math.Mod(phase, 1) + scatter(n, species*7+147))
-	g.at.X += swing * math.Sin(turn)
-	if math.Cos(turn) < 0 {
-		g.way = -1
-	}
-	return g, true
+	return best
 }
 
-// drawAdult draws the full-grown size about a fish, dashed, held within the tank
-// where it fits in there.
-func (d *sheet) drawAdult(f Fish, g figurine) {
-	a := mm(f.Adult)
-	if a <= g.length*1.05 {
+// clash is how much a swimmer covers: other animals and kit in full, plants less,
+// for fish do swim among them.
+func (d *sheet) clash(w swimmer, before, fellows []swimmer) float64 {
+	b := w.box()
+	b.Min.X, b.Max.X = b.Min.X-w.swing*0.5, b.Max.X+w.swing*0.5
+	bad := 0.0
+	for _, o := range d.taken {
+		bad += 1.5 * common(b, o)
+	}
+	for _, o := range d.greens {
+		bad += 0.25 * common(b, o)
+	}
+	for _, o := range before {
+		bad += common(b, o.box())
+	}
+	b.Min.X, b.Max.X = b.Min.X+w.swing*0.5, b.Max.X-w.swing*0.5 // a school drifts together
+	for _, o := range fellows {
+		bad += common(b, o.box())
+	}
+	return bad
+}
+
+// common is the area that two boxes share.
+func common(a, b scene.Box) float64 {
+	if !a.Overlaps(b) {
+		return 0
+	}
+	return (math.Min(a.Max.X, b.Max.X) - math.Max(a.Min.X, b.Min.X)) * (math.Min(a.Max.Y, b.Max.Y) - math.Max(a.Min.Y, b.Min.Y))
+}
+
+// drawFish draws the stock at rest.
+func (d *sheet) drawFish() {
+	d.fish = d.stock()
+	d.drawAdult()
+	for i := 0; i < len(d.fish); {
+		f := d.spec.Fish[d.fish[i].lot]
+		from := i
+		d.s.Group(f.ID, func() {
+			for ; i < len(d.fish) && d.fish[i].lot == d.fish[from].lot; i++ {
+				if !d.spec.Moving || f.Planned {
+					d.s.Add(d.items(d.fish[i])...)
+				}
+			}
+		})
+	}
+}
+
+// items draws one animal, a planned one dashed.
+func (d *sheet) items(w swimmer) []scene.Item {
+	if d.spec.Fish[w.lot].Planned {
+		st := scene.Style{Stroke: d.lineColour(look.SoftInk), Width: 1, Dash: []float64{3, 2.2}}
+		return fauna.Outline(w.code, w.length, w.pose(d.scale, d.spec.Paper), st)
+	}
+	return fauna.Animal(w.code, w.length, w.pose(d.scale, d.spec.Paper))
+}
+
+// ghost gives the lot whose adult size is drawn about one of its fish: that
+// which is highlighted, else the one that grows largest; -1 none.
+func (d *sheet) ghost() int {
+	best := -1
+	for _, w := range d.fish {
+		f := d.spec.Fish[w.lot]
+		if f.Planned || mm(f.Adult) <= w.length*1.05 {
+			continue
+		}
+		if f.ID == d.spec.Highlight {
+			return w.lot
+		}
+		if best < 0 || f.Adult > d.spec.Fish[best].Adult {
+			best = w.lot
+		}
+	}
+	return best
+}
+
+// drawAdult draws the full-grown size about the first of a lot, dashed, held
+// within the tank where it fits in there.
+func (d *sheet) drawAdult() {
+	lot := d.ghost()
+	if lot < 0 {
 		return
 	}
-	g.length = a
-	h := g.box().H() / 2
-	g.at.X = within(g.at.X, d.inLeft()+a/2, d.inRight()-a/2)
-	g.at.Y = within(g.at.Y, math.Min(d.ground(g.at.X)+h*0.7, d.water), d.water-h)
+	w := d.fish[slices.IndexFunc(d.fish, func(w swimmer) bool { return w.lot == lot })]
+	w.length = mm(d.spec.Fish[lot].Adult)
+	b := fauna.Box(w.code, w.length)
+	w.at.X = within(w.at.X, d.inLeft()+b.W()/2, d.inRight()-b.W()/2)
+	w.at.Y = within(w.at.Y, d.ground(w.at.X)-b.Min.Y, d.water-b.Max.Y)
 	st := scene.Style{Stroke: d.lineColour(look.SoftInk), Width: 1.1, Dash: []float64{4, 3}}
-	d.s.Add(g.fins(scene.NewPath(st)), g.outline(scene.NewPath(st)))
+	d.s.Group(d.spec.Fish[lot].ID, func() {
+		d.s.Add(fauna.Outline(w.code, w.length, w.pose(d.scale, d.spec.Paper), st)...)
+	})
 }

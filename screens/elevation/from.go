@@ -7,7 +7,6 @@ import (
 	"example.org/driploop/model/load"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/tank"
-	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/present"
 	"example.org/driploop/screens/scene"
 )
@@ -31,16 +30,31 @@ func From(p care.Picture, labels Labels, mass func(quantity.Mass) string) Spec {
 	} else {
 		s.Labels.Weight = ""
 	}
-	fish := Fish{ID: "fish", Length: float64(p.FishLength), Count: p.FishCount, Colour: look.FishWarm, Stripe: true}
-	switch {
-	case p.Bag:
-		fish.Count = min(max(fish.Count, 2), 3)
-		s.Bag = Bag{Afloat: true, Water: float64(p.BagVolume), Fish: []Fish{fish}}
-	case p.FishCount > 0 && p.FishLength > 0:
-		s.Fish = []Fish{fish}
+	s.Fish = stockOf(p)
+	if p.Bag {
+		s.Bag = Bag{Afloat: true, Water: float64(p.BagVolume), Fish: []Fish{{ID: "fish", Length: float64(p.FishLength), Count: min(max(p.FishCount, 2), 3)}}}
 	}
 	s.Figure = Hand
 	return s
+}
+
+// stockOf is the stock as the record has it; where it has none in the tank, the
+// first fish of First fill.
+func stockOf(p care.Picture) []Fish {
+	var out []Fish
+	there := false
+	nth := map[scene.ID]int{}
+	for _, w := range p.Stock {
+		base := FishPart(w.Code, w.Planned, 0)
+		id := FishPart(w.Code, w.Planned, nth[base])
+		nth[base]++
+		there = there || !w.Planned
+		out = append(out, Fish{ID: id, Code: w.Code, Count: w.Count, Length: float64(w.Length), Adult: float64(w.Adult), Planned: w.Planned})
+	}
+	if !there && !p.Bag && p.FishCount > 0 && p.FishLength > 0 {
+		out = append(out, Fish{ID: FishPart("", false, 0), Length: float64(p.FishLength), Count: p.FishCount})
+	}
+	return out
 }
 
 func tankOf(p care.Picture) Tank {

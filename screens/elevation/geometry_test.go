@@ -267,43 +267,6 @@ func TestUnpluggedLiesOnTheFloor(t *testing.T) {
 	}
 }
 
-func TestFishAreToScale(t *testing.T) {
-	for body := Fusiform; body <= Eel; body++ {
-		for _, length := range []float64{0.015, 0.05, 0.12} {
-			s := running()
-			s.Plants, s.Ornaments = nil, nil
-			s.Tank = Tank{Length: 0.9, Width: 0.4, Height: 0.5, Wall: 0.006, Water: 0.45}
-			s.Fish = []Fish{{ID: "one", Length: length, Body: body, Count: 1}}
-			b := extent(t, Build(s), "one")
-			slack := 0.01 * length * 1000
-			if body == Eel {
-				slack = 0.015 * length * 1000 // the ends are rounded
-			}
-			if body == Flat {
-				slack = 0.04 * length * 1000 // barbels reach beyond the snout
-			}
-			near(t, fmt.Sprintf("body %d of %.3f m", body, length), b.W(), length*1000, slack)
-		}
-	}
-}
-
-func TestFishKeepToTheWater(t *testing.T) {
-	everySpec(t, func(t *testing.T, name string, s Spec) {
-		for _, phase := range []float64{0, 0.3, 0.77} {
-			for i := range s.Fish {
-				s.Fish[i].Phase = phase
-			}
-			sc, l := Build(s), arrange(s)
-			for _, f := range s.Fish {
-				b := extent(t, sc, f.ID)
-				if b.Min.X < l.inLeft() || b.Max.X > l.inRight() || b.Max.Y > l.water || b.Min.Y < l.inBottom() {
-					t.Errorf("%s: %s at %v leaves the water %.0f..%.0f, %.0f..%.0f", name, f.ID, b, l.inLeft(), l.inRight(), l.inBottom(), l.water)
-				}
-			}
-		}
-	})
-}
-
 func TestDeterministic(t *testing.T) {
 	for name, s := range samples() {
 		s.Labels.Scale = nil // functions are never equal

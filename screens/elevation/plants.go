@@ -31,6 +31,9 @@ func (d *sheet) drawPlants() {
 		if h < d.px(3) {
 			continue
 		}
+		if p.Kind != Carpet && p.Kind != Floating {
+			d.greens = append(d.greens, scene.Box{Min: scene.Pt(x-w/2, y), Max: scene.Pt(x+w/2, y+h)})
+		}
 		d.s.Group(p.ID, func() {
 			switch p.Kind {
 			case Stem:

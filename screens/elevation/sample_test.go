@@ -2,8 +2,6 @@ package elevation
 
 import (
 	"fmt"
-
-	"example.org/driploop/screens/look"
 )
 
 func scaleNote(n float64) string { return fmt.Sprintf("Drawn to scale 1 : %.0f", n) }
@@ -48,9 +46,9 @@ func running() Spec {
 	s.Labels.Temperature = "25.1 °C"
 	s.Labels.Notes = []string{"Changed 24 Nov", "Dashed: full-grown"}
 	s.Fish = []Fish{
-		{ID: "danio", Length: 0.035, Body: Fusiform, Count: 6, Zone: TopZone, Stripe: true},
-		{ID: "cory", Length: 0.04, Body: Flat, Count: 4, Zone: BottomZone, Colour: look.FishEarth},
-		{ID: "angel", Length: 0.05, Body: Deep, Depth: 0.8, Count: 1, Zone: Mid, Colour: look.FishCool, Adult: 0.15, Stripe: true},
+		{ID: "danio", Code: "danio-rerio", Length: 0.035, Count: 6},
+		{ID: "cory", Code: "corydoras-panda", Length: 0.04, Count: 4},
+		{ID: "angel", Code: "pterophyllum-scalare", Length: 0.05, Count: 1, Adult: 0.15},
 	}
 	return s
 }
@@ -69,7 +67,7 @@ func bagged() Spec {
 	s := running()
 	s.Fish = nil
 	s.Lid = Lid{}
-	s.Bag = Bag{Afloat: true, Water: 0.001, Fish: []Fish{{ID: "new", Length: 0.03, Count: 3, Stripe: true}}}
+	s.Bag = Bag{Afloat: true, Water: 0.001, Fish: []Fish{{ID: "new", Length: 0.03, Count: 3}}}
 	return s
 }
 
@@ -107,8 +105,9 @@ func long() Spec {
 	s.Plants = append(s.Plants, Plant{ID: "p4", Kind: Ribbon, At: 0.12, Height: 0.38, Spread: 0.16}, Plant{ID: "p5", Kind: Carpet, At: 0.62, Spread: 0.3}, Plant{ID: "p6", Kind: Floating, At: 0.6, Spread: 0.16},
 		Plant{ID: "p7", Kind: Stem, At: 0.82, Height: 0.3, Spread: 0.12})
 	s.Ornaments = []Ornament{{ID: "wood", Kind: Wood, At: 0.42, W: 0.45, H: 0.24}, {ID: "rock", Kind: Rock, At: 0.68, W: 0.16, H: 0.1}}
-	s.Fish = append(s.Fish, Fish{ID: "tetra", Length: 0.035, Count: 14, Zone: Mid, Colour: look.FishEarth, Stripe: true}, Fish{ID: "loach", Length: 0.09, Body: Eel, Count: 2, Zone: BottomZone, Colour: look.FishEarth},
-		Fish{ID: "pencil", Length: 0.05, Body: Elongate, Count: 5, Zone: TopZone, Colour: look.FishCool})
+	s.Fish = append(s.Fish, Fish{ID: "tetra", Code: "paracheirodon-innesi", Length: 0.035, Count: 14}, Fish{ID: "loach", Code: "pangio-kuhlii", Length: 0.09, Count: 3},
+		Fish{ID: "pencil", Code: "nannostomus-beckfordi", Length: 0.05, Count: 5}, Fish{ID: "pleco", Code: "ancistrus-cirrhosus", Length: 0.12, Count: 1},
+		Fish{ID: "shrimp", Code: "neocaridina-davidi", Length: 0.03, Count: 8}, Fish{ID: "snail", Code: "vittina-natalensis", Length: 0.025, Count: 2}, Fish{ID: "more", Code: "trichogaster-chuna", Length: 0.04, Adult: 0.055, Count: 3, Planned: true})
 	return s
 }
 

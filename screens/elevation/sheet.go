@@ -19,15 +19,18 @@ const (
 // A sheet is a drawing under way.
 type sheet struct {
 	*layout
-	s        *scene.Scene
-	taken    []scene.Box // in millimetres: kit and words that later words keep clear of
-	weight   plate
-	swimmers []scene.Box
-	words    []func() // put off until all that they keep clear of is placed
+	s      *scene.Scene
+	taken  []scene.Box // in millimetres: kit and words that later words keep clear of
+	weight plate
+	fish   []swimmer
+	greens []scene.Box // plants, which fish keep off where they can
+	words  []func()    // put off until all that they keep clear of is placed
 }
 
 // Build draws the elevation.
-func Build(spec Spec) *scene.Scene {
+func Build(spec Spec) *scene.Scene { return compose(spec).s }
+
+func compose(spec Spec) *sheet {
 	d := &sheet{layout: arrange(spec), s: scene.New()}
 	d.drawExtent(d.s)
 	d.drawFigure()
@@ -42,7 +45,7 @@ func Build(spec Spec) *scene.Scene {
 	d.drawWeight()
 	d.drawNotes()
 	d.drawHighlight()
-	return d.s
+	return d
 }
 
 // lineColour gives the colour of a line or a word: on paper all is ink.

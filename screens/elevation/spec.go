@@ -32,6 +32,7 @@ type Spec struct {
 
 	Highlight scene.ID // part to ring; "" none
 	Compact   bool     // the smaller drawing on other pages: fewer notes, no room kept for loads
+	Moving    bool     // the fish are left out, for Stage gives them by themselves
 	Paper     bool     // for print: lines and text in ink alone, told apart without colour
 
 	// Room is the width and height of the place it is shown in, in points.

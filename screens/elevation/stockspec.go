@@ -1,7 +1,7 @@
 package elevation
 
 import (
-	"example.org/driploop/screens/look"
+	"example.org/driploop/model/fish"
 	"example.org/driploop/screens/scene"
 )
 
@@ -43,45 +43,19 @@ type Ornament struct {
 	W, H float64 // seen from the front, metres, > 0
 }
 
-// Body is the build of a fish.
-type Body uint8
-
-// The builds.
-const (
-	Fusiform Body = iota // spindle-shaped
-	Deep                 // high and narrow, with long fins
-	Elongate             // slender
-	Flat                 // flat below, lives on the ground
-	Eel
-)
-
-// Zone is where in the water a fish keeps.
-type Zone uint8
-
-// The zones.
-const (
-	Mid Zone = iota
-	TopZone
-	BottomZone
-)
-
-// Fish is one species in the tank.
+// Fish is a lot of one kind in the tank, or planned for it.
 type Fish struct {
-	ID     scene.ID
-	Length float64 // of one fish now, total, metres, > 0
-	Depth  float64 // body depth as a fraction of the length, 0 to 1.2; 0 means usual for its build
-	Body   Body
-	Count  int
-	Zone   Zone
-	Colour look.Name // of the body; "" means look.FishWarm
-	Phase  float64   // place in a slow to and fro; whole numbers are the same place
-	Adult  float64   // length when full-grown, metres: dashed about the first fish; 0 draws none
-	Stripe bool      // a dark line along the side, or bars on a deep fish
+	ID      scene.ID  // see FishPart
+	Code    fish.Code // of the catalogue, which knows its shape and its zone; "" is a plain fish in the middle
+	Count   int
+	Length  float64 // of one of them today, total, metres, > 0
+	Adult   float64 // full-grown, metres; 0 is not known
+	Planned bool    // not there yet: drawn as dashed outlines
 }
 
 // Bag is the bag that fish are brought home in, afloat in the tank.
 type Bag struct {
 	Afloat bool
 	Water  float64 // m³ in it, > 0; 0 means 0.001
-	Fish   []Fish  // those within; Zone, Phase and Adult are not used
+	Fish   []Fish  // those within; Adult is not used
 }
