@@ -11,6 +11,7 @@ import (
 
 // Swimmer is a lot of animals as the drawing shows it.
 type Swimmer struct {
+	ID      string    // of the fish or group in the record; of what is planned, of the wish
 	Code    fish.Code // empty: a kind that the catalogue does not have
 	Name    string    // as the person calls them; may be empty
 	Count   int

@@ -51,6 +51,9 @@ func (k *Keeper) Today(ctx context.Context, tank string) (Today, error) {
 	if t.Water, err = k.latestTest(ctx, tank); err != nil {
 		return Today{}, err
 	}
+	if t.Picture.Stock, err = k.swimmers(ctx, tank); err != nil {
+		return Today{}, err
+	}
 	cs, err := k.Cases(ctx, tank)
 	for _, c := range cs {
 		if c.Open() {

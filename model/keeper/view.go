@@ -52,6 +52,9 @@ func (k *Keeper) view(ctx context.Context, tank string, step care.Step, r *care.
 	f := care.NewFacts(r)
 	v := View{Tank: tankOf(row),
 		Steps: f.Statuses(), Page: f.Page(step), Picture: f.Picture(step)}
+	if v.Picture.Stock, err = k.swimmers(ctx, tank); err != nil {
+		return View{}, err
+	}
 	v.Confirmed = map[care.NoteID]bool{}
 	for _, n := range v.Page.Notes {
 		_, v.Confirmed[n.ID] = r.Acknowledged(step, n.ID)

@@ -30,7 +30,7 @@ func From(p care.Picture, labels Labels, mass func(quantity.Mass) string) Spec {
 	} else {
 		s.Labels.Weight = ""
 	}
-	s.Fish = stockOf(p)
+	s.Fish, _ = Stock(p)
 	if p.Bag {
 		s.Bag = Bag{Afloat: true, Water: float64(p.BagVolume), Fish: []Fish{{ID: "fish", Length: float64(p.FishLength), Count: min(max(p.FishCount, 2), 3)}}}
 	}
@@ -38,10 +38,11 @@ func From(p care.Picture, labels Labels, mass func(quantity.Mass) string) Spec {
 	return s
 }
 
-// stockOf is the stock as the record has it; where it has none in the tank, the
-// first fish of First fill.
-func stockOf(p care.Picture) []Fish {
+// Stock is the animals as the record has them, with which of them each part of
+// the drawing is; where it has none in the tank, the first fish of First fill.
+func Stock(p care.Picture) ([]Fish, map[scene.ID]care.Swimmer) {
 	var out []Fish
+	of := map[scene.ID]care.Swimmer{}
 	there := false
 	nth := map[scene.ID]int{}
 	for _, w := range p.Stock {
@@ -49,12 +50,16 @@ func stockOf(p care.Picture) []Fish {
 		id := FishPart(w.Code, w.Planned, nth[base])
 		nth[base]++
 		there = there || !w.Planned
+		of[id] = w
 		out = append(out, Fish{ID: id, Code: w.Code, Count: w.Count, Length: float64(w.Length), Adult: float64(w.Adult), Planned: w.Planned})
 	}
 	if !there && !p.Bag && p.FishCount > 0 && p.FishLength > 0 {
-		out = append(out, Fish{ID: FishPart("", false, 0), Length: float64(p.FishLength), Count: p.FishCount})
+		w := care.Swimmer{Count: p.FishCount, Length: p.FishLength}
+		id := FishPart("", false, 0)
+		of[id] = w
+		out = append(out, Fish{ID: id, Length: float64(w.Length), Count: w.Count})
 	}
-	return out
+	return out, of
 }
 
 func tankOf(p care.Picture) Tank {

@@ -24,7 +24,9 @@ func Stage(spec Spec) (*scene.Scene, []scene.Actor) {
 		if !known {
 			for k := range both {
 				both[k] = scene.New()
-				both[k].Add(fauna.Animal(w.code, w.length, fauna.Pose{Left: k == 1, Scale: d.scale, Paper: spec.Paper})...)
+				both[k].Group(f.ID, func() {
+					both[k].Add(fauna.Animal(w.code, w.length, fauna.Pose{Left: k == 1, Scale: d.scale, Paper: spec.Paper})...)
+				})
 			}
 			looks[f.ID] = both
 		}

@@ -8,19 +8,35 @@ import (
 )
 
 // Drawing is the elevation of a tank on a page. A part of it that is tapped opens
-// the step of First fill that it is about.
+// the step of First fill that it is about, an animal its place among the fish; an
+// animal pointed at is named. The animals drift while motion is wanted.
 type Drawing struct {
 	*scene.FocusView
-	deps Deps
+	deps  Deps
+	stock map[scene.ID]care.Swimmer
 }
 
 // NewDrawing gives an empty drawing of a tank.
 func NewDrawing(d Deps, tank string) *Drawing {
-	v := &Drawing{scene.NewFocusView(scene.New()), d}
+	v := &Drawing{FocusView: scene.NewFocusView(scene.New()), deps: d}
 	v.OnTapped = func(id scene.ID) {
 		if step, ok := elevation.Parts(id); ok {
 			d.Go(Route{Place: FirstFill, Tank: tank, Step: step})
+			return
 		}
+		if w, ok := v.stock[id]; ok {
+			r := Route{Place: Fish, Tank: tank, Species: string(w.Code)}
+			if !w.Planned {
+				r.Fish = w.ID
+			}
+			d.Go(r)
+		}
+	}
+	v.Tip = func(id scene.ID) []string {
+		if w, ok := v.stock[id]; ok {
+			return d.Present.Swimmer(w, elevation.MostOfAKind)
+		}
+		return nil
 	}
 	return v
 }
@@ -39,5 +55,13 @@ func (v *Drawing) Show(c care.Picture, compact bool) {
 	}
 	f := elevation.Frame(spec)
 	v.Margins, v.AlignX, v.AlignY = f.Margins, f.AlignX, f.AlignY
-	v.Set(elevation.Build(spec))
+	_, v.stock = elevation.Stock(c)
+	if v.deps.Still || v.deps.Beat == nil || len(spec.Fish) == 0 {
+		v.Set(elevation.Build(spec))
+		return
+	}
+	s, fish := elevation.Stage(spec)
+	v.Set(s)
+	v.SetActors(fish)
+	v.deps.Beat(v.Step)
 }

@@ -147,6 +147,10 @@ type Deps struct {
 	CalendarPath func(tank string) string
 	// Still asks for no motion.
 	Still bool
+	// Beat asks to be told, a few times a second while the window is in front, how
+	// many seconds the page has moved for. The last who asked on a page is told. Nil
+	// where nothing moves.
+	Beat func(step func(seconds float64))
 }
 
 // History is where one has been, the newest last.

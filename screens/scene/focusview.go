@@ -41,6 +41,7 @@ func (v *FocusView) FocusGained() {
 // FocusLost implements fyne.Focusable.
 func (v *FocusView) FocusLost() {
 	v.focused = false
+	v.showTip("", fyne.Position{})
 	v.Refresh()
 }
 
@@ -52,7 +53,7 @@ func (v *FocusView) TypedKey(e *fyne.KeyEvent) {
 	if v.scene == nil {
 		return
 	}
-	ids := v.scene.IDs()
+	ids := v.ids()
 	if len(ids) == 0 {
 		return
 	}
@@ -80,10 +81,12 @@ func (v *FocusView) TypedKey(e *fyne.KeyEvent) {
 		return
 	}
 	v.chosen = ids[at]
+	b := v.extentOf(v.chosen)
+	mid := fyne.NewPos(float32(b.Min.X+b.W()/2), float32(b.Min.Y+b.H()/2))
 	if v.OnHover != nil {
-		b := v.scene.ExtentOf(v.chosen, v.Transform())
-		v.OnHover(v.chosen, fyne.NewPos(float32(b.Min.X+b.W()/2), float32(b.Min.Y+b.H()/2)))
+		v.OnHover(v.chosen, mid)
 	}
+	v.showTip(v.chosen, mid)
 	v.Refresh()
 }
 

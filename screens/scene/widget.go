@@ -26,6 +26,7 @@ type View struct {
 
 	OnTapped func(id ID)                    // a part was tapped; "" when beside all parts
 	OnHover  func(id ID, pos fyne.Position) // the pointer moved over a part, or off all of them ("")
+	Tip      func(id ID) []string           // the words beside a part that is pointed at or chosen; none shows none
 
 	Margins        // kept free around the drawing, in points
 	AlignX, AlignY float64
@@ -44,6 +45,8 @@ type View struct {
 	img     *image.RGBA
 	raster  *canvas.Raster
 	ring    *canvas.Rectangle
+	tip     *tip
+	players []*player
 }
 
 // NewView gives a view of s, which may be nil: then nothing is shown until Set.
@@ -56,7 +59,7 @@ func NewView(s *Scene) *View {
 
 // Set shows another scene.
 func (v *View) Set(s *Scene) {
-	v.scene, v.fixed = s, nil
+	v.scene, v.fixed, v.players = s, nil, nil
 	v.forget()
 	v.Refresh()
 }
@@ -102,6 +105,9 @@ func (v *View) At(pos fyne.Position) ID {
 	if v.scene == nil {
 		return ""
 	}
+	if id := v.playerAt(pos); id != "" {
+		return id
+	}
 	return v.Transform().Hit(v.scene, float64(pos.X), float64(pos.Y), hitSlack)
 }
 
@@ -117,10 +123,11 @@ func (v *View) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
 
 // MouseMoved implements desktop.Hoverable.
 func (v *View) MouseMoved(e *desktop.MouseEvent) {
-	if v.OnHover == nil && v.OnTapped == nil {
+	if v.OnHover == nil && v.OnTapped == nil && v.Tip == nil {
 		return
 	}
 	id := v.At(e.Position)
+	v.showTip(id, e.Position)
 	if v.OnHover != nil && (id != "" || v.over != "") {
 		v.OnHover(id, e.Position)
 	}
@@ -133,6 +140,7 @@ func (v *View) MouseOut() {
 		v.OnHover("", fyne.Position{})
 	}
 	v.over = ""
+	v.showTip("", fyne.Position{})
 }
 
 // Cursor implements desktop.Cursorable: a hand over a part that can be tapped.
@@ -171,6 +179,7 @@ func (v *View) CreateRenderer() fyne.WidgetRenderer {
 	v.ring = canvas.NewRectangle(image.Transparent.C)
 	v.ring.StrokeWidth = 2
 	v.ring.CornerRadius = 4
+	v.tip = newTip()
 	r := &viewRenderer{v}
 	r.mark()
 	return r
@@ -180,16 +189,22 @@ type viewRenderer struct{ v *View }
 
 func (r *viewRenderer) Layout(size fyne.Size) {
 	r.v.raster.Resize(size)
+	r.v.placePlayers()
 	r.mark()
 }
 
 func (r *viewRenderer) MinSize() fyne.Size { return r.v.min }
 
 func (r *viewRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.v.raster, r.v.ring}
+	out := []fyne.CanvasObject{r.v.raster}
+	for _, p := range r.v.players {
+		out = append(out, p.raster)
+	}
+	return append(out, r.v.ring, r.v.tip.box)
 }
 
 func (r *viewRenderer) Refresh() {
+	r.v.placePlayers()
 	r.mark()
 	r.v.raster.Refresh()
 }
@@ -205,7 +220,7 @@ func (r *viewRenderer) mark() {
 	}
 	box := Box{Max: Point{float64(v.Size().Width), float64(v.Size().Height)}}.Grow(-1)
 	if v.scene != nil && v.chosen != "" {
-		if b := v.scene.ExtentOf(v.chosen, v.Transform()); !b.Empty() {
+		if b := v.extentOf(v.chosen); !b.Empty() {
 			box = b.Grow(4)
 		}
 	}
