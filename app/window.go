@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"runtime/debug"
 	"strings"
-	"sync/atomic"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -193,32 +192,6 @@ func beat(s *shell.Shell, k *keeper.Keeper, stop <-chan struct{}) {
 				fyne.Do(func() { s.Tick(now) })
 				if n%noteEvery == 0 {
 					k.TickTimers(context.Background())
-				}
-			}
-		}
-	}()
-}
-
-// moveEvery is how often the fish move. Judgement: slow fish move a pixel or less
-// in this time, and each step paints the window again.
-const moveEvery = 300 * time.Millisecond
-
-// move moves what moves on the page while the window is in front, until the
-// channel is closed. Behind other windows or put away, nothing is painted.
-func move(a fyne.App, s *shell.Shell, stop <-chan struct{}) {
-	var front atomic.Bool
-	a.Lifecycle().SetOnEnteredForeground(func() { front.Store(true) })
-	a.Lifecycle().SetOnExitedForeground(func() { front.Store(false) })
-	go func() {
-		t := time.NewTicker(moveEvery)
-		defer t.Stop()
-		for {
-			select {
-			case <-stop:
-				return
-			case <-t.C:
-				if front.Load() {
-					fyne.Do(func() { s.Moves(moveEvery.Seconds()) })
 				}
 			}
 		}

@@ -4,6 +4,8 @@ import (
 	"image"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 
 	"example.org/driploop/screens/look"
@@ -33,5 +35,25 @@ func BenchmarkUpdate(b *testing.B) {
 				pen.Draw(img, sc, scene.Fit(sc, Frame(s)), colours)
 			}
 		})
+	}
+}
+
+// BenchmarkMove is what a step of the fish costs on the window's thread, beside
+// drawing the same tank anew (Update/long): the one moves pictures, the other
+// paints.
+func BenchmarkMove(b *testing.B) {
+	app := test.NewApp()
+	defer app.Quit()
+	s, fish := Stage(long())
+	v := scene.NewView(s)
+	w := test.NewWindow(v)
+	defer w.Close()
+	w.Resize(fyne.NewSize(530, 740))
+	v.SetActors(fish)
+	w.Canvas().Capture()
+	seconds := 0.0
+	for b.Loop() {
+		seconds += 0.3
+		v.Step(seconds)
 	}
 }

@@ -140,9 +140,14 @@ func (d *sheet) stock() []swimmer {
 		return strings.Compare(string(fa.ID), string(fb.ID))
 	})
 	var out []swimmer
+	var before []scene.Box
 	for _, i := range order {
 		n := min(d.spec.Fish[i].Count, MostOfAKind, mostFish-len(out))
-		out = append(out, d.placeLot(i, n, out)...)
+		lot := d.placeLot(i, n, before)
+		for _, w := range lot {
+			before = append(before, w.box())
+		}
+		out = append(out, lot...)
 	}
 	return out
 }
@@ -159,7 +164,7 @@ func series(id scene.ID) int {
 // placeLot finds where n of a lot swim: a school close together in its zone,
 // others spread, on the ground what lives there; clear of kit and of the others
 // where there is room, and of plants where it can be.
-func (d *sheet) placeLot(lot, n int, before []swimmer) []swimmer {
+func (d *sheet) placeLot(lot, n int, before []scene.Box) []swimmer {
 	f := d.spec.Fish[lot]
 	h, seed := habitOf(f.Code), series(f.ID)
 	w := swimmer{lot: lot, code: f.Code, length: mm(f.Length)}
@@ -179,6 +184,7 @@ func (d *sheet) placeLot(lot, n int, before []swimmer) []swimmer {
 		mid = d.schoolPlace(x0, x1, y0, y1, spread, tall, seed, before)
 	}
 	var out []swimmer
+	var fellows []scene.Box
 	for i := range n {
 		w.left = scatter(i, seed+3) < 0.5
 		if h.school {
@@ -193,7 +199,7 @@ func (d *sheet) placeLot(lot, n int, before []swimmer) []swimmer {
 				c.Y = d.ground(c.X) - room.Min.Y - math.Min(8, d.bed().at(0.5, 0.5)*0.4)*scatter(k, seed+13)
 			}
 			w.at = c
-			if bad := d.clash(w, before, out) + 1e-6*c.Sub(mid).Len(); bad < least {
+			if bad := d.clash(w, room, before, fellows) + 1e-6*c.Sub(mid).Len(); bad < least {
 				best, least = c, bad
 			}
 			if least < 1e-3 {
@@ -201,7 +207,7 @@ func (d *sheet) placeLot(lot, n int, before []swimmer) []swimmer {
 			}
 		}
 		w.at = best
-		out = append(out, w)
+		out, fellows = append(out, w), append(fellows, w.box())
 	}
 	return out
 }
@@ -213,7 +219,7 @@ func (d *sheet) floorUnder(room scene.Box) float64 {
 }
 
 // schoolPlace finds the clearest middle for a school.
-func (d *sheet) schoolPlace(x0, x1, y0, y1, spread, tall float64, seed int, before []swimmer) scene.Point {
+func (d *sheet) schoolPlace(x0, x1, y0, y1, spread, tall float64, seed int, before []scene.Box) scene.Point {
 	best, least := scene.Pt((x0+x1)/2, (y0+y1)/2), math.Inf(1)
 	for k := range 20 {
 		c := scene.Pt(within(x0+(x1-x0)*scatter(k, seed+17), x0+spread, x1-spread), within(y0+(y1-y0)*scatter(k, seed+19), y0+tall, y1-tall))
@@ -226,7 +232,7 @@ func (d *sheet) schoolPlace(x0, x1, y0, y1, spread, tall float64, seed int, befo
 			bad += 0.3 * common(b, o)
 		}
 		for _, o := range before {
-			bad += common(b, o.box())
+			bad += common(b, o)
 		}
 		if bad < least {
 			best, least = c, bad
@@ -235,10 +241,13 @@ func (d *sheet) schoolPlace(x0, x1, y0, y1, spread, tall float64, seed int, befo
 	return best
 }
 
-// clash is how much a swimmer covers: other animals and kit in full, plants less,
-// for fish do swim among them.
-func (d *sheet) clash(w swimmer, before, fellows []swimmer) float64 {
-	b := w.box()
+// clash is how much a swimmer that takes so much room covers: other animals and
+// kit in full, plants less, for fish do swim among them.
+func (d *sheet) clash(w swimmer, room scene.Box, before, fellows []scene.Box) float64 {
+	if w.left {
+		room.Min.X, room.Max.X = -room.Max.X, -room.Min.X
+	}
+	b := scene.Box{Min: room.Min.Add(w.at), Max: room.Max.Add(w.at)}
 	b.Min.X, b.Max.X = b.Min.X-w.swing*0.5, b.Max.X+w.swing*0.5
 	bad := 0.0
 	for _, o := range d.taken {
@@ -248,11 +257,11 @@ func (d *sheet) clash(w swimmer, before, fellows []swimmer) float64 {
 		bad += 0.25 * common(b, o)
 	}
 	for _, o := range before {
-		bad += common(b, o.box())
+		bad += common(b, o)
 	}
 	b.Min.X, b.Max.X = b.Min.X+w.swing*0.5, b.Max.X-w.swing*0.5 // a school drifts together
 	for _, o := range fellows {
-		bad += common(b, o.box())
+		bad += common(b, o)
 	}
 	return bad
 }

@@ -131,7 +131,11 @@ func (p Pose) move(length float64) func(scene.Point) scene.Point {
 }
 
 func (p Pose) item(l layer, length float64, st scene.Style) *scene.Path {
-	path := scene.NewPath(st)
+	n := 0
+	for _, c := range l.shape {
+		n += len(c.nodes)
+	}
+	path := scene.NewPath(st).Grow(n + len(l.shape))
 	move := p.move(length)
 	for _, c := range l.shape {
 		c.add(path, move)

@@ -1,6 +1,9 @@
 package scene
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 type verb uint8
 
@@ -27,6 +30,13 @@ type Path struct {
 
 // NewPath gives an empty path painted in the given style.
 func NewPath(st Style) *Path { return &Path{Style: st} }
+
+// Grow makes room for so many more curves.
+func (p *Path) Grow(curves int) *Path {
+	p.verbs = slices.Grow(p.verbs, curves+2)
+	p.points = slices.Grow(p.points, 3*curves+1)
+	return p
+}
 
 func (p *Path) push(v verb, ps ...Point) *Path {
 	p.verbs = append(p.verbs, v)
