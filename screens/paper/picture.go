@@ -20,7 +20,7 @@ func (in *Input) picture() care.Picture {
 	if p.Known {
 		p.WaterLine = p.Full.WaterLine
 	}
-	p.FishCount, p.Bag = 0, false
+	p.FishCount, p.Bag, p.Stock = 0, false, nil
 	p.Temperature = quantity.Value{} // of a day, not of the tank as it will stand
 	return p
 }
