@@ -1,8 +1,6 @@
 package fish
 
 import (
-	"cmp"
-	"math"
 	"slices"
 	"time"
 
@@ -25,10 +23,10 @@ const (
 func Quarantines() []Quarantine { return []Quarantine{InTheTank, Apart} }
 
 const (
-	// A purchase is at most this share of the load in the end, one every two weeks.
-	// // common practice
-	stepShare = 0.25
-	paceApart = 14 * 24 * time.Hour
+	// A purchase is at most this share of the load in the end, one every two weeks;
+	// a whole group may come at once up to the second. // common practice
+	stepShare, groupShare = 0.25, 0.40
+	paceApart             = 14 * 24 * time.Hour
 	// Source: 3 to 4 weeks are usual; no ideal period is established
 	paceInTank     = 21 * 24 * time.Hour
 	quarantineTime = 28 * 24 * time.Hour
@@ -38,37 +36,46 @@ const (
 
 // Order is stock that a person has and stock that they want.
 type Order struct {
-	Home       Home          `json:"home"`
-	Now        []Lot         `json:"now,omitempty"`
-	Wish       []Lot         `json:"wish"`
-	Tests      []water.Tests `json:"tests,omitempty"` // visits of late, in any order
-	At         time.Time     `json:"at"`              // today
-	Ready      *time.Time    `json:"ready,omitempty"` // when the filter is expected to keep up: see nitrogen.Maturing
-	Last       *time.Time    `json:"last,omitempty"`  // when the last animals came in
-	Quarantine Quarantine    `json:"quarantine"`
+	Home  Home          `json:"home"`
+	Now   []Lot         `json:"now,omitempty"`
+	Wish  []Lot         `json:"wish"`
+	Tests []water.Tests `json:"tests,omitempty"` // visits of late, in any order
+	At    time.Time     `json:"at"`              // today
+	Ready *time.Time    `json:"ready,omitempty"` // when the filter is expected to keep up: see nitrogen.Maturing
+	// Matures is how long the filter is expected to mature once the first animals are
+	// in, where it matures with them: the second purchase waits for it.
+	Matures    *quantity.Time `json:"matures,omitempty"`
+	Last       *time.Time     `json:"last,omitempty"` // when the last animals came in
+	Quarantine Quarantine     `json:"quarantine"`
 }
 
 // Purchase is one step of a plan.
 type Purchase struct {
-	Lots  []Lot          `json:"lots"`
-	Share quantity.Ratio `json:"share"` // of the load in the end
-	Buy   time.Time      `json:"buy"`   // predicted; a quarantine apart begins then
-	In    time.Time      `json:"in"`    // predicted; tests decide
-	Open  bool           `json:"open"`  // its gate is open now: only ever the first
+	Lots  []Lot             `json:"lots"`
+	Share quantity.Ratio    `json:"share"` // of the load in the end
+	Use   quantity.Ratio    `json:"use"`   // of what the tank carries, once they are in and grown
+	Buy   time.Time         `json:"buy"`   // predicted; a quarantine apart begins then
+	In    time.Time         `json:"in"`    // predicted; tests decide
+	Open  bool              `json:"open"`  // its gate is open now: only ever the first
+	Waits []working.Finding `json:"-"`     // what it waits for, the tests first
+	Split []working.Finding `json:"-"`     // the groups that cannot come whole, and why
 }
 
 // Plan is stock brought home over weeks.
 type Plan struct {
 	Steps    []Purchase        `json:"steps"`
 	Done     time.Time         `json:"done"` // predicted for the last step
+	Gate     Gate              `json:"gate"` // of the first step, by tests alone
 	Verdict  Verdict           `json:"verdict"`
 	Findings []working.Finding `json:"-"`
 	Trail    *working.Trail    `json:"-"`
 }
 
 // PlanOf lays a wish out over weeks: the hardiest first, a first purchase of at
-// most a quarter of the final load and as much at each step after, pairs together.
-// Each step waits for ammonia and nitrite at zero on two tests a day apart; only
+// most a quarter of the final load and as much at each step after. The final load
+// is that of the wish, or of a tank filled comfortably where the wish is less.
+// Groups come whole as long as they are no more than two fifths of it; where they
+// are, they are parted, nobody alone, and the step says so. Each step waits for ammonia and nitrite at zero on two tests a day apart; only
 // the first can be open. Animals that want a settled tank wait for it. Dates are
 // predictions. A wish that does not get on, or that overfills the tank, is planned
 // all the same and said so. Errors: *working.Refusal.
@@ -90,8 +97,9 @@ func PlanOf(o Order) (Plan, error) {
 	}
 	p.Verdict = max(t.Verdict, c.Verdict)
 	p.Findings = append(append(p.Findings, t.Findings...), c.Findings[0])
-	open, from, why := gate(o.Tests, o.At)
-	p.Findings = append(p.Findings, why)
+	p.Gate = GateOf(o.Tests, o.At)
+	open, from := p.Gate.Open, p.Gate.From
+	p.Findings = append(p.Findings, p.Gate.Finding)
 	if o.Ready != nil && o.Ready.After(from) {
 		open, from = false, *o.Ready
 	}
@@ -103,7 +111,9 @@ func PlanOf(o Order) (Plan, error) {
 	if o.Home.Age == nil {
 		p.Findings = append(p.Findings, working.Find(working.Steady, "find.fish.plan_age_unknown"))
 	}
-	p.lay(o, open, from)
+	if err := p.lay(o, open, from); err != nil {
+		return Plan{}, err
+	}
 	p.Trail = p.working(o)
 	return p, nil
 }
@@ -129,121 +139,6 @@ func (o Order) accept() error {
 		return working.Refuse("at", "refuse.missing")
 	}
 	return nil
-}
-
-// part is what is still to come of one lot.
-type part struct {
-	lot  Lot
-	a    *Animal
-	left int
-	each float64 // metabolic load of one
-}
-
-// lay cuts the wish into steps and gives them dates.
-func (p *Plan) lay(o Order, open bool, from time.Time) {
-	var parts []part
-	final := 0.0
-	for _, l := range slices.Concat(o.Now, o.Wish) {
-		a := load().by[l.Code]
-		final += float64(l.Count) * math.Pow(a.grams, massExponent)
-	}
-	for _, l := range o.Wish {
-		a := load().by[l.Code]
-		parts = append(parts, part{l, a, l.Count, math.Pow(a.grams, massExponent)})
-	}
-	slices.SortStableFunc(parts, func(x, y part) int {
-		return cmp.Or(cmp.Compare(settled(x.a), settled(y.a)), cmp.Compare(y.a.Hardiness, x.a.Hardiness), cmp.Compare(temperRank[x.a.Temper], temperRank[y.a.Temper]),
-			cmp.Compare(x.each, y.each), cmp.Compare(x.a.Code, y.a.Code))
-	})
-	pace := paceInTank
-	if o.Quarantine == Apart {
-		pace = paceApart
-	}
-	in := from
-	if o.Last != nil && in.Before(o.Last.Add(pace)) {
-		in, open = o.Last.Add(pace), open && !o.At.Before(o.Last.Add(pace))
-	}
-	if earliest := o.At.Add(quarantineTime); o.Quarantine == Apart && in.Before(earliest) {
-		in = earliest
-	}
-	for len(p.Steps) < mostSteps {
-		s := nextStep(parts, stepShare*final, len(p.Steps) == mostSteps-1)
-		if len(s.Lots) == 0 {
-			return
-		}
-		for _, l := range s.Lots {
-			a := load().by[l.Code]
-			s.Share += quantity.Ratio(float64(l.Count) * math.Pow(a.grams, massExponent) / final)
-			if o.Home.Age != nil {
-				if ripe := o.At.Add(time.Duration((settled(a) - float64(*o.Home.Age)) * float64(time.Second))); ripe.After(in) {
-					in, open = ripe, false
-				}
-			}
-		}
-		s.In, s.Buy = in, in
-		if o.Quarantine == Apart {
-			s.Buy = in.Add(-quarantineTime)
-		}
-		s.Open = open && len(p.Steps) == 0
-		p.Steps = append(p.Steps, s)
-		p.Done, in = in, in.Add(pace)
-	}
-}
-
-// temperRank puts the mildest first.
-var temperRank = map[Temper]int{Peaceful: 0, SemiAggressive: 1, Aggressive: 2, Predatory: 3}
-
-// settled is the age that a tank is to have for a kind, s.
-func settled(a *Animal) float64 {
-	switch {
-	case a.has(bitMature):
-		return matureTank
-	case a.Hardiness <= delicate:
-		return youngTank
-	}
-	return 0
-}
-
-// nextStep takes a purchase out of what is left: up to a load, at least one
-// animal, pairs together, a few kinds at most; the last step takes all.
-func nextStep(parts []part, budget float64, last bool) Purchase {
-	var s Purchase
-	for i := range parts {
-		x := &parts[i]
-		if x.left == 0 {
-			continue
-		}
-		n := min(x.left, int(math.Floor(budget/x.each*(1+slack))))
-		switch {
-		case last:
-			n = x.left
-		case len(s.Lots) >= kindsAStep:
-			n = 0
-		case x.a.MinGroup == 2 && x.left == 2 && len(s.Lots) == 0:
-			n = 2
-		case n == 0 && len(s.Lots) == 0:
-			n = 1
-		case len(s.Lots) > 0 && n < min(x.left, 2): // one alone is no second purchase
-			n = 0
-		}
-		if n == 0 {
-			continue
-		}
-		l := x.lot
-		l.Count, l.Planned = n, true
-		if l.Males != nil { // males come in proportion
-			m := *l.Males
-			if n < x.left {
-				m = min(n, int(math.Round(float64(m)*float64(n)/float64(x.left))))
-			}
-			rest := *x.lot.Males - m
-			l.Males, x.lot.Males = &m, &rest
-		}
-		x.left -= n
-		s.Lots = append(s.Lots, l)
-		budget -= float64(n) * x.each
-	}
-	return s
 }
 
 // working tells how the plan was cut.

@@ -1,8 +1,11 @@
 package reckon
 
 import (
+	"time"
+
 	"example.org/driploop/model/fish"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/water"
 	"example.org/driploop/model/working"
 )
 
@@ -18,6 +21,14 @@ const (
     {"code": "trichogaster-chuna", "count": 2, "males": 1, "planned": true}
   ]`
 )
+
+// twoVisits is two visits, a day apart, that saw nothing.
+const twoVisits = `[
+    {"ammonia": {"value": {"value": 0, "unit": "mg/l", "basis": "n"}, "at": "2026-11-23T08:00:00Z"},
+     "nitrite": {"value": {"value": 0, "unit": "mg/l", "basis": "ion"}, "at": "2026-11-23T08:05:00Z"}, "mature": true, "gasping": false},
+    {"ammonia": {"value": {"value": 0, "unit": "mg/l", "basis": "n"}, "at": "2026-11-24T09:00:00Z"},
+     "nitrite": {"value": {"value": 0, "unit": "mg/l", "basis": "ion"}, "at": "2026-11-24T09:05:00Z"}, "mature": true, "gasping": false}
+  ]`
 
 // stocked is a home with its animals.
 type stocked struct {
@@ -76,14 +87,19 @@ func init() {
 	add("fish.plan", fish.PlanOf, `{
   "home": `+aHome+`,
   "wish": [{"code": "paracheirodon-innesi", "count": 10}, {"code": "corydoras-panda", "count": 6}],
-  "tests": [
-    {"ammonia": {"value": {"value": 0, "unit": "mg/l", "basis": "n"}, "at": "2026-11-23T08:00:00Z"},
-     "nitrite": {"value": {"value": 0, "unit": "mg/l", "basis": "ion"}, "at": "2026-11-23T08:05:00Z"}, "mature": true, "gasping": false},
-    {"ammonia": {"value": {"value": 0, "unit": "mg/l", "basis": "n"}, "at": "2026-11-24T09:00:00Z"},
-     "nitrite": {"value": {"value": 0, "unit": "mg/l", "basis": "ion"}, "at": "2026-11-24T09:05:00Z"}, "mature": true, "gasping": false}
-  ],
+  "tests": `+twoVisits+`,
   "at": "2026-11-25T08:00:00Z", "quarantine": "in_the_tank"
 }`)
+	type tested struct {
+		Tests []water.Tests `json:"tests,omitempty"`
+		At    time.Time     `json:"at"`
+	}
+	add("fish.gate", func(in tested) (fish.Gate, error) {
+		if in.At.IsZero() {
+			return fish.Gate{}, working.Refuse("at", "refuse.missing")
+		}
+		return fish.GateOf(in.Tests, in.At), nil
+	}, `{"tests": `+twoVisits+`, "at": "2026-11-25T08:00:00Z"}`)
 	addFood()
 }
 
