@@ -29,8 +29,10 @@ const (
 	// Swimming and fed fish use twice what they use at rest. // from memory
 	fedActive = 2.0
 	// Transfer of oxygen through a still surface, m/h. From memory, within a factor
-	// of two.
-	transfer = 0.03
+	// of two; the mass of an animal is known within 1.5 to 2, see doc.go. Together
+	// that is a factor of 2.3: beyond it the oxygen refuses, up to it it warns.
+	transfer   = 0.03
+	oxygenOpen = 2.3
 	// Oxygen that must be left, mg/L. Source: OATA 6 in everyday running; 5 with the
 	// pump off is common practice.
 	leastOxygen, leastOxygenOff = 6.0, 5.0
@@ -75,6 +77,7 @@ type limit struct {
 	per   func(*Animal) float64
 	most  float64 // infinite where it does not bound
 	peak  bool    // the largest asker counts, not the sum
+	open  float64 // factor within which most is known; 0 is 1
 	trail func(demand, use float64, lots []kind) *working.Trail
 	value func(float64) quantity.Value
 }
@@ -114,14 +117,16 @@ func limits(h Home, kinds []kind) (out []limit, missing []working.Key, err error
 	temp := quantity.Temperature(t).Value()
 	out = append(out, limit{name: "q.fish.check_mass", most: massALitre * litres, value: grams, per: func(a *Animal) float64 {
 		if isMessy(a) {
-			return messy * a.grams
+			return messy * counted(a, t)
 		}
-		return a.grams
+		return counted(a, t)
 	}, trail: func(d, u float64, _ []kind) *working.Trail {
-		return working.New("ask.fish.mass").As(working.RuleOfThumb).Given("V", "q.fish.net", h.net().Value()).
+		return working.New("ask.fish.mass").As(working.RuleOfThumb).Given("V", "q.fish.net", h.net().Value()).Given("t", "q.fish.temperature", temp).
 			Constant("c", "q.fish.mass_a_litre", quantity.Density(massALitre).Value(), working.Trade).
-			Step("W", "q.fish.mass_counted", "W = Σ n·m·a·L^b", grams(d), srcFBEst).
-			Step("u", "q.fish.use", "u = W/(c·V)", ofShare(u), working.Trade).Within("q.fish.length", ofCM(2), ofCM(120)).Assume("assume.fish.adult", "assume.fish.big_eaters", "assume.fish.weekly_change")
+			Constant("w_0", "q.fish.mass_small", grams(load().by[neonCode].grams), srcFBEst).
+			Step("W", "q.fish.mass_counted", "W = Σ n·m·w_0·(a·L^b/w_0)^0.80·exp(5020/298.15 − 5020/T)", grams(d), srcClarke).
+			Step("u", "q.fish.use", "u = W/(c·V)", ofShare(u), working.Trade).Within("q.fish.length", ofCM(2), ofCM(120)).
+			Assume("assume.fish.adult", "assume.fish.large_less", "assume.fish.big_eaters", "assume.fish.weekly_change")
 	}})
 	area, known := h.surface()
 	if known {
@@ -157,6 +162,33 @@ func limits(h Home, kinds []kind) (out []limit, missing []working.Key, err error
 	return out, missing, nil
 }
 
+// counted is the mass of an animal by what it takes in and gives off: the grams
+// of neons at 25 °C that use as much, W_0·(w/w_0)^0.80 and less in cool water. The
+// grams a litre of the trade were made for small fish; by them as they stand, a
+// pair of grown angelfish or goldfish would not fit a tank of 200 L.
+func counted(a *Animal, celsius float64) float64 {
+	small := load().by[neonCode]
+	return small.grams * restingOxygen(a.grams, celsius) / restingOxygen(small.grams, 25)
+}
+
+// use is what a demand uses of a limit. Where the limit is known within a factor
+// only, what is beyond the green counts less: all of it is used at that factor.
+func (l limit) use(demand float64) float64 {
+	u := demand / l.most
+	if l.open > 1 && u > green {
+		return green + (u-green)*(1-green)/(l.open-green)
+	}
+	return u
+}
+
+// upTo is the demand at which a share of a limit is used: the inverse of use.
+func (l limit) upTo(share float64) float64 {
+	if l.open > 1 && share > green {
+		share = green + (share-green)*(l.open-green)/(1-green)
+	}
+	return share * l.most
+}
+
 func grams(x float64) quantity.Value { return quantity.Mass(x / 1000).Value() }
 
 func surfaceLimit(area quantity.Area) limit {
@@ -190,7 +222,7 @@ func airLimit(on bool, area quantity.Area, t, sat float64) limit {
 	}
 	rate := func(x float64) quantity.Value { return quantity.MassRate(x * 24 / 1000).Value() } // mg/h
 	supply := math.Max(0.1, k*float64(area)*(sat-least)*1000)
-	return limit{name: name, most: supply, value: rate, per: func(a *Animal) float64 { return breathing(a, t) },
+	return limit{name: name, most: supply, open: oxygenOpen, value: rate, per: func(a *Animal) float64 { return breathing(a, t) },
 		trail: func(d, u float64, _ []kind) *working.Trail {
 			return working.New(ask).As(working.RuleOfThumb).Given("A", "q.fish.surface", area.Value()).Given("t", "q.fish.temperature", quantity.Temperature(t).Value()).
 				Constant("O", "q.fish.oxygen_least", quantity.Concentration(least).Value(), leastSource(on)).
@@ -198,7 +230,7 @@ func airLimit(on bool, area quantity.Area, t, sat float64) limit {
 				Step("O_s", "q.fish.oxygen_full", "ln O_s = −139.34411 + 1.575701e5/T − 6.642308e7/T² + 1.2438e10/T³ − 8.621949e11/T⁴", quantity.Concentration(sat).Value(), srcBenson).
 				Step("S", "q.fish.oxygen_supply", "S = k·A·(O_s − O)", rate(supply), working.Ours).
 				Step("R", "q.fish.oxygen_used", "R = Σ n·h·64·exp(15.7 − 5020/T)·(w/50 g)^0.80 mg/h", rate(d), srcClarke).
-				Step("u", "q.fish.use", "u = R/S", ofShare(u), working.Algebra).
+				Step("u", "q.fish.use", "u = R/S, u > 0.7: 0.7 + (R/S − 0.7)·0.3/(2.3 − 0.7)", ofShare(u), working.Ours).
 				Within("q.fish.temperature", ofTemp(4), ofTemp(35)).Assume("assume.fish.adult", "assume.fish.fed_active", "assume.fish.transfer_rough")
 		}}
 }
@@ -253,7 +285,7 @@ func (l limit) demand(kinds []kind) float64 {
 
 func (l limit) check(kinds []kind) working.Check {
 	d := l.demand(kinds)
-	u := d / l.most
+	u := l.use(d)
 	return working.Graded(working.Check{Name: l.name, Use: u, Demand: l.value(d), Capacity: l.value(l.most), Trail: l.trail(d, u, kinds)}, green)
 }
 

@@ -76,7 +76,7 @@ func (o Order) loads() (final, whole float64, err error) {
 	use := 0.0
 	for _, l := range ls {
 		if !l.peak { // one more animal takes nobody's room to swim
-			use = max(use, l.demand(kinds)/l.most)
+			use = max(use, l.use(l.demand(kinds)))
 		}
 	}
 	return final, final * max(1, green/use), nil

@@ -35,7 +35,7 @@ func RoomFor(h Home, lots []Lot, code Code) (Room, error) {
 		Constant("V_0", "q.fish.least_tank", a.LeastTank.Value(), working.Trade).
 		Step("D", "q.fish.demand", "D = Σ n·d", governs.value(governs.demand(kinds)), working.Trade).
 		Step("d", "q.fish.demand_each", "d", governs.value(governs.per(a)), working.Trade).
-		Step("C", "q.fish.capacity", "C", governs.value(governs.most), working.Trade).
+		Step("C", "q.fish.capacity", "C", governs.value(governs.upTo(1)), working.Trade).
 		Step("n", "q.fish.room", "n = (C − D)/d", n, working.Algebra).
 		Cites(a.MassFrom.Sources...).Assume("assume.fish.adult", "assume.fish.least_tank")
 	return r, nil
@@ -64,12 +64,12 @@ func (l limit) more(kinds []kind, a *Animal, share float64) int {
 	switch {
 	case per <= 0:
 		return MaxCount
-	case l.peak && per > share*l.most*(1+slack):
+	case l.peak && per > l.upTo(share)*(1+slack):
 		return 0
 	case l.peak:
 		return MaxCount
 	}
-	n := math.Floor((share*l.most - l.demand(kinds)) / per * (1 + slack))
+	n := math.Floor((l.upTo(share) - l.demand(kinds)) / per * (1 + slack))
 	return int(math.Max(0, math.Min(n, MaxCount)))
 }
 
@@ -77,7 +77,7 @@ func (l limit) more(kinds []kind, a *Animal, share float64) int {
 func quick(ls []limit, kinds []kind) float64 {
 	u := 0.0
 	for _, l := range ls {
-		u = math.Max(u, l.demand(kinds)/l.most)
+		u = math.Max(u, l.use(l.demand(kinds)))
 	}
 	return u
 }
