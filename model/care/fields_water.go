@@ -68,6 +68,7 @@ func fishFields() []*Field {
 				}
 				return Measured(2, "piece")
 			}},
+		{ID: "fish.quarantine", Step: FirstFish, Group: "fish", Type: TypeChoice, Options: []string{"in_the_tank", "apart"}, Propose: always(Chosen("in_the_tank")), Free: true},
 
 		{ID: "bag.way", Step: HomeComing, Group: "bag", Type: TypeChoice, Options: []string{WayFloat, WayDrip}, Propose: always(Chosen(WayFloat))},
 		{ID: "bag.volume", Step: HomeComing, Group: "bag", Kind: quantity.KindVolume, Purpose: ForTank, Low: 0.0001, High: 0.02,

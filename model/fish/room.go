@@ -52,7 +52,7 @@ func roomFor(h Home, kinds []kind, ls []limit, a *Animal) (Room, limit) {
 		}
 		r.Comfortable = min(r.Comfortable, l.more(kinds, a, green))
 	}
-	if h.Tank < a.LeastTank*(1-slack) {
+	if h.below(a, tightTank) {
 		r.Comfortable, r.Most, r.Governing = 0, 0, "q.fish.check_tank"
 	}
 	return r, governs

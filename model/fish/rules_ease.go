@@ -1,6 +1,10 @@
 package fish
 
-import "math"
+import (
+	"math"
+
+	"example.org/driploop/model/quantity"
+)
 
 // Ages of a tank in weeks. // common practice, no source
 const (
@@ -12,13 +16,30 @@ const (
 	crowded     = 0.60
 )
 
+// Shares of the least tank. The trade's sizes round: a tank of 54 L is the one of
+// 60. Below that it is tight, and the rules of room and swimming length decide;
+// below the second no number of them belongs in it. // judgement, by small danios,
+// which leaflets keep from 60 L or from 10 US gallons
+const (
+	labelTank = 0.9
+	tightTank = 0.6
+)
+
+// below reports whether a tank is smaller than a share of a kind's least.
+func (h Home) below(a *Animal, share quantity.Volume) bool {
+	return h.Tank < a.LeastTank*share*(1-slack)
+}
+
 // byItself holds what a kind asks of the tank and of its own number.
 func (j *judge) byItself(k *kind) {
 	if k.has(bitLaw) {
 		j.note(note{rule: Law, verdict: Wait, a: k, says: "find.fish.law"})
 	}
-	if j.home.Tank < k.LeastTank*(1-slack) {
+	switch {
+	case j.home.below(k.Animal, tightTank):
 		j.note(note{rule: TankSize, verdict: No, a: k, says: "find.fish.tank_small", x: float64(j.home.Tank), limit: float64(k.LeastTank)})
+	case j.home.below(k.Animal, labelTank):
+		j.note(note{rule: TankSize, verdict: Wait, a: k, says: "find.fish.tank_tight", x: float64(j.home.Tank), limit: float64(k.LeastTank)})
 	}
 	if k.has(bitSalt) && !j.home.Salted {
 		j.note(note{rule: Salt, verdict: Wait, a: k, says: "find.fish.salt_needed"})

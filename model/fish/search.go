@@ -67,7 +67,7 @@ func (w Water) suits(a *Animal) bool {
 func (f Filter) keeps(a *Animal) bool {
 	return (len(f.Groups) == 0 || slices.Contains(f.Groups, a.Group)) && (len(f.Zones) == 0 || slices.Contains(f.Zones, a.Zone)) &&
 		(len(f.Temper) == 0 || slices.Contains(f.Temper, a.Temper)) && (f.Most == 0 || a.Length <= f.Most) &&
-		(f.Tank == 0 || a.LeastTank <= f.Tank) && (f.Water == nil || f.Water.suits(a))
+		(f.Tank == 0 || a.LeastTank*labelTank*(1-slack) <= f.Tank) && (f.Water == nil || f.Water.suits(a))
 }
 
 // Find lists the animals that a filter keeps, those first whose name begins with

@@ -34,7 +34,7 @@ func rank(h Home, kinds []kind, ls []limit, like *Animal, most int) []Suggestion
 	var fits []candidate
 	with := make([]kind, len(kinds)+1)
 	for _, a := range load().list {
-		if a.has(bitLaw) || h.Tank < a.LeastTank*(1-slack) || a == like || slices.ContainsFunc(kinds, func(k kind) bool { return k.Animal == a }) {
+		if a.has(bitLaw) || h.below(a, labelTank) || a == like || slices.ContainsFunc(kinds, func(k kind) bool { return k.Animal == a }) {
 			continue
 		}
 		copy(with, kinds)
