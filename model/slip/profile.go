@@ -57,6 +57,7 @@ var never = []care.FieldID{
 	"stand.confirmed", // a professional's written word, held by the keeper
 	"stand.anchored",  // done at the keeper's own wall
 	"glass.wet_test",  // done with the keeper's own tank
+	"fish.quarantine", // where the keeper has room for it
 }
 
 // water are the fields of filling that come from the bottle's label and the

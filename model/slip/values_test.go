@@ -182,7 +182,7 @@ func TestFieldsThatAreNotTheShops(t *testing.T) {
 		t.Fatalf("only %d fields are not the shop's, want at least 40", n)
 	}
 	for _, id := range []care.FieldID{"plug.heater", "plug.filter", "plug.light", "stand.confirmed", "stand.anchored", "glass.wet_test", "tank.system", "power.hands", "fill.dose",
-		"rinse.tank", "kit.tank.have", "bag.temp", "home.float", "mature.way", "fill.hot", "none.such"} {
+		"rinse.tank", "kit.tank.have", "bag.temp", "home.float", "mature.way", "fish.quarantine", "fill.hot", "none.such"} {
 		if Settable(id) {
 			t.Errorf("%s is settable", id)
 		}
