@@ -227,7 +227,7 @@ func TestImportsRunDownOnly(t *testing.T) {
 var places = []string{"firstfill", "today", "daybook", "fish", "ahead", "counter", "settings", "help", "start", "sick", "photos", "rounds", "charts", "kinds", "plan", "feeding", "homecoming"}
 
 // shared may serve every place, and so knows none.
-var sharedScreens = []string{"look", "scene", "fauna", "elevation", "chart", "picture", "parts", "present", "nav", "paper"}
+var sharedScreens = []string{"look", "scene", "fauna", "weeks", "elevation", "chart", "picture", "parts", "present", "nav", "paper"}
 
 func TestPlacesDoNotKnowEachOther(t *testing.T) {
 	found := 0

@@ -53,7 +53,7 @@ type Order struct {
 type Purchase struct {
 	Lots  []Lot             `json:"lots"`
 	Share quantity.Ratio    `json:"share"` // of the load in the end
-	Use   quantity.Ratio    `json:"use"`   // of what the tank carries, once they are in and grown
+	Use   quantity.Ratio    `json:"use"`   // how full the tank is once they are in and grown, by the rules that add animals up
 	Buy   time.Time         `json:"buy"`   // predicted; a quarantine apart begins then
 	In    time.Time         `json:"in"`    // predicted; tests decide
 	Open  bool              `json:"open"`  // its gate is open now: only ever the first
@@ -64,6 +64,7 @@ type Purchase struct {
 // Plan is stock brought home over weeks.
 type Plan struct {
 	Steps    []Purchase        `json:"steps"`
+	Now      quantity.Ratio    `json:"now"`  // how full the tank is before the first step
 	Done     time.Time         `json:"done"` // predicted for the last step
 	Gate     Gate              `json:"gate"` // of the first step, by tests alone
 	Verdict  Verdict           `json:"verdict"`

@@ -73,13 +73,25 @@ func (o Order) loads() (final, whole float64, err error) {
 	for i := range kinds {
 		final += float64(kinds[i].count) * weightOf(kinds[i].Animal)
 	}
+	return final, final * max(1, green/fullness(ls, kinds)), nil
+}
+
+// fullness is the use of the governing rule among those that add animals up: one
+// more takes nobody's length to swim.
+func fullness(ls []limit, kinds []kind) float64 {
 	use := 0.0
 	for _, l := range ls {
-		if !l.peak { // one more animal takes nobody's room to swim
+		if !l.peak {
 			use = max(use, l.use(l.demand(kinds)))
 		}
 	}
-	return final, final * max(1, green/use), nil
+	return use
+}
+
+// full is how full the tank of an order is with a stock.
+func (o Order) full(lots []Lot) (quantity.Ratio, error) {
+	kinds, ls, _, err := capacityInput(o.Home, lots)
+	return quantity.Ratio(fullness(ls, kinds)), err
 }
 
 // lay cuts the wish into steps and gives them dates.
@@ -95,6 +107,9 @@ func (p *Plan) lay(o Order, open bool, from time.Time) error {
 	}
 	pace := o.pace()
 	stock := slices.Clone(o.Now)
+	if p.Now, err = o.full(stock); err != nil {
+		return err
+	}
 	for len(p.Steps) < mostSteps {
 		n := len(p.Steps)
 		s := nextStep(parts, have, whole, n == mostSteps-1)
@@ -107,11 +122,10 @@ func (p *Plan) lay(o Order, open bool, from time.Time) error {
 			s.Share += quantity.Ratio(float64(l.Count) * weightOf(load().by[l.Code]) / final)
 		}
 		stock = append(stock, s.Lots...)
-		c, err := CapacityOf(o.Home, stock[:min(len(stock), MaxLots)])
-		if err != nil {
+		if s.Use, err = o.full(stock[:min(len(stock), MaxLots)]); err != nil {
 			return err
 		}
-		s.Use, s.In, s.Buy = c.Use, in, in
+		s.In, s.Buy = in, in
 		if o.Quarantine == Apart {
 			s.Buy = in.Add(-quarantineTime)
 		}

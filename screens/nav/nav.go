@@ -28,6 +28,7 @@ const (
 	Photos    Place = "photos" // the pictures; a view of the daybook
 	Sick      Place = "sick"   // a fish that looks wrong; a view of the daybook
 	Fish      Place = "fish"   // what lives in the tank
+	Plan      Place = "plan"   // what is to come, over weeks; a view of the fish
 	Rounds    Place = "rounds" // what recurs
 )
 
@@ -37,7 +38,7 @@ func Places() []Place { return []Place{FirstFill, Today, Daybook, Fish, Rounds} 
 // views are the views of the places of the bar that have several.
 var views = map[Place][]Place{
 	Daybook: {Daybook, Charts, Photos, Sick},
-	Fish:    {Fish},
+	Fish:    {Fish, Plan},
 }
 
 // Views lists the views of a place of the bar, in order, itself first. Each stands

@@ -30,6 +30,7 @@ import (
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/photos"
 	"example.org/driploop/screens/picture"
+	"example.org/driploop/screens/plan"
 	"example.org/driploop/screens/present"
 	"example.org/driploop/screens/rounds"
 	"example.org/driploop/screens/sick"
@@ -209,6 +210,8 @@ func (s *Shell) open(r nav.Route) {
 		}
 	case nav.Fish:
 		s.page = fish.New(d, r.Tank, r.Fish)
+	case nav.Plan:
+		s.page = plan.New(d, r.Tank)
 	case nav.Rounds:
 		s.page = rounds.New(d, r.Tank)
 	case nav.Sick:

@@ -1,0 +1,186 @@
+package plan
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/fish"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/present"
+)
+
+// row is a wish on the page.
+type row struct {
+	page  *Page
+	wish  keeper.Wish
+	said  *parts.Verdict
+	count *parts.Field
+}
+
+// wishes are the rows of what is wished for.
+func (p *Page) wishes() []fyne.CanvasObject {
+	p.rows = nil
+	var out []fyne.CanvasObject
+	for i, w := range p.view.Wishes {
+		r := &row{page: p, wish: w.Wish, said: parts.NewVerdict(parts.VerdictSpec{})}
+		l := p.shown.Wishes[i]
+		r.count = parts.NewField(parts.FieldSpec{ID: "count-" + string(l.Code), Label: p.t("page.plan.count"), Text: strconv.Itoa(l.Count)})
+		r.count.OnChanged = r.typed
+		r.count.OnCommit = r.commit
+		r.count.OnStep = func(by int) {
+			if n, ok := p.number(r.count.Text()); ok && n+by > 0 {
+				r.count.Type(strconv.Itoa(n + by))
+			}
+		}
+		r.say(l)
+		away := p.button("leave-out-"+string(l.Code), "page.plan.leave_out", parts.Quiet, func() {
+			p.change(func(ctx context.Context) error { return p.deps.Keeper.RemoveWish(ctx, p.tank, r.wish.ID) }, "page.plan.left_out")
+		})
+		out = append(out, parts.NewColumn(4, r.said, parts.NewRow(r.count, away)))
+		p.rows = append(p.rows, r)
+	}
+	return out
+}
+
+// say shows how a wish fits.
+func (r *row) say(l present.WishLine) {
+	lines := slices.Clone(l.Lines)
+	if l.Cure != "" {
+		lines = append(lines, l.Cure)
+	}
+	if len(lines) == 0 || l.In {
+		lines = append(lines, l.Full)
+	}
+	w := r.page.deps.Present.W
+	r.said.Set(parts.VerdictSpec{Kicker: l.Scientific, State: nav.State(l.State),
+		Title: w.T("page.plan.wish_title", i18n.Args{"Name": l.Name, "Word": l.Word}), Lines: lines})
+}
+
+// number reads a count as typed.
+func (p *Page) number(text string) (int, bool) {
+	m, err := quantity.Parse(strings.TrimSpace(text), quantity.KindCount, p.deps.Present.W.Reading(quantity.KindCount, i18n.General))
+	if err != nil {
+		return 0, false
+	}
+	v, err := m.Value()
+	n := int(v.X)
+	return n, err == nil && float64(n) == v.X
+}
+
+// draft is the wish with the count typed.
+func (r *row) draft(text string) (keeper.Wish, error) {
+	w := r.wish
+	n, ok := r.page.number(text)
+	if !ok {
+		return w, working.Refuse("count", "refuse.whole_number")
+	}
+	w.Count = n
+	if w.Males != nil && *w.Males > n {
+		w.Males = nil
+	}
+	return w, nil
+}
+
+// typed shows at once how the count typed would fit.
+func (r *row) typed(text string) {
+	w, err := r.draft(text)
+	var fits keeper.Wished
+	if err == nil {
+		fits, err = r.page.deps.Keeper.WishFits(context.Background(), r.page.tank, w)
+	}
+	s := r.count.Spec()
+	s.Error = ""
+	if err != nil {
+		s.Error = r.page.refused(err)
+	} else {
+		r.say(r.page.deps.Present.Wished(fits))
+	}
+	r.count.Set(s)
+}
+
+func (p *Page) refused(err error) string {
+	var r *working.Refusal
+	if errors.As(err, &r) {
+		return p.deps.Present.W.Refusal(r)
+	}
+	return err.Error()
+}
+
+// commit keeps the count typed.
+func (r *row) commit(text string) {
+	w, err := r.draft(text)
+	if err != nil || w.Count == r.wish.Count {
+		r.typed(text)
+		return
+	}
+	p := r.page
+	p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.SetWish(ctx, p.tank, w) }, func(err error) {
+		var refusal *working.Refusal
+		switch {
+		case errors.As(err, &refusal):
+			s := r.count.Spec()
+			s.Error = p.deps.Present.W.Refusal(refusal)
+			r.count.Set(s)
+			return
+		case err != nil:
+			p.deps.Fail(err)
+			return
+		}
+		p.deps.Changed()
+		p.Refresh()
+		p.refocus(w.ID)
+		p.deps.Say(p.t("page.plan.changed"), p.t("label.undo"), func() { nav.TakeBack(p.deps, p.tank, p.Refresh) })
+	})
+}
+
+// refocus puts the keyboard back into the box of a wish, if it was in one.
+func (p *Page) refocus(id string) {
+	c := p.deps.Canvas()
+	if c == nil || c.Focused() != nil {
+		return
+	}
+	for _, r := range p.rows {
+		if r.wish.ID == id {
+			c.Focus(r.count.Focusable())
+		}
+	}
+}
+
+// offer lists the kinds to wish for, by name.
+func (p *Page) offer() {
+	spec := parts.ChoiceSpec{ID: "wish", Label: p.t("page.plan.add"), Placeholder: p.t("page.plan.choose"), Search: p.t("page.plan.search"), Empty: p.t("page.plan.no_kind")}
+	for _, a := range fish.All() {
+		spec.Options = append(spec.Options, parts.Option{Code: string(a.Code), Label: p.deps.Present.KindName(a.Code)})
+	}
+	slices.SortFunc(spec.Options, func(a, b parts.Option) int {
+		return strings.Compare(strings.ToLower(a.Label), strings.ToLower(b.Label))
+	})
+	p.add.Set(spec)
+}
+
+// wish asks for a first group of a kind.
+func (p *Page) wish(code string) {
+	a, err := fish.Get(fish.Code(code))
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
+	p.want(keeper.Wish{Species: a.Code, Count: a.MinGroup})
+}
+
+func (p *Page) want(w keeper.Wish) {
+	p.change(func(ctx context.Context) error {
+		_, err := p.deps.Keeper.AddWish(ctx, p.tank, w)
+		return err
+	}, "page.plan.wished")
+}
