@@ -18,7 +18,7 @@ import (
 // runPaper writes a paper of a tank as a PDF file.
 func runPaper(c *call) int {
 	var kinds []string
-	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour) {
+	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking) {
 		kinds = append(kinds, string(k))
 	}
 	if len(c.rest) < 2 || !slices.Contains(kinds, c.rest[0]) {

@@ -23,6 +23,8 @@ type Input struct {
 	Case *Matter
 
 	Neighbour keeper.Neighbour // of the document of that name alone
+	Stocking  *present.Plan    // of the stocking plan alone, with the tank that it is for
+	StockHome keeper.Home
 
 	Presenter present.Presenter
 	Size      Size // the zero value is A4

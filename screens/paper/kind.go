@@ -27,7 +27,7 @@ const (
 // Kinds lists the documents that every tank has.
 func Kinds() []Kind { return []Kind{Sheet, Kit} }
 
-var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour"}
+var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking"}
 
 // Title names a document in the person's language; an unknown one is named by
 // its code.
@@ -71,6 +71,11 @@ func Write(ctx context.Context, kind Kind, k *keeper.Keeper, tank string, p pres
 			return err
 		}
 		return write(out, Neighbour, in, true)
+	case Stocking:
+		if err = in.gatherStocking(ctx, k, tank); err != nil {
+			return err
+		}
+		return write(out, Stocking, in, true)
 	}
 	return SetUpSheet(out, in)
 }

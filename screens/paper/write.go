@@ -35,6 +35,8 @@ func pages(kind Kind, in *Input) ([]*page, Size) {
 		f.sickFish(in)
 	case Neighbour:
 		f.neighbour(in)
+	case Stocking:
+		f.stocking(in)
 	default:
 		f.sheet(in)
 	}
