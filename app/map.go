@@ -115,7 +115,12 @@ func walkShown(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 	case *fyne.Container:
 		inner = x.Objects
 	case fyne.Widget:
-		inner = test.WidgetRenderer(x).Objects()
+		r := test.WidgetRenderer(x)
+		if of, ok := r.(interface{ All() []fyne.CanvasObject }); ok { // scrolled out of view too
+			inner = of.All()
+		} else {
+			inner = r.Objects()
+		}
 	}
 	for _, i := range inner {
 		walkShown(i, visit)

@@ -112,9 +112,12 @@ func runWindow(o options, env Env) int {
 	h := host{a, func() { os.Exit(put()) }}
 	h.leaveBy(w)
 	s = shell.New(shell.Options{App: h, Keeper: k, Prefs: prefs, Now: env.Now, Window: w, Open: r.route})
-	w.SetMainMenu(s.Menu())
-	w.SetContent(s.Root())
-	w.Resize(fyne.NewSize(windowWidth, windowHeight))
+	below := newBelowMenu(s.Root())
+	w.SetContent(below.box)
+	size := fyne.NewSize(windowWidth, windowHeight)
+	below.box.Resize(size)
+	s.PaintAhead() // on the second core, while this one makes the window
+	w.Resize(size)
 	w.CenterOnScreen()
 	w.Canvas().SetOnTypedKey(s.Key)
 	w.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) {
@@ -131,6 +134,8 @@ func runWindow(o options, env Env) int {
 			return
 		}
 		debug.SetGCPercent(collect)
+		w.SetMainMenu(s.Menu())
+		below.menuStands()
 		s.Settled()
 		if why := k.ReadOnly(); why != nil && why.Code == store.CodeNewer { // of others the banner tells
 			speaker := present.Presenter{W: i18n.Speak(prefs.Lang, prefs.Region, prefs.Units)}

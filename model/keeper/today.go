@@ -63,6 +63,27 @@ func (k *Keeper) Today(ctx context.Context, tank string) (Today, error) {
 	return t, err
 }
 
+// Brief is a tank as it is named in short.
+type Brief struct {
+	Tank Tank
+	Net  quantity.Value // its net volume, missing while it is not known
+}
+
+// Brief names a tank in short, for what needs no more of it than that.
+func (k *Keeper) Brief(ctx context.Context, tank string) (Brief, error) {
+	row, err := k.tankRow(ctx, tank)
+	if err != nil {
+		return Brief{}, err
+	}
+	b := Brief{Tank: tankOf(row)}
+	err = k.look(ctx, tank, func(_ *care.Record, f *care.Facts) {
+		if full, err := f.Full(); err == nil {
+			b.Net = full.Net.Value()
+		}
+	})
+	return b, err
+}
+
 // today is what the record says by itself.
 func today(r *care.Record, f *care.Facts) Today {
 	t := Today{Steps: f.Statuses()}

@@ -42,6 +42,9 @@ type Page struct {
 var _ nav.Page = (*Page)(nil)
 var _ nav.Ticker = (*Page)(nil)
 
+// PaintAhead implements nav.Painter.
+func (p *Page) PaintAhead() { p.drawing.PaintAhead() }
+
 // New opens a step; an empty one opens where the tank stands.
 func New(d nav.Deps, tank string, step care.Step) *Page {
 	p := &Page{deps: d, tank: tank, step: step, edits: map[care.FieldID]string{}, wrong: map[care.FieldID]error{}}

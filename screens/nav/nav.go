@@ -93,6 +93,12 @@ type Ticker interface {
 	Tick(now time.Time)
 }
 
+// Painter is a Page with a drawing that can be painted beside other work before
+// it is first asked for.
+type Painter interface {
+	PaintAhead()
+}
+
 // Dropper is a Page that takes the files dropped on the window for itself, such
 // as a case. It reports false when it does not want them.
 type Dropper interface {

@@ -193,3 +193,25 @@ func TestPageGrowsWithItsPartsAndTheTheme(t *testing.T) {
 		t.Error("a hidden part keeps its room")
 	}
 }
+
+// TestOutOfViewIsNotDrawn: what lies below the fold has none of its pictures made,
+// and all of them once it is scrolled to.
+func TestOutOfViewIsNotDrawn(t *testing.T) {
+	themed(t, look.Light, 100)
+	first, last := NewText(TextSpec{Text: "first"}), NewText(TextSpec{Text: "last"})
+	page := NewScroller(10, first, NewSpace(2000), NewColumn(4, last))
+	w := test.NewTempWindow(t, page)
+	w.Resize(fyne.NewSize(400, 300))
+	drawn := func(p fyne.Widget) int { return len(test.WidgetRenderer(p).Objects()) }
+	if drawn(first) == 0 || drawn(last) != 0 {
+		t.Errorf("at the top: %d of the first, %d of the last", drawn(first), drawn(last))
+	}
+	page.Reveal(last)
+	if drawn(first) != 0 || drawn(last) == 0 {
+		t.Errorf("at the end: %d of the first, %d of the last", drawn(first), drawn(last))
+	}
+	page.Top()
+	if drawn(first) == 0 || drawn(last) != 0 {
+		t.Errorf("at the top again: %d of the first, %d of the last", drawn(first), drawn(last))
+	}
+}

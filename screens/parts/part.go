@@ -39,6 +39,7 @@ type part struct {
 	hovered bool
 	dress   fyne.Widget // whose theme counts; nil means the part itself
 	assumed float32     // width that MinSize answers for, when it is known before the part has it
+	away    bool        // scrolled out of view: only what holds or may hold the focus counts
 	drawn   *partRenderer
 }
 
@@ -47,6 +48,8 @@ func (b *part) begin(self drawer) {
 	b.self = self
 	b.ExtendBaseWidget(self)
 }
+
+func (b *part) based() *part { return b }
 
 func (b *part) heldBy(h holder) { b.holder = h }
 
@@ -162,8 +165,19 @@ func (r *partRenderer) Refresh() {
 	canvas.Refresh(r.b.self)
 }
 
-func (r *partRenderer) Objects() []fyne.CanvasObject { return r.pool.shown }
-func (r *partRenderer) Destroy()                     {}
+// Objects gives what is drawn; of a part that is scrolled out of view what can
+// have the focus, for the toolkit would make every word of it into a picture.
+func (r *partRenderer) Objects() []fyne.CanvasObject {
+	if r.b.away {
+		return r.pool.live()
+	}
+	return r.pool.shown
+}
+
+// All gives what is drawn, in view or not, for whom a page is read out to.
+func (r *partRenderer) All() []fyne.CanvasObject { return r.pool.shown }
+
+func (r *partRenderer) Destroy() {}
 
 // sizeOf gives a theme size where the part is shown.
 func sizeOf(w fyne.Widget, n fyne.ThemeSizeName) float32 {

@@ -29,6 +29,18 @@ func (pl *pool) begin() {
 
 func (pl *pool) add(o fyne.CanvasObject) { pl.shown = append(pl.shown, o) }
 
+// live gives what is no mere picture: widgets and what holds some.
+func (pl *pool) live() []fyne.CanvasObject {
+	var out []fyne.CanvasObject
+	for _, o := range pl.shown {
+		switch o.(type) {
+		case fyne.Widget, *fyne.Container:
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
 func (pl *pool) text() *canvas.Text {
 	if pl.nText == len(pl.texts) {
 		pl.texts = append(pl.texts, canvas.NewText("", color.Black))

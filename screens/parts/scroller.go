@@ -24,6 +24,7 @@ func NewScroller(gap float32, children ...fyne.CanvasObject) *Scroller {
 	s.sheet = &scrolled{column: s.column}
 	s.sheet.begin(s.sheet)
 	s.scroll = container.NewVScroll(s.sheet)
+	s.scroll.OnScrolled = func(fyne.Position) { s.cull() }
 	s.begin(s)
 	s.column.heldBy(s)
 	return s
@@ -33,7 +34,7 @@ func NewScroller(gap float32, children ...fyne.CanvasObject) *Scroller {
 func (s *Scroller) Column() *Column { return s.column }
 
 // Top scrolls to the beginning, as is right when a page is entered.
-func (s *Scroller) Top() { s.scroll.ScrollToTop() }
+func (s *Scroller) Top() { s.to(fyne.Position{}) }
 
 func (s *Scroller) leastWidth() float32 { return 120 }
 
@@ -43,12 +44,54 @@ func (s *Scroller) HeightAt(float32) float32 { return 80 }
 func (s *Scroller) draw(p *pen, width float32) float32 {
 	s.sheet.assumed = width
 	p.put(s.scroll, 0, 0, width, p.height)
+	if p.pool != nil {
+		s.cull()
+	}
 	return p.height
 }
 
+// to scrolls; the toolkit tells OnScrolled only of what the person does.
+func (s *Scroller) to(off fyne.Position) {
+	s.scroll.ScrollToOffset(off)
+	s.cull()
+}
+
+// cull puts the parts out of view away, and those in view back.
+func (s *Scroller) cull() {
+	if view := s.scroll.Size().Height; view > 0 {
+		putAway(s.sheet, 0, s.scroll.Offset.Y-focusRoom, s.scroll.Offset.Y+view+focusRoom)
+	}
+}
+
+// focusRoom is what a part may draw outside of itself, the focus ring, and to spare.
+const focusRoom = 8
+
+// putAway marks what of o, whose top lies at y, is out of view from top to foot.
+func putAway(o fyne.CanvasObject, y, top, foot float32) {
+	if p, ok := o.(interface{ based() *part }); ok {
+		b := p.based()
+		b.away = y+o.Size().Height < top || y > foot
+		if b.drawn == nil {
+			return
+		}
+		for _, inner := range b.drawn.pool.shown {
+			putAway(inner, y+inner.Position().Y, top, foot)
+		}
+		return
+	}
+	if c, ok := o.(*fyne.Container); ok {
+		for _, inner := range c.Objects {
+			putAway(inner, y+inner.Position().Y, top, foot)
+		}
+	}
+}
+
 func (s *Scroller) grew() {
-	s.sheet.Refresh()
-	s.scroll.Refresh()
+	if s.Size().Width > 0 { // else all is measured once it is placed
+		s.sheet.Refresh()
+		s.scroll.Refresh()
+		s.cull()
+	}
 	if s.OnGrew != nil {
 		s.OnGrew()
 	}
@@ -71,7 +114,7 @@ func (s *Scroller) reveal(o fyne.CanvasObject) {
 	default:
 		return
 	}
-	s.scroll.ScrollToOffset(fyne.NewPos(off.X, max(0, off.Y)))
+	s.to(fyne.NewPos(off.X, max(0, off.Y)))
 }
 
 // revealMargin is what is shown above and below of what was scrolled to.
@@ -92,7 +135,7 @@ func (s *Scroller) Key(ev *fyne.KeyEvent) bool {
 	default:
 		return s.Keys.take(ev.Name) || s.holder != nil && s.holder.spare(ev)
 	}
-	s.scroll.ScrollToOffset(off)
+	s.to(off)
 	return true
 }
 

@@ -43,6 +43,7 @@ type View struct {
 	self    fyne.Widget // the outermost widget, whose theme counts
 	pen     Raster
 	img     *image.RGBA
+	early   *early // a picture that is being painted ahead
 	raster  *canvas.Raster
 	ring    *canvas.Rectangle
 	tip     *tip
@@ -157,20 +158,66 @@ func (v *View) paint(w, h int) image.Image {
 	if w <= 0 || h <= 0 || w > MaxPixels/h {
 		return image.NewRGBA(image.Rect(0, 0, 1, 1))
 	}
+	if e := v.early; e != nil {
+		v.early = nil
+		<-e.done
+		if v.img = e.img; e.of == v.scene && e.size == v.Size() && v.img.Rect == image.Rect(0, 0, w, h) {
+			return v.img
+		}
+	}
 	if v.img == nil || v.img.Rect.Dx() != w || v.img.Rect.Dy() != h {
 		v.img = image.NewRGBA(image.Rect(0, 0, w, h))
 	}
+	v.painter(v.img)()
+	return v.img
+}
+
+// painter gives what paints the scene as it now is on an image. It uses the view's
+// pen and nothing else of the view.
+func (v *View) painter(img *image.RGBA) func() {
 	colours := look.PaletteFor(v.self)
 	ground := image.Transparent
 	if v.Back != "" {
 		ground = image.NewUniform(colours(v.Back))
 	}
-	draw.Draw(v.img, v.img.Rect, ground, image.Point{}, draw.Src)
-	if v.scene != nil && v.Size().Width > 0 {
-		t, k := v.Transform(), float64(w)/float64(v.Size().Width)
-		v.pen.Draw(v.img, v.scene, Transform{Scale: t.Scale * k, X: t.X * k, Y: t.Y * k, Point: t.Point * k}, colours)
+	of, width := v.scene, float64(v.Size().Width)
+	var t Transform
+	if of != nil && width > 0 {
+		t = v.Transform()
+		k := float64(img.Rect.Dx()) / width
+		t = Transform{Scale: t.Scale * k, X: t.X * k, Y: t.Y * k, Point: t.Point * k}
 	}
-	return v.img
+	return func() {
+		draw.Draw(img, img.Rect, ground, image.Point{}, draw.Src)
+		if of != nil && width > 0 {
+			v.pen.Draw(img, of, t, colours)
+		}
+	}
+}
+
+// early is a picture painted before it is asked for.
+type early struct {
+	of   *Scene
+	size fyne.Size
+	img  *image.RGBA
+	done chan struct{}
+}
+
+// PaintAhead begins to paint the view beside the caller, for a screen with one
+// pixel a point. The picture is used if the view is as it was when it is first
+// drawn; a later change of the theme alone is to be followed by Refresh.
+func (v *View) PaintAhead() {
+	w, h := int(v.Size().Width+0.5), int(v.Size().Height+0.5)
+	if v.early != nil || v.img != nil || v.scene == nil || w <= 0 || h <= 0 || w > MaxPixels/h {
+		return
+	}
+	e := &early{of: v.scene, size: v.Size(), img: image.NewRGBA(image.Rect(0, 0, w, h)), done: make(chan struct{})}
+	paint := v.painter(e.img)
+	v.early = e
+	go func() {
+		defer close(e.done)
+		paint()
+	}()
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -206,6 +253,9 @@ func (r *viewRenderer) Objects() []fyne.CanvasObject {
 func (r *viewRenderer) Refresh() {
 	r.v.placePlayers()
 	r.mark()
+	if r.v.early != nil {
+		r.v.early.of = nil // the theme may be another
+	}
 	r.v.raster.Refresh()
 }
 

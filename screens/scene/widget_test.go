@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"bytes"
 	"image"
 	"testing"
 
@@ -183,5 +184,43 @@ func TestViewFollowsTheTextScale(t *testing.T) {
 	}
 	if !(scales[1] < scales[0]) {
 		t.Errorf("scales %v: the drawing makes no room", scales)
+	}
+}
+
+// TestPaintAhead: a picture painted ahead is the one that is painted when asked
+// for, and one of a scene, a size or a theme that is no more is not used.
+func TestPaintAhead(t *testing.T) {
+	view := func() *View {
+		v := NewView(sample())
+		w := test.NewTempWindow(t, v)
+		w.SetPadded(false)
+		w.Resize(fyne.NewSize(300, 200))
+		v.img, v.early = nil, nil
+		return v
+	}
+	same := func(a, b image.Image) bool { return bytes.Equal(a.(*image.RGBA).Pix, b.(*image.RGBA).Pix) }
+	plain := view().paint(300, 200)
+	v := view()
+	v.PaintAhead()
+	ahead := v.early.img
+	if got := v.paint(300, 200); got != image.Image(ahead) || !same(got, plain) {
+		t.Error("the picture painted ahead is not what is shown")
+	}
+	for what, change := range map[string]func(*View){
+		"another scene": func(v *View) { v.Set(New()) },
+		"another theme": func(v *View) { v.Refresh() },
+	} {
+		v := view()
+		v.PaintAhead()
+		change(v)
+		if v.early.of == v.scene {
+			t.Errorf("%s: the old picture would be shown", what)
+		}
+		v.paint(300, 200)
+	}
+	v = view()
+	v.PaintAhead()
+	if got := v.paint(600, 400); got.Bounds() != image.Rect(0, 0, 600, 400) {
+		t.Errorf("on a screen with two pixels a point: %v", got.Bounds())
 	}
 }

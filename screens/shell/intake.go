@@ -83,7 +83,7 @@ func (t *tableIn) look() {
 func (t *tableIn) show(p keeper.TablePreview) {
 	s, w := t.s, t.s.present.W
 	list := []fyne.CanvasObject{s.bodyText(s.t("page.intake.what"))}
-	if v, err := s.o.Keeper.Today(context.Background(), t.tank); err == nil {
+	if v, err := s.o.Keeper.Brief(context.Background(), t.tank); err == nil {
 		list = append(list, s.bodyText(w.T("page.intake.into", i18n.Args{"Name": v.Tank.Name})))
 	}
 	for _, line := range s.present.Table(p) {

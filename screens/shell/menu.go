@@ -34,7 +34,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	if tank != "" {
 		remove := working.Key("menu.remove")
 		retire := working.Key("menu.retire")
-		if v, err := s.o.Keeper.Today(context.Background(), tank); err == nil {
+		if v, err := s.o.Keeper.Brief(context.Background(), tank); err == nil {
 			if v.Tank.Origin == keeper.Example {
 				remove = "menu.remove_example"
 			}
@@ -113,7 +113,7 @@ func (s *Shell) walk(step func(context.Context, string) (working.Key, map[string
 }
 
 func (s *Shell) rename() {
-	v, err := s.o.Keeper.Today(context.Background(), s.route.Tank)
+	v, err := s.o.Keeper.Brief(context.Background(), s.route.Tank)
 	if err != nil {
 		s.fail(err)
 		return
@@ -146,7 +146,7 @@ func (s *Shell) rename() {
 // remove puts the tank aside, with the way back at hand.
 func (s *Shell) remove() {
 	tank := s.route.Tank
-	v, err := s.o.Keeper.Today(context.Background(), tank)
+	v, err := s.o.Keeper.Brief(context.Background(), tank)
 	if err != nil {
 		s.fail(err)
 		return

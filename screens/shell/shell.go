@@ -290,14 +290,14 @@ func (s *Shell) showBar() {
 	if s.route.Tank == "" {
 		spec.Tank = w.T("menu.start", nil)
 	} else {
-		if v, err := s.o.Keeper.Today(ctx, s.route.Tank); err == nil {
-			spec.Tank = v.Tank.Name
-			if !v.Tank.Retired.IsZero() {
-				spec.Tank = s.present.TankName(v.Tank)
+		if b, err := s.o.Keeper.Brief(ctx, s.route.Tank); err == nil {
+			spec.Tank = b.Tank.Name
+			if !b.Tank.Retired.IsZero() {
+				spec.Tank = s.present.TankName(b.Tank)
 			}
-			if len(v.Facts) > 0 && v.Facts[0].Name == "q.care.net_volume" {
+			if b.Net.Known() {
 				spec.Brief = spec.Tank
-				spec.Tank += ", " + w.Quantity(v.Facts[0].Value)
+				spec.Tank += ", " + w.Quantity(b.Net)
 			}
 		}
 		spec.Tanks, spec.At = s.tankList(ctx), s.route.Tank
@@ -330,6 +330,14 @@ func (s *Shell) Undo() { s.walk(s.o.Keeper.Undo, "page.today.undone") }
 
 // Redo makes it again.
 func (s *Shell) Redo() { s.walk(s.o.Keeper.Redo, "page.today.redone") }
+
+// PaintAhead has the drawing of the page painted beside what follows, which is the
+// making of the window. The root has the size then that the window will have.
+func (s *Shell) PaintAhead() {
+	if p, ok := s.page.(nav.Painter); ok {
+		p.PaintAhead()
+	}
+}
 
 // Tick tells the page that time has passed.
 func (s *Shell) Tick(now time.Time) {

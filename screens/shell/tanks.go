@@ -56,7 +56,7 @@ func (s *Shell) toTank(code string) {
 // retire takes the tank out of use, or into use again, with the way back at hand.
 func (s *Shell) retire() {
 	tank := s.route.Tank
-	v, err := s.o.Keeper.Today(context.Background(), tank)
+	v, err := s.o.Keeper.Brief(context.Background(), tank)
 	if err != nil {
 		s.fail(err)
 		return

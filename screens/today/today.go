@@ -45,6 +45,9 @@ func (p *Page) Focus() {
 	}
 }
 
+// PaintAhead implements nav.Painter.
+func (p *Page) PaintAhead() { p.drawing.PaintAhead() }
+
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {
 	t, err := p.deps.Keeper.Today(context.Background(), p.tank)
