@@ -56,7 +56,7 @@ func (k *Keeper) carryOn(ctx context.Context, tank string, step care.Step, at ti
 	c.Ops = append(c.Ops, done)
 	for _, e := range k.stepEntries(f, step, again, at) {
 		c.Ops = append(c.Ops, entryOps(tank, e)...)
-		stock, err := k.stepStock(tank, e)
+		stock, err := k.stepStock(ctx, tank, e)
 		if err != nil {
 			return err
 		}

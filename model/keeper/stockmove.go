@@ -92,6 +92,13 @@ func (k *Keeper) arriveOps(ctx context.Context, tank string, a Newcomers) (ops [
 		return nil, "", "", err
 	}
 	ops = append(ops, store.Op{Table: "fish_change", After: tied{e.ID, id, a.Count, a.why()}.row()})
+	if !a.Born {
+		granted, err := k.grantOps(ctx, tank, fish.Code(species), a.Count)
+		if err != nil {
+			return nil, "", "", err
+		}
+		ops = append(ops, granted...)
+	}
 	return ops, id, e.ID, nil
 }
 

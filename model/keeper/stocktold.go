@@ -1,6 +1,8 @@
 package keeper
 
 import (
+	"context"
+
 	"strings"
 	"unicode"
 
@@ -51,7 +53,7 @@ func plain(s string) string {
 
 // stepStock takes the fish that a step of First fill writes of into the stock, under
 // their kind where the words tell it and else under the words.
-func (k *Keeper) stepStock(tank string, e journal.Entry) ([]store.Op, error) {
+func (k *Keeper) stepStock(ctx context.Context, tank string, e journal.Entry) ([]store.Op, error) {
 	count, ok := e.Get(journal.NameCount)
 	v, known := count.Value()
 	if e.Kind != journal.FishIn || !ok || !known || v.X < 1 {
@@ -67,5 +69,9 @@ func (k *Keeper) stepStock(tank string, e journal.Entry) ([]store.Op, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []store.Op{{Table: "fish", After: row}, {Table: "fish_change", After: tied{e.ID, text(row["id"]), a.Count, WhyCame}.row()}}, nil
+	granted, err := k.grantOps(ctx, tank, fish.Code(a.Species), a.Count)
+	if err != nil {
+		return nil, err
+	}
+	return append([]store.Op{{Table: "fish", After: row}, {Table: "fish_change", After: tied{e.ID, text(row["id"]), a.Count, WhyCame}.row()}}, granted...), nil
 }

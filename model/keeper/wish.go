@@ -165,3 +165,27 @@ func malesOf(w Wish) any {
 func (k *Keeper) wishApply(ctx context.Context, tank, label string, kind fish.Code, op store.Op) error {
 	return k.apply(ctx, store.Change{Tank: tank, Label: label, Values: map[string]string{"Species": string(kind)}, At: stamp(k.now()), Ops: []store.Op{op}})
 }
+
+// grantOps take so many animals that came off what is wished for: a wish that is
+// granted whole goes, one that is not wants so many fewer.
+func (k *Keeper) grantOps(ctx context.Context, tank string, kind fish.Code, came int) ([]store.Op, error) {
+	all, err := k.Wishes(ctx, tank)
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range all {
+		if w.Species != kind || kind == "" {
+			continue
+		}
+		if came >= w.Count {
+			return []store.Op{{Table: "wish", Before: store.Row{"id": w.ID, "deleted": nil}, After: store.Row{"id": w.ID, "deleted": stamp(k.now())}}}, nil
+		}
+		rest := w
+		if rest.Count -= came; rest.Males != nil && *rest.Males > rest.Count {
+			rest.Males = nil // who came is not known by sex
+		}
+		return []store.Op{{Table: "wish", Before: store.Row{"id": w.ID, "count": int64(w.Count), "males": malesOf(w)},
+			After: store.Row{"id": w.ID, "count": int64(rest.Count), "males": malesOf(rest)}}}, nil
+	}
+	return nil, nil
+}

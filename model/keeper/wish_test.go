@@ -84,3 +84,44 @@ func TestWishesThatCannotBe(t *testing.T) {
 		t.Errorf("%d wishes are kept", len(ws))
 	}
 }
+
+// What came home is wished for no more, in the same change; what was born is no
+// purchase.
+func TestArrivalsGrantWishes(t *testing.T) {
+	ctx := context.Background()
+	k, _, tank := started(t)
+	wished := func() int {
+		t.Helper()
+		ws, err := k.Wishes(ctx, tank)
+		must(t, err)
+		n := 0
+		for _, w := range ws {
+			n += w.Count
+		}
+		return n
+	}
+	males := 4
+	_, err := k.AddWish(ctx, tank, keeper.Wish{Species: danio, Count: 6, Males: &males})
+	must(t, err)
+	_, _, err = k.Arrive(ctx, tank, keeper.Newcomers{Species: string(danio), Count: 3, Born: true})
+	must(t, err)
+	if n := wished(); n != 6 {
+		t.Errorf("%d are wished for after a birth", n)
+	}
+	id, _, err := k.Arrive(ctx, tank, keeper.Newcomers{Species: string(danio), Count: 3})
+	must(t, err)
+	ws, _ := k.Wishes(ctx, tank)
+	if len(ws) != 1 || ws[0].Count != 3 || ws[0].Males != nil {
+		t.Errorf("half came: %+v", ws)
+	}
+	_, _, err = k.Arrive(ctx, tank, keeper.Newcomers{Fish: id, Count: 5})
+	must(t, err)
+	if n := wished(); n != 0 {
+		t.Errorf("%d are wished for after all came", n)
+	}
+	_, _, err = k.Undo(ctx, tank)
+	must(t, err)
+	if n := wished(); n != 3 {
+		t.Errorf("%d are wished for after taking it back", n)
+	}
+}
