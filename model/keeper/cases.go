@@ -30,7 +30,8 @@ type Case struct {
 	ID      string
 	Tank    string
 	Fish    string // id of the fish, or empty
-	About   string // whom it concerns in words; empty where nobody said
+	About   string // whom it concerns in words; empty where nobody said, or a group goes by its kind
+	Species string // of that fish, where it is known
 	Many    sick.Many
 	Opened  journal.Civil
 	Zone    string

@@ -85,7 +85,7 @@ func (k *Keeper) caseOf(ctx context.Context, row store.Row, r *care.Record) (Cas
 		Opened: journal.Civil(text(row["opened"])), Zone: text(row["zone"]), Closed: journal.Civil(text(row["closed"])), Outcome: Outcome(text(row["outcome"])), Note: text(row["note"])}
 	if c.Fish != "" { // by the name it goes by now
 		if f, err := k.fishRow(ctx, c.Tank, c.Fish); err == nil {
-			c.About = text(f["name"])
+			c.About, c.Species = text(f["name"]), text(f["species"])
 		}
 	}
 	today := journal.CivilOf(r.Now)

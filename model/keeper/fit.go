@@ -12,6 +12,7 @@ type Fit struct {
 	Stock    []Living
 	Lots     []fish.Lot // of the stock and of what is planned
 	Unknown  int        // animals of kinds that the catalogue does not have: they do not count
+	Judged   bool       // what follows is known
 	Together fish.Together
 	Capacity fish.Capacity
 }
@@ -20,14 +21,15 @@ type Fit struct {
 func (f Fit) Verdict() fish.Verdict { return max(f.Together.Verdict, f.Capacity.Verdict) }
 
 // Fit judges what lives in a tank, together with what is planned. Errors:
-// *working.Refusal, also of a tank in which no animal could live.
+// *working.Refusal, also of a tank in which no animal could live; what lives in it
+// is told all the same.
 func (k *Keeper) Fit(ctx context.Context, tank string, planned ...fish.Lot) (Fit, error) {
 	var f Fit
 	var err error
-	if f.Home, err = k.Home(ctx, tank); err != nil {
+	if f.Stock, err = k.Stock(ctx, tank); err != nil {
 		return f, err
 	}
-	if f.Stock, err = k.Stock(ctx, tank); err != nil {
+	if f.Home, err = k.Home(ctx, tank); err != nil {
 		return f, err
 	}
 	for _, l := range f.Stock {
@@ -39,6 +41,9 @@ func (k *Keeper) Fit(ctx context.Context, tank string, planned ...fish.Lot) (Fit
 	if f.Together, err = fish.Judge(f.Home.Home, f.Lots); err != nil {
 		return f, err
 	}
-	f.Capacity, err = fish.CapacityOf(f.Home.Home, f.Lots)
-	return f, err
+	if f.Capacity, err = fish.CapacityOf(f.Home.Home, f.Lots); err != nil {
+		return f, err
+	}
+	f.Judged = true
+	return f, nil
 }

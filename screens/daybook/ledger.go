@@ -167,7 +167,7 @@ func (l *ledger) choices() {
 		p.deps.Fail(err)
 	}
 	for _, f := range named {
-		fish.Options = append(fish.Options, parts.Option{Code: f.ID, Label: f.Name})
+		fish.Options = append(fish.Options, parts.Option{Code: f.ID, Label: p.deps.Present.FishName(f)})
 	}
 	l.fish.Set(fish)
 }

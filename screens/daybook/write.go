@@ -17,6 +17,10 @@ import (
 
 // write opens the form for a new entry, filled in with what stands mostly again.
 func (p *Page) write(kind journal.Kind) {
+	if kind == journal.FishIn || kind == journal.FishOut { // whoever comes or goes changes the stock
+		p.deps.Go(nav.Route{Place: nav.Fish, Tank: p.tank, Write: kind})
+		return
+	}
 	readings, err := p.deps.Keeper.Prefill(context.Background(), p.tank, kind)
 	if err != nil {
 		p.deps.Fail(err)

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
@@ -14,29 +15,37 @@ import (
 	"example.org/driploop/screens/present"
 )
 
-// Page is what lives in a tank.
+// Page is what lives in a tank, or one fish or group of it.
 type Page struct {
 	deps    nav.Deps
 	tank    string
-	fish    string // to open at once
+	id      string // of the fish; empty lists them
 	root    *fyne.Container
 	drawing *nav.Drawing
 	scroll  *parts.Scroller
 	first   *parts.Button
 
-	all   []keeper.Living
-	shown present.Stock
+	all      []keeper.Living
+	shown    present.Stock
+	every    bool // all rows are shown
+	parted   bool // those that live here no more are shown
+	pictures *nav.Pictured
+	panel    *form // the last that was opened
 }
 
-var _ nav.Page = (*Page)(nil)
+var (
+	_ nav.Page    = (*Page)(nil)
+	_ nav.Dropper = (*Page)(nil)
+)
 
-// New makes the page of a tank, at a fish where one is given.
-func New(d nav.Deps, tank, fish string) *Page {
-	p := &Page{deps: d, tank: tank, fish: fish, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(12)}
-	p.first = parts.NewButton(parts.ButtonSpec{ID: "came", Label: p.t("page.stock.came"), Kind: parts.Primary}, func() {
-		d.Go(nav.Route{Place: nav.Daybook, Tank: tank, Write: "fish_in"})
-	})
+// New makes the page of a tank, or of a fish where one is given.
+func New(d nav.Deps, tank, id string) *Page {
+	p := &Page{deps: d, tank: tank, id: id, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(12)}
+	p.first = parts.NewButton(parts.ButtonSpec{}, nil)
 	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
+	if id != "" {
+		p.pictures = nav.NewPictured(d, tank, keeper.AddOptions{Fish: id})
+	}
 	p.Refresh()
 	return p
 }
@@ -54,36 +63,53 @@ func (p *Page) Focus() {
 	}
 }
 
+// Dropped implements nav.Dropper: pictures go with what is being written, or else
+// into the album of the fish.
+func (p *Page) Dropped(paths []string) bool {
+	switch {
+	case p.panel != nil && p.panel.pictures != nil && p.deps.Showing(p.panel.column):
+		p.panel.pictures.Add(paths)
+	case p.pictures != nil:
+		p.pictures.Add(paths)
+	default:
+		return false
+	}
+	return true
+}
+
+// Write opens the form for animals that come in or leave.
+func (p *Page) Write(kind journal.Kind) {
+	switch kind {
+	case journal.FishIn:
+		p.arrive(nil)
+	case journal.FishOut:
+		p.leave("")
+	}
+}
+
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
 func text(words string, role parts.Role) fyne.CanvasObject {
 	return parts.NewText(parts.TextSpec{Text: words, Role: role})
 }
 
+func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
+	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
+}
+
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {
-	ctx := context.Background()
-	fit, err := p.deps.Keeper.Fit(ctx, p.tank)
+	fit, err := p.deps.Keeper.Fit(context.Background(), p.tank)
 	if err != nil {
 		p.deps.Fail(err)
 	}
 	p.all, p.shown = fit.Stock, p.deps.Present.Stock(fit)
 	p.draw()
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.fish"), parts.Heading), text(p.shown.Tank, parts.SoftBody)),
-		nav.ViewRow(p.deps, p.tank, nav.Fish)}
-	if v := p.shown.Verdict; v != nil {
-		out = append(out, parts.NewVerdict(parts.VerdictSpec{State: nav.State(v.State), Title: v.Title, Lines: v.Lines}))
+	if p.id != "" {
+		p.one()
+		return
 	}
-	out = append(out, parts.NewFlow(p.first))
-	if len(p.shown.Rows) == 0 {
-		out = append(out, text(p.t("page.stock.empty"), parts.SoftBody))
-	} else {
-		out = append(out, parts.NewDayHeading(p.shown.Total))
-	}
-	for _, r := range p.shown.Rows {
-		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "fish-" + r.ID, Time: r.Count, Kind: r.Name, Text: r.Scientific + " " + r.Length, Note: r.Since, Even: true}, nil))
-	}
-	p.scroll.Column().Set(append(out, parts.NewSpace(8))...)
+	p.list()
 }
 
 func (p *Page) draw() {
@@ -95,4 +121,32 @@ func (p *Page) draw() {
 	c := v.Picture
 	c.Bag = c.Bag && v.Current == care.HomeComing
 	p.drawing.Show(c, true)
+}
+
+// change makes a change and says so, with the way back.
+func (p *Page) change(job func(context.Context) error, said working.Key) {
+	p.deps.Work(job, func(err error) {
+		if err != nil {
+			p.deps.Fail(err)
+			return
+		}
+		p.done(said)
+	})
+}
+
+func (p *Page) done(said working.Key) {
+	p.deps.Changed()
+	p.Refresh()
+	p.Focus()
+	p.deps.Say(p.t(said), p.t("label.undo"), func() { nav.TakeBack(p.deps, p.tank, p.Refresh) })
+}
+
+// living is a fish of the page.
+func (p *Page) living(id string) (keeper.Living, bool) {
+	for _, l := range p.all {
+		if l.ID == id {
+			return l, true
+		}
+	}
+	return keeper.Living{}, false
 }

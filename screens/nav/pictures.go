@@ -12,7 +12,7 @@ import (
 	"example.org/driploop/screens/parts"
 )
 
-// Pictured is the pictures of one entry or case as they stand on its page, with
+// Pictured is the pictures of one entry, case or fish as they stand on its page, with
 // the button that adds more. Pictures for an entry that is not written yet wait
 // for it.
 type Pictured struct {
@@ -30,8 +30,8 @@ type Pictured struct {
 	add     *parts.Button
 }
 
-// NewPictured gives the pictures of an entry or a case, or with neither those of
-// an entry to come.
+// NewPictured gives the pictures of an entry, a case or a fish, or with none of
+// them those of an entry to come.
 func NewPictured(d Deps, tank string, of keeper.AddOptions) *Pictured {
 	p := &Pictured{deps: d, tank: tank, of: of, column: parts.NewColumn(6)}
 	p.add = parts.NewButton(parts.ButtonSpec{ID: "add_pictures", Label: d.Present.W.T("page.photo.add", nil), Kind: parts.Quiet}, func() {
@@ -48,7 +48,7 @@ func NewPictured(d Deps, tank string, of keeper.AddOptions) *Pictured {
 // Object is what stands on the page.
 func (p *Pictured) Object() fyne.CanvasObject { return p.column }
 
-func (p *Pictured) written() bool { return p.of.Entry != "" || p.of.Sick != "" }
+func (p *Pictured) written() bool { return p.of.Entry != "" || p.of.Sick != "" || p.of.Fish != "" }
 
 // Refresh reads the pictures anew.
 func (p *Pictured) Refresh() {
@@ -61,7 +61,7 @@ func (p *Pictured) Refresh() {
 	var photos []keeper.Photo
 	var err error
 	p.deps.Aside(func(ctx context.Context) {
-		photos, err = p.deps.Keeper.Photos(ctx, p.tank, keeper.PhotoFilter{Entry: p.of.Entry, Sick: p.of.Sick})
+		photos, err = p.deps.Keeper.Photos(ctx, p.tank, keeper.PhotoFilter{Entry: p.of.Entry, Sick: p.of.Sick, Fish: p.of.Fish})
 	}, func() {
 		if asked != p.asked {
 			return
@@ -93,7 +93,7 @@ func (p *Pictured) show(photos []keeper.Photo) {
 	row := []fyne.CanvasObject{p.add}
 	if len(photos) > most {
 		row = append(row, parts.NewButton(parts.ButtonSpec{ID: "all_pictures", Label: w.N("n.photos", float64(len(photos)), nil), Kind: parts.Quiet}, func() {
-			p.deps.Go(Route{Place: Photos, Tank: p.tank, Entry: p.of.Entry})
+			p.deps.Go(Route{Place: Photos, Tank: p.tank, Entry: p.of.Entry, Fish: p.of.Fish})
 		}))
 	}
 	p.column.Set(append(out, parts.NewFlow(row...))...)

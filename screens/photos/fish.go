@@ -16,7 +16,7 @@ func (c common) fishOptions(none string) ([]parts.Option, error) {
 	fish, err := c.deps.Keeper.FishOf(context.Background(), c.tank)
 	out := []parts.Option{{Label: none}}
 	for _, f := range fish {
-		out = append(out, parts.Option{Code: f.ID, Label: f.Name})
+		out = append(out, parts.Option{Code: f.ID, Label: c.deps.Present.FishName(f)})
 	}
 	return append(out, parts.Option{Code: newFishCode, Label: c.t("page.photo.new_fish")}), err
 }

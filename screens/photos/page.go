@@ -15,7 +15,7 @@ func New(d nav.Deps, r nav.Route) nav.Page {
 		ids := strings.Split(r.Photos, ",")
 		return newBench(d, r, ids[:min(len(ids), Most)])
 	}
-	return newWall(d, r.Tank, r.Entry)
+	return newWall(d, r.Tank, r.Entry, r.Fish)
 }
 
 // Most is how many pictures can be open side by side. Judgement: more are too

@@ -45,8 +45,8 @@ var (
 	_ nav.Dropper = (*wall)(nil)
 )
 
-func newWall(d nav.Deps, tank, entry string) *wall {
-	p := &wall{common: common{d, tank}, entry: entry, drawing: nav.NewDrawing(d, tank), wall: parts.NewWall("wall")}
+func newWall(d nav.Deps, tank, entry, fish string) *wall {
+	p := &wall{common: common{d, tank}, entry: entry, fish: fish, drawing: nav.NewDrawing(d, tank), wall: parts.NewWall("wall")}
 	p.add = parts.NewButton(parts.ButtonSpec{ID: "add", Label: p.t("page.photo.add"), Kind: parts.Primary}, func() { d.Pictures(tank, p.options(), nil, nil) })
 	p.open = parts.NewButton(parts.ButtonSpec{ID: "open"}, p.openPicked)
 	p.clear = parts.NewButton(parts.ButtonSpec{ID: "clear", Label: p.t("page.photo.clear"), Kind: parts.Quiet}, func() { p.picked = nil; p.showPicked() })

@@ -67,10 +67,10 @@ type CaseSign struct {
 
 // About names whom a case concerns.
 func (p Presenter) About(c keeper.Case) string {
-	if c.About == "" {
+	if c.About == "" && c.Species == "" {
 		return p.W.T("page.sick.some_fish", nil)
 	}
-	return c.About
+	return p.FishName(keeper.Fish{Name: c.About, Species: c.Species})
 }
 
 // ManyName says how many fish show it.

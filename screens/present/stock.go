@@ -6,6 +6,7 @@ import (
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/fish"
+	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
@@ -13,6 +14,9 @@ import (
 
 // KindName is the name of a kind of the catalogue.
 func (p Presenter) KindName(c fish.Code) string { return p.W.T(c.Name(), nil) }
+
+// KindNames are the names by which people may look for a kind.
+func (p Presenter) KindNames(c fish.Code) []string { return []string{p.KindName(c)} }
 
 // FishName is what a fish or a group goes by: its own name, or that of its kind.
 func (p Presenter) FishName(f keeper.Fish) string {
@@ -29,12 +33,14 @@ func (p Presenter) FishName(f keeper.Fish) string {
 type StockRow struct {
 	ID         string
 	Name       string
-	Kind       string // of the catalogue, where the name is another
-	Scientific string
+	Scientific string // with the kind's name before it where the group goes by another
 	Code       fish.Code
 	Count      string
-	Since      string
-	Length     string // today's, and the adult one
+	Lines      []string // length today and adult; since when, of them males
+	State      working.State
+	Word       string // of the state; empty for a kind that is not known
+	// Today and Adult are lengths in millimetres to draw it by; 0 is not known.
+	Today, Adult float64
 }
 
 // Stock is what lives in a tank, as text.
@@ -50,13 +56,29 @@ type Stock struct {
 func (p Presenter) Stock(f keeper.Fit) Stock {
 	out := Stock{Tank: p.HomeBrief(f.Home)}
 	n, kinds := 0, map[string]bool{}
+	worst := map[fish.Code]fish.Verdict{}
+	for _, c := range f.Together.Clashes {
+		worst[c.A] = max(worst[c.A], c.Verdict)
+		if c.B != "" {
+			worst[c.B] = max(worst[c.B], c.Verdict)
+		}
+	}
 	for _, l := range f.Stock {
-		out.Rows = append(out.Rows, p.stockRow(l))
+		r := p.stockRow(l)
+		if l.Animal != nil && f.Judged {
+			v := worst[l.Animal.Code]
+			r.State, r.Word = v.State(), p.W.T(working.Key("page.stock.state."+v.String()), nil)
+		}
+		out.Rows = append(out.Rows, r)
 		n += l.Count
-		kinds[l.Species+"/"+string(l.Code())] = true
+		kind := l.Species
+		if kind == "" {
+			kind = "=" + strings.ToLower(l.Name)
+		}
+		kinds[kind] = true
 	}
 	out.Total = p.W.N("page.stock.total", float64(n), i18n.Args{"Kinds": p.W.N("page.stock.kinds", float64(len(kinds)), nil)})
-	if len(f.Lots) > 0 {
+	if len(f.Lots) > 0 && f.Judged {
 		v := p.FitVerdict(f)
 		out.Verdict = &v
 	}
@@ -84,6 +106,10 @@ func (p Presenter) HomeBrief(h keeper.Home) string {
 	return strings.Join(out, " · ")
 }
 
+// verdictLines is how many clashes stand in the headline; the page of the verdict
+// has them all. Judgement.
+const verdictLines = 2
+
 // FitVerdict is whether a stock gets on and how full its tank is, in a few lines.
 func (p Presenter) FitVerdict(f keeper.Fit) Verdict {
 	v := Verdict{State: f.Verdict().State(), Title: p.W.T(working.Key("page.stock.verdict."+f.Verdict().String()), nil)}
@@ -99,33 +125,106 @@ func (p Presenter) FitVerdict(f keeper.Fit) Verdict {
 	return v
 }
 
-// verdictLines is how many clashes stand in the headline; the page of the verdict
-// has them all. Judgement.
-const verdictLines = 2
-
 func (p Presenter) stockRow(l keeper.Living) StockRow {
-	r := StockRow{ID: l.ID, Name: p.FishName(l.Fish), Code: l.Code(), Count: p.W.Quantity(quantity.Count(l.Count).Value())}
+	r := StockRow{ID: l.ID, Name: p.FishName(l.Fish), Code: l.Code(), Count: p.W.Number(float64(l.Count), 5)}
 	if l.Animal != nil {
-		r.Scientific = l.Animal.Scientific
+		r.Scientific, r.Adult = l.Animal.Scientific, float64(l.Animal.Length)*1000
 		if kind := p.KindName(l.Animal.Code); kind != r.Name {
-			r.Kind = kind
+			r.Scientific = kind + ", " + r.Scientific
 		}
 	}
-	if l.Since != "" {
-		r.Since = p.W.T("page.stock.since", i18n.Args{"Day": p.CivilDay(l.Since)})
+	if l.Today != nil {
+		r.Today = float64(*l.Today) * 1000
 	}
-	r.Length = p.lengthToday(l)
+	if s := p.LengthToday(l); s != "" {
+		r.Lines = append(r.Lines, s)
+	}
+	if s := p.fishSince(l.Fish); s != "" {
+		r.Lines = append(r.Lines, s)
+	}
 	return r
 }
 
-// lengthToday tells how long one of them is by now and how long it grows.
-func (p Presenter) lengthToday(l keeper.Living) string {
-	long := func(x quantity.Length) string { return p.W.For(x.Value(), i18n.Fish) }
+// fishSince is since when they are here and how many are males.
+func (p Presenter) fishSince(f keeper.Fish) string {
+	var out []string
+	if f.Since != "" {
+		out = append(out, p.W.T("page.stock.since", i18n.Args{"Day": p.CivilDay(f.Since)}))
+	}
+	if f.Males != nil {
+		out = append(out, p.W.N("page.stock.males_of", float64(*f.Males), nil))
+	}
+	return strings.Join(out, " · ")
+}
+
+func (p Presenter) long(x quantity.Length) string { return p.W.For(x.Value(), i18n.Fish) }
+
+// LengthToday tells how long one of them is by now and how long it grows; empty
+// where neither is known.
+func (p Presenter) LengthToday(l keeper.Living) string {
 	switch {
 	case l.Today != nil && l.Animal != nil:
-		return p.W.T("page.stock.length_today", i18n.Args{"Today": long(*l.Today), "Adult": long(l.Animal.Length)})
+		return p.W.T("page.stock.length_today", i18n.Args{"Today": p.long(*l.Today), "Adult": p.long(l.Animal.Length)})
 	case l.Animal != nil:
-		return p.W.T("page.stock.length_adult", i18n.Args{"Adult": long(l.Animal.Length)})
+		return p.W.T("page.stock.length_adult", i18n.Args{"Adult": p.long(l.Animal.Length)})
 	}
 	return ""
+}
+
+// FishFacts are the lines of one fish or group.
+func (p Presenter) FishFacts(l keeper.Living, c keeper.GrowthCurve) []Line {
+	var out []Line
+	line := func(name working.Key, value, note string) {
+		out = append(out, Line{Name: p.W.T(name, nil), Value: value, Note: note})
+	}
+	line("page.stock.how_many", p.W.Number(float64(l.Count), 5), p.fishSince(l.Fish))
+	if l.Today != nil {
+		note := p.W.T("page.stock.between", i18n.Args{"Range": p.W.Range(l.Low.Value(), l.High.Value())})
+		line("page.stock.today", p.long(*l.Today), note)
+	}
+	if !l.Length.IsZero() {
+		line("page.stock.measured", p.W.Typed(l.Length), p.CivilDay(l.LengthAt))
+	}
+	if l.Animal != nil {
+		note := ""
+		if !c.Grown.IsZero() {
+			note = p.W.T("page.stock.grown", i18n.Args{"Month": p.W.MonthHeading(c.Grown)})
+		}
+		line("page.stock.adult", p.long(l.Animal.Length), note)
+	}
+	if l.Source != "" {
+		line("page.stock.source", l.Source, l.Price)
+	} else if l.Price != "" {
+		line("page.stock.price", l.Price, "")
+	}
+	return out
+}
+
+// EarlyLoss says who died or was not seen again soon after animals came in.
+func (p Presenter) EarlyLoss(l keeper.EarlyLoss) (title, text string) {
+	args := i18n.Args{"Name": p.FishName(l.Fish), "Day": p.CivilDay(l.At)}
+	return p.W.N("page.stock.loss", float64(l.Count), args), p.W.N("page.stock.loss_text", float64(l.After), nil)
+}
+
+// CameIn says what an entry tells of fish that came in.
+func (p Presenter) CameIn(e journal.Entry) string {
+	row := p.Entry(e)
+	if row.Text == "" {
+		return row.Kind
+	}
+	return row.Text
+}
+
+// FishPast is a row of what the daybook tells of a fish: by how much the number
+// changed is at the right.
+func (p Presenter) FishPast(c keeper.FishChange) Entry {
+	e := p.Entry(c.Entry)
+	e.Time = p.CivilDay(c.Entry.At)
+	if c.Change != 0 {
+		e.Note = p.W.Number(float64(c.Change), 5)
+		if c.Change > 0 {
+			e.Note = "+" + e.Note
+		}
+	}
+	return e
 }

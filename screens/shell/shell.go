@@ -150,6 +150,7 @@ func (s *Shell) apply() {
 	s.present = s.prefs.presenter()
 	s.present.Kit = s.o.Keeper.KitOf
 	s.o.Keeper.SetRegion(s.present.Region)
+	s.o.Keeper.SetNames(s.present.KindNames)
 	if th, err := look.New(look.Options{Variant: s.prefs.Theme, TextScale: s.prefs.Text}); err == nil {
 		s.o.App.Settings().SetTheme(th)
 	}
@@ -209,7 +210,11 @@ func (s *Shell) open(r nav.Route) {
 			defer p.WriteFor(r) // over the page, once it stands
 		}
 	case nav.Fish:
-		s.page = fish.New(d, r.Tank, r.Fish)
+		p := fish.New(d, r.Tank, r.Fish)
+		s.page = p
+		if r.Write != "" {
+			defer p.Write(r.Write)
+		}
 	case nav.Plan:
 		s.page = plan.New(d, r.Tank)
 	case nav.Rounds:

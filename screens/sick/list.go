@@ -69,7 +69,7 @@ func (p *Page) whoSpec(ctx context.Context, chosen string) parts.ChoiceSpec {
 		p.deps.Fail(err)
 	}
 	for _, f := range fish {
-		spec.Options = append(spec.Options, parts.Option{Code: f.ID, Label: f.Name})
+		spec.Options = append(spec.Options, parts.Option{Code: f.ID, Label: p.deps.Present.FishName(f)})
 	}
 	came, err := p.deps.Keeper.Arrivals(ctx, p.tank)
 	if err != nil {
