@@ -24,6 +24,8 @@ type Today struct {
 	Water *Judgement
 	// Cases are the fish that look wrong: the open cases, the latest first.
 	Cases []Case
+	// Losses are the fish lost soon after animals came in, the latest first.
+	Losses []EarlyLoss
 }
 
 // Next is the one thing to do now.
@@ -52,6 +54,9 @@ func (k *Keeper) Today(ctx context.Context, tank string) (Today, error) {
 		return Today{}, err
 	}
 	if t.Picture.Stock, err = k.swimmers(ctx, tank); err != nil {
+		return Today{}, err
+	}
+	if t.Losses, err = k.EarlyLosses(ctx, tank); err != nil {
 		return Today{}, err
 	}
 	cs, err := k.Cases(ctx, tank)
@@ -156,7 +161,7 @@ func newest(es []journal.Entry, name string) (journal.Entry, journal.Reading, bo
 		if len(es[i].Readings) == 0 {
 			continue
 		}
-		if r, ok := es[i].Get(name); ok && es[i].Kind.OfTank() {
+	if r, ok := es[i].Get(name); ok && es[i].Kind.OfTank() {
 			return es[i], r, true
 		}
 	}

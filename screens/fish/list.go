@@ -46,7 +46,7 @@ func (p *Page) list() {
 			})))
 			break
 		}
-		out = append(out, parts.NewStockRow(parts.StockRowSpec{ID: "fish-" + r.ID, Sketch: sketch(r, longest), Name: r.Name, Latin: r.Scientific, Count: r.Count, Lines: r.Lines,
+		out = append(out, parts.NewOpenCard(parts.CardSpec{ID: "fish-" + r.ID, Sketch: sketch(r, longest), Title: r.Name, Under: r.Scientific, Facts: r.Facts, Lines: r.Lines,
 			State: nav.State(r.State), Word: r.Word}, func() { p.deps.Go(nav.Route{Place: nav.Fish, Tank: p.tank, Fish: r.ID}) }))
 	}
 	out = append(out, p.gone()...)

@@ -35,8 +35,8 @@ type StockRow struct {
 	Name       string
 	Scientific string // with the kind's name before it where the group goes by another
 	Code       fish.Code
-	Count      string
-	Lines      []string // length today and adult; since when, of them males
+	Facts      []string // how many, since when, of them males
+	Lines      []string // length today and adult
 	State      working.State
 	Word       string // of the state; empty for a kind that is not known
 	// Today and Adult are lengths in millimetres to draw it by; 0 is not known.
@@ -126,7 +126,7 @@ func (p Presenter) FitVerdict(f keeper.Fit) Verdict {
 }
 
 func (p Presenter) stockRow(l keeper.Living) StockRow {
-	r := StockRow{ID: l.ID, Name: p.FishName(l.Fish), Code: l.Code(), Count: p.W.Number(float64(l.Count), 5)}
+	r := StockRow{ID: l.ID, Name: p.FishName(l.Fish), Code: l.Code(), Facts: []string{p.W.Number(float64(l.Count), 5)}}
 	if l.Animal != nil {
 		r.Scientific, r.Adult = l.Animal.Scientific, float64(l.Animal.Length)*1000
 		if kind := p.KindName(l.Animal.Code); kind != r.Name {
@@ -139,14 +139,12 @@ func (p Presenter) stockRow(l keeper.Living) StockRow {
 	if s := p.LengthToday(l); s != "" {
 		r.Lines = append(r.Lines, s)
 	}
-	if s := p.fishSince(l.Fish); s != "" {
-		r.Lines = append(r.Lines, s)
-	}
+	r.Facts = append(r.Facts, p.fishSince(l.Fish)...)
 	return r
 }
 
 // fishSince is since when they are here and how many are males.
-func (p Presenter) fishSince(f keeper.Fish) string {
+func (p Presenter) fishSince(f keeper.Fish) []string {
 	var out []string
 	if f.Since != "" {
 		out = append(out, p.W.T("page.stock.since", i18n.Args{"Day": p.CivilDay(f.Since)}))
@@ -154,7 +152,7 @@ func (p Presenter) fishSince(f keeper.Fish) string {
 	if f.Males != nil {
 		out = append(out, p.W.N("page.stock.males_of", float64(*f.Males), nil))
 	}
-	return strings.Join(out, " · ")
+	return out
 }
 
 func (p Presenter) long(x quantity.Length) string { return p.W.For(x.Value(), i18n.Fish) }
@@ -177,7 +175,7 @@ func (p Presenter) FishFacts(l keeper.Living, c keeper.GrowthCurve) []Line {
 	line := func(name working.Key, value, note string) {
 		out = append(out, Line{Name: p.W.T(name, nil), Value: value, Note: note})
 	}
-	line("page.stock.how_many", p.W.Number(float64(l.Count), 5), p.fishSince(l.Fish))
+	line("page.stock.how_many", p.W.Number(float64(l.Count), 5), strings.Join(p.fishSince(l.Fish), " · "))
 	if l.Today != nil {
 		note := p.W.T("page.stock.between", i18n.Args{"Range": p.W.Range(l.Low.Value(), l.High.Value())})
 		line("page.stock.today", p.long(*l.Today), note)

@@ -77,6 +77,9 @@ func (p *Page) Refresh() {
 		p.deps.Go(nav.Route{Place: nav.FirstFill, Tank: p.tank, Step: s.Next.Step})
 	}
 	out = append(out, v, parts.NewFlow(p.next))
+	for _, l := range t.Losses {
+		out = append(out, nav.EarlyLoss(p.deps, p.tank, l))
+	}
 	out = append(out, p.cases(t)...)
 	out = append(out, p.rounds(t.Day)...)
 	if len(s.Facts) > 0 {
