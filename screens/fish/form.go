@@ -56,6 +56,11 @@ func (f *form) when() *parts.Field {
 	s := b.Spec()
 	s.Hint = f.page.t("page.entry.when_hint")
 	b.Set(s)
+	b.OnStep = func(days int) {
+		if t, ok := f.page.deps.Present.W.ReadWhen(b.Text(), f.page.deps.Now()); ok {
+			b.Type(t.AddDate(0, 0, days).Format(whenLayout))
+		}
+	}
 	return b
 }
 

@@ -35,8 +35,8 @@ type StockRow struct {
 	Name       string
 	Scientific string // with the kind's name before it where the group goes by another
 	Code       fish.Code
-	Facts      []string // how many, since when, of them males
-	Lines      []string // length today and adult
+	Facts      []string // how many
+	Lines      []string // length today and adult; since when, of them males
 	State      working.State
 	Word       string // of the state; empty for a kind that is not known
 	// Today and Adult are lengths in millimetres to draw it by; 0 is not known.
@@ -95,7 +95,7 @@ func (p Presenter) HomeBrief(h keeper.Home) string {
 		out = append(out, p.W.Quantity(t.Value()))
 	}
 	if x := h.Water.PH; x != nil {
-		out = append(out, p.W.T("page.stock.ph", i18n.Args{"PH": p.W.Quantity(x.Value())}))
+		out = append(out, p.W.Quantity(x.Value()))
 	}
 	if x := h.Water.GH; x != nil {
 		out = append(out, p.W.T("page.stock.gh", i18n.Args{"GH": p.W.For(x.Value(), i18n.Mineral)}))
@@ -139,7 +139,9 @@ func (p Presenter) stockRow(l keeper.Living) StockRow {
 	if s := p.LengthToday(l); s != "" {
 		r.Lines = append(r.Lines, s)
 	}
-	r.Facts = append(r.Facts, p.fishSince(l.Fish)...)
+	if since := p.fishSince(l.Fish); len(since) > 0 {
+		r.Lines = append(r.Lines, strings.Join(since, " · "))
+	}
 	return r
 }
 
@@ -157,12 +159,17 @@ func (p Presenter) fishSince(f keeper.Fish) []string {
 
 func (p Presenter) long(x quantity.Length) string { return p.W.For(x.Value(), i18n.Fish) }
 
+// about is an estimated length: two figures are as sharp as it ever is.
+func (p Presenter) about(x quantity.Length) string {
+	return p.W.QuantityIn(x.Value(), p.W.DefaultUnit(quantity.KindLength, i18n.Fish), 2)
+}
+
 // LengthToday tells how long one of them is by now and how long it grows; empty
 // where neither is known.
 func (p Presenter) LengthToday(l keeper.Living) string {
 	switch {
 	case l.Today != nil && l.Animal != nil:
-		return p.W.T("page.stock.length_today", i18n.Args{"Today": p.long(*l.Today), "Adult": p.long(l.Animal.Length)})
+		return p.W.T("page.stock.length_today", i18n.Args{"Today": p.about(*l.Today), "Adult": p.long(l.Animal.Length)})
 	case l.Animal != nil:
 		return p.W.T("page.stock.length_adult", i18n.Args{"Adult": p.long(l.Animal.Length)})
 	}
@@ -177,8 +184,8 @@ func (p Presenter) FishFacts(l keeper.Living, c keeper.GrowthCurve) []Line {
 	}
 	line("page.stock.how_many", p.W.Number(float64(l.Count), 5), strings.Join(p.fishSince(l.Fish), " · "))
 	if l.Today != nil {
-		note := p.W.T("page.stock.between", i18n.Args{"Range": p.W.Range(l.Low.Value(), l.High.Value())})
-		line("page.stock.today", p.long(*l.Today), note)
+		note := p.W.T("page.stock.between", i18n.Args{"Low": p.about(*l.Low), "High": p.about(*l.High)})
+		line("page.stock.today", p.about(*l.Today), note)
 	}
 	if !l.Length.IsZero() {
 		line("page.stock.measured", p.W.Typed(l.Length), p.CivilDay(l.LengthAt))
