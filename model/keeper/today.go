@@ -161,7 +161,7 @@ func newest(es []journal.Entry, name string) (journal.Entry, journal.Reading, bo
 		if len(es[i].Readings) == 0 {
 			continue
 		}
-	if r, ok := es[i].Get(name); ok && es[i].Kind.OfTank() {
+		if r, ok := es[i].Get(name); ok && es[i].Kind.OfTank() {
 			return es[i], r, true
 		}
 	}
