@@ -18,7 +18,7 @@ import (
 // runPaper writes a paper of a tank as a PDF file.
 func runPaper(c *call) int {
 	var kinds []string
-	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking) {
+	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking, paper.Home) {
 		kinds = append(kinds, string(k))
 	}
 	if len(c.rest) < 2 || !slices.Contains(kinds, c.rest[0]) {

@@ -1,8 +1,6 @@
 package care
 
 import (
-	"time"
-
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/water"
 	"example.org/driploop/model/working"
@@ -125,7 +123,7 @@ func (f *Facts) homePage(p *Page) {
 	}
 	if a, b := f.value("bag.ph"), f.value("home.tank_ph"); a.Known() && b.Known() {
 		d := b.X - a.X
-		if d > 0.5 || d < -0.5 {
+		if d > phApart || d < -phApart {
 			v.Lines = append(v.Lines, working.Find(working.Wait, "find.care.ph_apart").With("Bag", a).With("Tank", b))
 		}
 	}
@@ -141,9 +139,6 @@ func (f *Facts) homePage(p *Page) {
 	p.Trails = someTrails(p.Trails)
 }
 
-// usualFloat is the common advice. Common practice, no source.
-var usualFloat = [2]time.Duration{15 * time.Minute, 30 * time.Minute}
-
 func (f *Facts) floatPart(p *Page) {
 	plan, trail, err := f.Float()
 	if err != nil {
@@ -154,24 +149,10 @@ func (f *Facts) floatPart(p *Page) {
 	p.Headline.Means = append(p.Headline.Means, working.Find(working.Steady, "find.care.float_means").
 		With("Low", quantity.Time(usualFloat[0].Seconds()).Value()).With("High", quantity.Time(usualFloat[1].Seconds()).Value()))
 	p.Trails = append(p.Trails, trail)
-	bag, err := f.bag()
-	if err != nil {
+	c := f.bag().floatCurve(one)
+	if c == nil {
 		return
 	}
-	// As far as the slowest case needs, and past the common advice.
-	end := max(float64(one.High)*1.15, usualFloat[1].Seconds()*1.4)
-	samples, err := bag.Curve(quantity.Time(end), 121)
-	if err != nil {
-		return
-	}
-	c := &Curve{Name: "q.care.bag_temperature", Usual: usualFloat}
-	for _, s := range samples {
-		c.Time = append(c.Time, time.Duration(float64(s.At)*float64(time.Second)))
-		c.Middle = append(c.Middle, s.Likely.Value())
-		c.Low = append(c.Low, s.Low.Value())
-		c.High = append(c.High, s.High.Value())
-	}
-	c.Marks = append(c.Marks, Mark{At: time.Duration(float64(one.Likely) * float64(time.Second)), Text: working.Find(working.Steady, "find.care.within").With("Within", one.Within.Value())})
 	f.addTimer(c, TimerFloat)
 	p.Curve = c
 }
@@ -182,18 +163,10 @@ func (f *Facts) dripPart(p *Page) {
 		return
 	}
 	p.Headline = &Headline{Name: "q.care.drip", Value: plan.Time.Value()}
-	p.Headline.Means = append(p.Headline.Means, working.Find(working.Steady, "find.care.drip_means").With("Volume", plan.Volume.Value()).With("Original", plan.Original.Value()))
+	p.Headline.Means = append(p.Headline.Means, working.Find(working.Steady, "find.care.drip_means").With("Volume", plan.Holds.Value()).With("Original", plan.Original.Value()))
 	p.Lines = append(p.Lines, Line{Name: "q.care.drip_flow", Value: plan.Flow.Value()})
 	p.Trails = append(p.Trails, trail)
-	c := &Curve{Name: "q.care.bag_share", Usual: [2]time.Duration{}}
-	start := f.or("bag.volume", 1e-3)
-	const n = 60
-	for i := range n + 1 { // share of the first water left, V0/(V0+Qt)
-		t := float64(plan.Time) * float64(i) / n
-		x := start / (start + float64(plan.Flow)*t)
-		c.Time = append(c.Time, time.Duration(t*float64(time.Second)))
-		c.Middle = append(c.Middle, quantity.Ratio(x).Value())
-	}
+	c := f.bag().dripCurve(plan)
 	f.addTimer(c, TimerDrip)
 	p.Curve = c
 }

@@ -124,50 +124,53 @@ func (f *Facts) Blend() (heat.BlendResult, error) {
 	return heat.Blend(quantity.Temperature(hot), quantity.Temperature(cold), quantity.Temperature(target))
 }
 
-// Float is the float time of the bag.
-func (f *Facts) Float() (water.FloatPlan, *working.Trail, error) {
-	b, err := f.bag()
-	if err != nil {
-		return water.FloatPlan{}, nil, err
+// bag is the bag of the Home-coming step; NaN where a figure is not known.
+func (f *Facts) bag() Bag {
+	b := Bag{Way: f.choice("bag.way"), Water: quantity.Volume(f.x("bag.volume")), From: quantity.Temperature(f.x("bag.temp")), To: quantity.Temperature(f.x("home.tank_temp")),
+		Tank: quantity.Volume(math.NaN()), Drops: f.x("drip.rate"), Closed: quantity.Time(f.x("bag.hours"))}
+	if full, err := f.Full(); err == nil {
+		b.Tank = full.Net
 	}
-	return water.FloatBag(b)
+	if v := f.value("bag.ph"); v.Known() {
+		x := quantity.PH(v.X)
+		b.PH = &x
+	}
+	if v := f.value("bag.kh"); v.Known() {
+		x := quantity.Hardness(v.X)
+		b.KH = &x
+	}
+	return b
 }
 
-func (f *Facts) bag() (water.BagFloat, error) {
-	full, err := f.Full()
-	if err != nil {
-		return water.BagFloat{}, err
+// Float is the float time of the bag.
+func (f *Facts) Float() (water.FloatPlan, *working.Trail, error) {
+	if _, err := f.Full(); err != nil {
+		return water.FloatPlan{}, nil, err
 	}
-	v, from, to := f.x("bag.volume"), f.x("bag.temp"), f.x("home.tank_temp")
-	if math.IsNaN(v) || math.IsNaN(from) || math.IsNaN(to) {
-		return water.BagFloat{}, ErrNotKnown
+	b := f.bag()
+	if !quantity.Finite(float64(b.Water)) || !quantity.Finite(float64(b.From)) || !quantity.Finite(float64(b.To)) {
+		return water.FloatPlan{}, nil, ErrNotKnown
 	}
-	return water.BagFloat{Bag: quantity.Volume(v), From: quantity.Temperature(from), Tank: full.Net, To: quantity.Temperature(to)}, nil
+	return b.Float()
 }
 
 // Drip is the drip schedule of the bag.
-func (f *Facts) Drip() (water.DripPlan, *working.Trail, error) {
-	v, n := f.x("bag.volume"), f.x("drip.rate")
-	if math.IsNaN(v) || math.IsNaN(n) {
-		return water.DripPlan{}, nil, ErrNotKnown
+func (f *Facts) Drip() (water.DripSchedule, *working.Trail, error) {
+	b := f.bag()
+	if !quantity.Finite(float64(b.Water)) || !quantity.Finite(b.Drops) {
+		return water.DripSchedule{}, nil, ErrNotKnown
 	}
-	return water.DripIn(water.Drip{Start: quantity.Volume(v), Drops: n, Doubling: 1})
+	return b.Drip()
 }
-
-// bagAmmonia is taken for a bag whose ammonia nobody measures at home, as
-// nitrogen. Judgement, from the long-shipped cases of bag_degassing.csv.
-const bagAmmonia = quantity.Concentration(5)
 
 // WayHome is which way suits this bag: gradual, or out of it at once.
 func (f *Facts) WayHome() (water.Homecoming, []working.Finding, *working.Trail, error) {
-	hours := f.x("bag.hours")
-	if math.IsNaN(hours) {
+	b := f.bag()
+	if !quantity.Finite(float64(b.Closed)) {
 		return "", nil, nil, ErrNotKnown
 	}
-	trip := water.Trip{Closed: quantity.Time(hours)}
-	ph, kh, t := f.value("bag.ph"), f.value("bag.kh"), f.x("bag.temp")
-	if ph.Known() && kh.Known() && kh.X > 0 && !math.IsNaN(t) {
-		trip.Bag = &water.ShippedBag{PH: quantity.PH(ph.X), KH: quantity.Hardness(kh.X), Temperature: quantity.Temperature(t), TAN: bagAmmonia, CO2End: 2}
+	if !quantity.Finite(float64(b.From)) {
+		b.PH = nil
 	}
-	return water.WayHome(trip)
+	return b.WayHome()
 }

@@ -187,7 +187,11 @@ func (f *Facts) blocked(p *Page) []working.Finding {
 	case FirstFish:
 		out = append(out, f.fishBlocks()...)
 	case HomeComing:
-		if t, ok := f.Timer(f.homeTimer()); ok && !t.Ended && t.Left(f.r.Now) > 0 {
+		if f.r.Bags.Open > 0 {
+			out = append(out, working.Find(working.Wait, "find.care.bags_open").With("Count", quantity.Count(f.r.Bags.Open).Value()))
+		} else if f.r.Bags.Closed > 0 {
+			break // they came home by the bags of that page
+		} else if t, ok := f.Timer(f.homeTimer()); ok && !t.Ended && t.Left(f.r.Now) > 0 {
 			out = append(out, working.Find(working.Wait, "find.care.timer_runs").With("Left", quantity.Time(t.Left(f.r.Now).Seconds()).Value()))
 		} else if !ok {
 			out = append(out, working.Find(working.Wait, "find.care.timer_unused"))
@@ -203,10 +207,10 @@ func (f *Facts) homeTimer() TimerKind {
 	return TimerFloat
 }
 
-// Timer returns the newest timer of a kind.
+// Timer returns the newest timer of a kind of First fill's own.
 func (f *Facts) Timer(k TimerKind) (Timer, bool) {
 	for i := len(f.r.Timers) - 1; i >= 0; i-- {
-		if f.r.Timers[i].Kind == k {
+		if f.r.Timers[i].Kind == k && f.r.Timers[i].Bag == "" {
 			return f.r.Timers[i], true
 		}
 	}

@@ -76,6 +76,7 @@ var notes = []Note{
 	{"hands", Caution, []Step{HomeComing}, false, []working.SourceID{working.Trade}},
 	{"bag_water", Notice, []Step{HomeComing}, false, []working.SourceID{srcWelfare}},
 	{"stray_current", Danger, nil, false, []working.SourceID{srcRCD, working.Trade}}, // where a fish looks as if the water were live
+	{"drip_tube", Warning, nil, false, []working.SourceID{working.Trade}},            // where a bag is brought home drop by drop
 	{"dry_hands", Warning, []Step{HomeComing}, true, []working.SourceID{working.Trade}},
 }
 

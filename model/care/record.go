@@ -18,8 +18,16 @@ type Record struct {
 	Acks    []Ack
 	Entries []journal.Entry // earliest first, deleted ones left out
 	Timers  []Timer
+	Bags    Bags
 	// Offered are the values of the nominal sizes etc. that apply at Now.
 	Now time.Time // passed in; the domain has no clock
+}
+
+// Bags tells of the bags of Home-coming, which have a page of their own: with one
+// of them First fill's step needs no bag of its own.
+type Bags struct {
+	Open   int // on their way
+	Closed int // whose animals are in
 }
 
 // Done records that a step was finished, and on which answers.
@@ -53,6 +61,7 @@ func (r *Record) Acknowledged(s Step, n NoteID) (Ack, bool) {
 type Timer struct {
 	ID      string
 	Kind    TimerKind
+	Bag     string // the bag of Home-coming that it waits for; empty for First fill's own
 	Started time.Time
 	Wait    time.Duration // how long it was set for
 	// Elapsed is what had certainly passed at Seen. It is counted by a steady

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/driploop/model/journal"
+	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/rounds"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
@@ -189,7 +190,7 @@ func (k *Keeper) awayOf(ctx context.Context, tank, id string) (Away, error) {
 type Neighbour struct {
 	Away    Away
 	Plan    rounds.Visit
-	Weighed bool // the portion rests on what was weighed, not on a guess
+	Weighed bool // the portion or its pinch rests on what was weighed, not on a guess
 }
 
 // Neighbour plans the nearest time away that is not over. Refusals (field
@@ -219,8 +220,17 @@ func (k *Keeper) Neighbour(ctx context.Context, tank string) (Neighbour, error) 
 		if err != nil {
 			return Neighbour{}, err
 		}
-		plan, err := rounds.PlanVisit(rounds.Span{First: a.First, Last: a.Last}, feed)
-		return Neighbour{Away: a, Plan: plan, Weighed: o.Weighed}, err
+		n, one := Neighbour{Away: a, Weighed: o.Weighed}, quantity.Mass(0)
+		if f, err := k.Feeding(ctx, tank); err == nil && f.Refused == nil {
+			if b.Feed.IsZero() { // what the stock is to have, and not what it was given
+				feed = f.Ration.Day
+			}
+			if f.Pinch != nil {
+				one, n.Weighed = f.Pinch.One, true
+			}
+		}
+		n.Plan, err = rounds.PlanVisit(rounds.Span{First: a.First, Last: a.Last}, feed, one)
+		return n, err
 	}
 	return Neighbour{}, working.Refuse("away", "refuse.rounds.no_time_away")
 }

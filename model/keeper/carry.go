@@ -54,7 +54,7 @@ func (k *Keeper) carryOn(ctx context.Context, tank string, step care.Step, at ti
 		done.Before = rows[0]
 	}
 	c.Ops = append(c.Ops, done)
-	for _, e := range k.stepEntries(f, step, again, at) {
+	for _, e := range k.stepEntries(f, r.Bags, step, again, at) {
 		c.Ops = append(c.Ops, entryOps(tank, e)...)
 		stock, err := k.stepStock(ctx, tank, e)
 		if err != nil {
@@ -63,7 +63,7 @@ func (k *Keeper) carryOn(ctx context.Context, tank string, step care.Step, at ti
 		c.Ops = append(c.Ops, stock...)
 	}
 	for _, t := range r.Timers {
-		if step == care.HomeComing && !t.Ended {
+		if step == care.HomeComing && !t.Ended && t.Bag == "" {
 			c.Ops = append(c.Ops, store.Op{Table: "timer", Before: store.Row{"id": t.ID, "ended": nil}, After: store.Row{"id": t.ID, "ended": stamp(at)}})
 		}
 	}
@@ -71,7 +71,7 @@ func (k *Keeper) carryOn(ctx context.Context, tank string, step care.Step, at ti
 }
 
 // stepEntries is what finishing a step writes into the daybook.
-func (k *Keeper) stepEntries(f *care.Facts, step care.Step, again bool, at time.Time) []journal.Entry {
+func (k *Keeper) stepEntries(f *care.Facts, bags care.Bags, step care.Step, again bool, at time.Time) []journal.Entry {
 	entry := func(kind journal.Kind, readings ...journal.Reading) journal.Entry {
 		return journal.Entry{ID: k.newID(), Kind: kind, At: journal.CivilOf(at), Zone: journal.ZoneOf(at), Step: string(step), Readings: readings}
 	}
@@ -85,8 +85,8 @@ func (k *Keeper) stepEntries(f *care.Facts, step care.Step, again bool, at time.
 		return []journal.Reading{{Name: name, Measure: quantity.Of(v.In(quantity.MustUnit(unit)), unit, 6)}}
 	}
 	out := []journal.Entry{entry(journal.StepDone)}
-	if again {
-		return out // what was done with one's hands was done once
+	if again || step == care.HomeComing && bags.Closed > 0 {
+		return out // what was done with one's hands was done once, or a bag wrote it
 	}
 	switch step {
 	case care.FillTreat:

@@ -11,7 +11,7 @@ import (
 )
 
 // Prefill is what a new entry of a kind begins with: what was given the last time,
-// and where that says nothing, what First fill has on record. Tests, temperatures
+// of feeding the ration where there is one, and where that says nothing, what First fill has on record. Tests, temperatures
 // and what a person noticed are never filled in beforehand.
 func (k *Keeper) Prefill(ctx context.Context, tank string, kind journal.Kind) ([]journal.Reading, error) {
 	var out []journal.Reading
@@ -19,6 +19,13 @@ func (k *Keeper) Prefill(ctx context.Context, tank string, kind journal.Kind) ([
 	doses, err := k.Doses(ctx, tank)
 	if err == nil {
 		whole, change = doses, doses
+	}
+	var ration journal.Reading
+	rationed := false
+	if kind == journal.Fed {
+		if f, err := k.Feeding(ctx, tank); err == nil {
+			ration, rationed = f.meal()
+		}
 	}
 	err = k.look(ctx, tank, func(r *care.Record, f *care.Facts) {
 		for i := len(r.Entries) - 1; i >= 0; i-- {
@@ -33,6 +40,10 @@ func (k *Keeper) Prefill(ctx context.Context, tank string, kind journal.Kind) ([
 			}
 		}
 		take := func(id care.FieldID) quantity.Measure { a, _ := f.Answer(id); return a.Measure }
+		if rationed { // the ration of today, whatever was given the last time
+			out = slices.DeleteFunc(out, func(r journal.Reading) bool { return r.Name == journal.NameFeed })
+			out = append([]journal.Reading{ration}, out...)
+		}
 		switch kind {
 		case journal.Changed:
 			if len(out) == 0 && change.Change.Water > 0 {

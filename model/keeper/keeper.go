@@ -41,6 +41,7 @@ type Keeper struct {
 	names   func(fish.Code) []string // what people call the kinds; nil is not told
 	records map[string]*care.Record  // as read; never changed, but dropped
 	worked  map[string]*solved       // by tank; holds for the record it was made of
+	clocks  map[string]steady        // of the timers that run, by id
 
 	books    map[string][]journal.Entry // by tank; nil before they are read: see book.go
 	pictures map[string]*pictures       // by tank: see ledger.go

@@ -89,6 +89,16 @@ func (k *Keeper) read(ctx context.Context, tank string, now time.Time) (*care.Re
 	if r.Timers, err = k.timers(ctx, tank, now); err != nil {
 		return nil, err
 	}
+	if rows, err = k.st.Load(ctx, "bag", map[string]any{"tank": tank, "deleted": nil}, "opened, id"); err != nil {
+		return nil, err
+	}
+	for _, row := range rows {
+		if text(row["closed"]) == "" {
+			r.Bags.Open++
+		} else {
+			r.Bags.Closed++
+		}
+	}
 	return r, nil
 }
 
@@ -99,6 +109,13 @@ func entryOf(row map[string]any) journal.Entry {
 		Zone: text(row["zone"]), Seq: seq, Note: text(row["note"]), Step: text(row["step"]), Edited: text(row["edited"]), Sick: text(row["sick"])}
 }
 
+// steady is how far a timer was at a moment of the steady clock.
+type steady struct {
+	elapsed time.Duration
+	seen    time.Time
+}
+
+// timers reads the timers of a tank. The caller has locked k.
 func (k *Keeper) timers(ctx context.Context, tank string, now time.Time) ([]care.Timer, error) {
 	rows, err := k.st.Load(ctx, "timer", map[string]any{"tank": tank}, "started, id")
 	if err != nil {
@@ -107,13 +124,21 @@ func (k *Keeper) timers(ctx context.Context, tank string, now time.Time) ([]care
 	var out []care.Timer
 	for _, row := range rows {
 		ms, _ := row["elapsed_ms"].(int64)
-		t := care.Timer{ID: text(row["id"]), Kind: care.TimerKind(text(row["kind"])), Started: unstamp(row["started"]),
+		t := care.Timer{ID: text(row["id"]), Kind: care.TimerKind(text(row["kind"])), Bag: text(row["bag"]), Started: unstamp(row["started"]),
 			Elapsed: time.Duration(ms) * time.Millisecond, Seen: unstamp(row["last_seen"]), Ended: text(row["ended"]) != ""}
 		t.Wait = unstamp(row["due"]).Sub(t.Started)
 		if !t.Ended {
 			// What passed since it was last noted is taken from the wall clock once;
-			// from here on Seen carries the steady clock's reading.
+			// from here on Seen carries the steady clock's reading, and is held while
+			// the program runs: a record is read anew with every change.
+			if c, ok := k.clocks[t.ID]; ok {
+				t.Elapsed, t.Seen = c.elapsed, c.seen
+			}
 			t.Elapsed, t.Seen = t.Passed(now), now
+			if k.clocks == nil {
+				k.clocks = map[string]steady{}
+			}
+			k.clocks[t.ID] = steady{t.Elapsed, t.Seen}
 		}
 		out = append(out, t)
 	}

@@ -47,6 +47,10 @@ const (
 func (k *Keeper) ProposeRounds(ctx context.Context, tank string, b RoundBasis) (RoundOffer, error) {
 	out := RoundOffer{}
 	var refused error
+	ration := quantity.MassRate(0)
+	if f, err := k.Feeding(ctx, tank); err == nil && f.Refused == nil {
+		ration = f.Ration.Day
+	}
 	err := k.look(ctx, tank, func(r *care.Record, f *care.Facts) {
 		out.System = r.System
 		t := rounds.Tank{Switch: r.Region.Protection(), Gravel: true}
@@ -82,7 +86,7 @@ func (k *Keeper) ProposeRounds(ctx context.Context, tank string, b RoundBasis) (
 			return
 		}
 		t.Known, t.Net, t.Protein = true, full.Net, usualProtein
-		out.Basis, out.Weighed = usualBasis(b, r, f, fish, today)
+		out.Basis, out.Weighed = usualBasis(b, r, f, fish, ration, today)
 		if t.Feed, t.Tap, refused = basisOf(out.Basis); refused != nil {
 			t.Known = false
 		}
@@ -101,11 +105,13 @@ func (k *Keeper) ProposeRounds(ctx context.Context, tank string, b RoundBasis) (
 }
 
 // usualBasis fills in what was not typed.
-func usualBasis(b RoundBasis, r *care.Record, f *care.Facts, fish float64, today journal.Civil) (RoundBasis, bool) {
+func usualBasis(b RoundBasis, r *care.Record, f *care.Facts, fish float64, ration quantity.MassRate, today journal.Civil) (RoundBasis, bool) {
 	weighed := !b.Feed.IsZero()
 	if !weighed {
 		if feed, ok := rounds.FeedOf(r.Entries, today); ok {
 			b.Feed, weighed = quantity.Of(float64(feed), "g/d", 2), true
+		} else if ration > 0 {
+			b.Feed = quantity.Of(float64(ration), "g/d", 2)
 		} else {
 			if fish <= 0 {
 				fish = 1

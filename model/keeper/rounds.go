@@ -250,7 +250,11 @@ func (k *Keeper) RoundEntry(ctx context.Context, tank, round string) (journal.En
 	if e.Kind == journal.Note || e.Kind == journal.Kit {
 		e.Note = r.Title
 	}
-	if e.Kind == journal.Fed || e.Kind == journal.Changed {
+	if e.Kind == journal.Fed { // with the ration, and without how the last meal ended
+		e.Readings, err = k.Prefill(ctx, tank, journal.Fed)
+		return e, err
+	}
+	if e.Kind == journal.Changed {
 		for i := len(all.entries) - 1; i >= 0; i-- {
 			if all.entries[i].Kind == e.Kind {
 				e.Readings = append(e.Readings, all.entries[i].Readings...)

@@ -10,8 +10,8 @@ import (
 )
 
 // StartTimer starts waiting for what the Home-coming page says: the float time
-// or the drip time as it stands there. A timer of that tank that runs already is
-// ended. Refusals: no time could be computed.
+// or the drip time as it stands there. A timer of First fill that runs already is
+// ended; those of bags have their own. Refusals: no time could be computed.
 func (k *Keeper) StartTimer(ctx context.Context, tank string) error {
 	r, err := k.record(ctx, tank)
 	if err != nil {
@@ -36,27 +36,32 @@ func (k *Keeper) startTimer(ctx context.Context, tank string, r *care.Record, no
 	wait := time.Duration(page.Headline.Value.X * float64(time.Second)).Round(time.Second)
 	c := store.Change{Tank: tank, Label: "undo.timer_start", At: stamp(now), Silent: true}
 	for _, t := range r.Timers {
-		if !t.Ended {
+		if !t.Ended && t.Bag == "" {
 			c.Ops = append(c.Ops, endTimer(t, now))
 		}
 	}
-	c.Ops = append(c.Ops, store.Op{Table: "timer", After: store.Row{"id": k.newID(), "tank": tank, "kind": string(kind), "started": stamp(now),
-		"due": stamp(now.Add(wait)), "elapsed_ms": int64(0), "last_seen": stamp(now)}})
+	c.Ops = append(c.Ops, k.timerOp(tank, "", kind, wait, now))
 	return k.apply(ctx, c)
 }
 
-// StopTimer ends the tank's running timer, if there is one.
+// StopTimer ends First fill's running timer, if there is one.
 func (k *Keeper) StopTimer(ctx context.Context, tank string) error {
 	r, err := k.record(ctx, tank)
 	if err != nil {
 		return err
 	}
 	for _, t := range r.Timers {
-		if !t.Ended {
+		if !t.Ended && t.Bag == "" {
 			return k.apply(ctx, store.Change{Tank: tank, Label: "undo.timer_stop", At: stamp(k.now()), Silent: true, Ops: []store.Op{endTimer(t, k.now())}})
 		}
 	}
 	return nil
+}
+
+// timerOp starts a timer, of a bag or ("") of First fill.
+func (k *Keeper) timerOp(tank, bag string, kind care.TimerKind, wait time.Duration, now time.Time) store.Op {
+	return store.Op{Table: "timer", After: store.Row{"id": k.newID(), "tank": tank, "kind": string(kind), "started": stamp(now),
+		"due": stamp(now.Add(wait)), "elapsed_ms": int64(0), "last_seen": stamp(now), "bag": orNil(bag)}}
 }
 
 func endTimer(t care.Timer, now time.Time) store.Op {

@@ -82,6 +82,8 @@ func addHome() {
 func addDrip() {
 	add("water.drip", func(in water.Drip) (of[water.DripPlan], error) { return traced(water.DripIn(in)) },
 		`{"start": {"value": 1, "unit": "l"}, "drops_per_second": 3, "doublings": 2, "tds": {"start": {"value": 400, "unit": "mg/l"}, "tank": {"value": 200, "unit": "mg/l"}}}`)
+	add("water.drip_stages", func(in water.Drip) (of[water.DripSchedule], error) { return traced(water.DripStages(in)) },
+		`{"start": {"value": 1, "unit": "l"}, "drops_per_second": 2, "doublings": 2}`)
 	type dripping struct {
 		Volume quantity.Volume `json:"volume"`
 		Flow   quantity.Flow   `json:"flow"`

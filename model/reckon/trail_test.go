@@ -27,7 +27,7 @@ var strengths = map[string]working.Strength{
 	"water.blend": robust, "water.hot_share": robust, "water.change": robust, "water.change_count": robust, "water.change_share": robust,
 	"water.change_temperature": robust, "water.coldest_new_water": robust, "water.largest_change": robust, "water.flow_through": robust,
 	"water.replaced": robust, "water.steady_cycle": robust, "water.tds_shift": robust, "water.evaporation": robust, "water.dose": robust,
-	"water.treat": robust, "water.drip": robust, "water.drip_constant": robust, "water.drip_constant_time": robust, "water.drip_filling": robust,
+	"water.treat": robust, "water.drip": robust, "water.drip_stages": robust, "water.drip_constant": robust, "water.drip_constant_time": robust, "water.drip_filling": robust,
 	"water.chloride": robust, "nitrogen.ammonia_dose": robust,
 	"heat.blend": robust, "heat.change": robust, "heat.largest_change": robust, "power.cost": robust, "power.plugs": robust,
 	"filter.head_loss": robust,

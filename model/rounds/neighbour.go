@@ -16,8 +16,8 @@ const (
 	fastDays = 3
 	// A day with food, a day without. Common practice, no source.
 	feedEvery = 2
-	// A pinch of dry feed, kg. Judgement: 20 to 60 mg.
-	pinch = 40e-6
+	// A pinch of dry feed where none was weighed. Judgement: 20 to 60 mg.
+	pinch = quantity.Mass(40e-6)
 	// Look in on the first day, and then every so many. Judgement.
 	lookEvery = 2
 )
@@ -38,8 +38,9 @@ type Visit struct {
 
 // PlanVisit plans a time away: food every second day at most, beginning with the
 // second, and none at all where the fish can go without. feed is the dry feed of
-// a day, 0 to 100 g/d. Refusals: a span that is none; feed outside its range.
-func PlanVisit(s Span, feed quantity.MassRate) (Visit, error) {
+// a day, 0 to 100 g/d; one is what a pinch weighs, 0 where nobody weighed it.
+// Refusals: a span that is none; feed outside its range.
+func PlanVisit(s Span, feed quantity.MassRate, one quantity.Mass) (Visit, error) {
 	first, errF := journal.Civil(s.First + "T00:00").Parse()
 	last, errL := journal.Civil(s.Last + "T00:00").Parse()
 	if errF != nil || errL != nil || last.Before(first) {
@@ -49,7 +50,10 @@ func PlanVisit(s Span, feed quantity.MassRate) (Visit, error) {
 		return Visit{}, err
 	}
 	v := Visit{Portion: quantity.Mass(float64(feed) / 1000)}
-	v.Pinches = max(1, int(math.Round(float64(v.Portion)/pinch)))
+	if !(one > 0) {
+		one = pinch
+	}
+	v.Pinches = max(1, int(math.Round(float64(v.Portion/one))))
 	n := int(last.Sub(first)/(24*time.Hour)) + 1
 	for i := range n {
 		d := VisitDay{Date: first.AddDate(0, 0, i).Format("2006-01-02")}

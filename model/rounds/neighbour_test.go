@@ -11,7 +11,7 @@ import (
 // somebody who looks in.
 func TestPlanVisit(t *testing.T) {
 	for days, want := range map[string]int{"2026-12-20": 0, "2026-12-21": 0, "2026-12-22": 0, "2026-12-23": 2, "2026-12-26": 3, "2027-01-02": 7} {
-		v, err := rounds.PlanVisit(rounds.Span{First: "2026-12-20", Last: days}, 0.12)
+		v, err := rounds.PlanVisit(rounds.Span{First: "2026-12-20", Last: days}, 0.12, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -35,15 +35,25 @@ func TestPlanVisit(t *testing.T) {
 			t.Errorf("to %s: %d feedings, want %d; %d looks; %+v", days, fed, want, looked, v)
 		}
 	}
-	if v, err := rounds.PlanVisit(rounds.Span{First: "2026-12-20", Last: "2026-12-27"}, 0.001); err != nil || v.Pinches != 1 {
+	if v, err := rounds.PlanVisit(rounds.Span{First: "2026-12-20", Last: "2026-12-27"}, 0.001, 0); err != nil || v.Pinches != 1 {
 		t.Errorf("%+v %v", v, err)
 	}
 	for _, s := range []rounds.Span{{}, {First: "2026-12-20", Last: "2026-12-19"}, {First: "soon", Last: "2026-12-19"}} {
-		if _, err := rounds.PlanVisit(s, 0.1); err == nil {
+		if _, err := rounds.PlanVisit(s, 0.1, 0); err == nil {
 			t.Errorf("%+v was planned", s)
 		}
 	}
-	if _, err := rounds.PlanVisit(rounds.Span{First: "2026-12-20", Last: "2026-12-27"}, -1); err == nil {
+	if _, err := rounds.PlanVisit(rounds.Span{First: "2026-12-20", Last: "2026-12-27"}, -1, 0); err == nil {
 		t.Error("negative feed was taken")
+	}
+}
+
+// A pinch that was weighed counts instead of the usual one.
+func TestPlanVisitInWeighedPinches(t *testing.T) {
+	s := rounds.Span{First: "2026-12-20", Last: "2026-12-27"}
+	for one, want := range map[float64]int{0: 3, 0.02e-3: 6, 0.06e-3: 2} {
+		if v, err := rounds.PlanVisit(s, 0.12, quantity.Mass(one)); err != nil || v.Pinches != want {
+			t.Errorf("pinches of %g kg: %d, want %d (%v)", one, v.Pinches, want, err)
+		}
 	}
 }

@@ -30,6 +30,9 @@ const (
 	Fish      Place = "fish"   // what lives in the tank
 	Plan      Place = "plan"   // what is to come, over weeks; a view of the fish
 	Rounds    Place = "rounds" // what recurs
+	// Views of the fish: what they are fed, and the bags on their way.
+	Feeding    Place = "feeding"
+	HomeComing Place = "homecoming"
 )
 
 // Places lists the places of the bar at the top, in order.
@@ -38,7 +41,7 @@ func Places() []Place { return []Place{FirstFill, Today, Daybook, Fish, Rounds} 
 // views are the views of the places of the bar that have several.
 var views = map[Place][]Place{
 	Daybook: {Daybook, Charts, Photos, Sick},
-	Fish:    {Fish, Plan},
+	Fish:    {Fish, Plan, Feeding, HomeComing},
 }
 
 // Views lists the views of a place of the bar, in order, itself first. Each stands

@@ -25,6 +25,7 @@ type Input struct {
 	Neighbour keeper.Neighbour // of the document of that name alone
 	Stocking  *present.Plan    // of the stocking plan alone, with the tank that it is for
 	StockHome keeper.Home
+	Bags      []keeper.BagView // of the card of a home-coming alone
 
 	Presenter present.Presenter
 	Size      Size // the zero value is A4

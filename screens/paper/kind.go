@@ -22,12 +22,14 @@ const (
 	// Neighbour is what whoever looks after the tank is to do while one is away;
 	// only a tank with a time away has it.
 	Neighbour Kind = "neighbour"
+	// Home is the card of a home-coming; only a tank with bags on their way has it.
+	Home Kind = "home-coming"
 )
 
 // Kinds lists the documents that every tank has.
 func Kinds() []Kind { return []Kind{Sheet, Kit} }
 
-var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking"}
+var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking", Home: "paper.home"}
 
 // Title names a document in the person's language; an unknown one is named by
 // its code.
@@ -66,6 +68,14 @@ func Write(ctx context.Context, kind Kind, k *keeper.Keeper, tank string, p pres
 	switch kind {
 	case Kit:
 		return KitList(out, in)
+	case Home:
+		if in.Bags, err = k.Bags(ctx, tank); err != nil {
+			return err
+		}
+		if len(in.Bags) == 0 {
+			return noBag()
+		}
+		return write(out, Home, in, true)
 	case Neighbour:
 		if in.Neighbour, err = k.Neighbour(ctx, tank); err != nil {
 			return err

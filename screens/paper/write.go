@@ -37,6 +37,8 @@ func pages(kind Kind, in *Input) ([]*page, Size) {
 		f.neighbour(in)
 	case Stocking:
 		f.stocking(in)
+	case Home:
+		f.homecoming(in)
 	default:
 		f.sheet(in)
 	}

@@ -23,17 +23,20 @@ import (
 // bells tell what has come due while the program runs.
 type bells struct {
 	by    map[string]*rounds.Bell // by tank
+	bags  map[string]bool         // timers of bags that were told of
 	asked time.Time
 	busy  bool
 }
 
-// ringEvery is how often it is looked. Judgement: nobody minds half a minute.
-const ringEvery = 30 * time.Second
+// ringEvery is how often it is looked. Judgement: fish in a bag wait, nobody minds
+// ten seconds.
+const ringEvery = 10 * time.Second
 
 // settingRemind is "no" where no notices are wanted.
 const settingRemind, remindNot = "rounds_remind", "no"
 
-// ring tells of the rounds of all tanks that have come due, in one notice. It
+// ring tells of the bags whose wait is over, and of the rounds of all tanks that
+// have come due, in one notice each. It
 // names them by their usual names alone: a notice may stand on a locked screen.
 func (s *Shell) ring() {
 	now := s.o.Now()
@@ -42,10 +45,24 @@ func (s *Shell) ring() {
 	}
 	s.bells.asked, s.bells.busy = now, true
 	var names []string
+	bags := 0
 	s.work(func(ctx context.Context) error {
 		off, _, err := s.o.Keeper.Setting(ctx, settingRemind)
 		if err != nil {
 			return err
+		}
+		over, err := s.o.Keeper.WaitsOver(ctx)
+		if err != nil {
+			return err
+		}
+		for _, x := range over { // once each, also what was over when the program began: they wait
+			if s.bells.bags == nil {
+				s.bells.bags = map[string]bool{}
+			}
+			if !s.bells.bags[x.Timer] && off != remindNot {
+				bags++
+			}
+			s.bells.bags[x.Timer] = true
 		}
 		tanks, err := s.o.Keeper.Tanks(ctx)
 		if err != nil {
@@ -71,6 +88,10 @@ func (s *Shell) ring() {
 		return nil
 	}, func(err error) {
 		s.bells.busy = false
+		if err == nil && bags > 0 {
+			s.o.App.SendNotification(fyne.NewNotification(s.t("page.bag.notice"), s.present.W.N("page.bag.notice_ready", float64(bags), nil)))
+			s.page.Refresh()
+		}
 		if err != nil || len(names) == 0 {
 			return // the page itself says what is wrong with the daybook
 		}

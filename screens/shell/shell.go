@@ -23,8 +23,10 @@ import (
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/charts"
 	"example.org/driploop/screens/daybook"
+	"example.org/driploop/screens/feeding"
 	"example.org/driploop/screens/firstfill"
 	"example.org/driploop/screens/fish"
+	"example.org/driploop/screens/homecoming"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -217,6 +219,10 @@ func (s *Shell) open(r nav.Route) {
 		}
 	case nav.Plan:
 		s.page = plan.New(d, r.Tank)
+	case nav.Feeding:
+		s.page = feeding.New(d, r.Tank)
+	case nav.HomeComing:
+		s.page = homecoming.New(d, r.Tank)
 	case nav.Rounds:
 		s.page = rounds.New(d, r.Tank)
 	case nav.Sick:
