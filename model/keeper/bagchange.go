@@ -202,7 +202,7 @@ func (k *Keeper) CloseBag(ctx context.Context, tank, id string, early bool) erro
 		add(journal.NameDuration, quantity.Of(v.Timer.Passed(now).Round(time.Minute).Minutes(), "min", 3))
 	}
 	c := k.bagChange(tank, "undo.bag_close", v.Ask.Name, now, entryOps(tank, e)...)
-	arrived, err := k.bagArrival(ctx, tank, v, e)
+	arrived, err := k.bagArrival(tank, v, e)
 	if err != nil {
 		return err
 	}
@@ -214,11 +214,20 @@ func (k *Keeper) CloseBag(ctx context.Context, tank, id string, early bool) erro
 	return k.apply(ctx, c)
 }
 
-// bagArrival puts the animals of a bag into the stock.
-func (k *Keeper) bagArrival(ctx context.Context, tank string, v BagView, e journal.Entry) ([]store.Op, error) {
-	op, id, err := k.newFish(ctx, tank, Fish{Name: v.Ask.Name, Species: v.Ask.Species, Count: v.Count, Since: e.At})
+// bagArrival takes the animals of a bag into the stock: under their kind, or under
+// the name that the person gave them.
+func (k *Keeper) bagArrival(tank string, v BagView, e journal.Entry) ([]store.Op, error) {
+	a := Newcomers{Name: v.Ask.Name, Species: v.Ask.Species, Count: v.Count, Length: v.Ask.Length}
+	if code, told := k.KindTold(v.Ask.Name); told && (a.Species == "" || a.Species == string(code)) {
+		a.Name, a.Species = "", string(code)
+	}
+	if x, ok, err := valueOf(v.Ask.Males, "males", quantity.KindCount); err == nil && ok {
+		n := int(x)
+		a.Males = &n
+	}
+	row, err := k.newGroup(tank, a, e.At)
 	if err != nil {
 		return nil, err
 	}
-	return []store.Op{op, {Table: "fish_change", After: store.Row{"entry": e.ID, "fish": id, "change": int64(v.Count), "why": "came"}}}, nil
+	return []store.Op{{Table: "fish", After: row}, {Table: "fish_change", After: tied{e.ID, text(row["id"]), a.Count, WhyCame}.row()}}, nil
 }

@@ -223,12 +223,7 @@ func (a *BagAsk) check() (int, error) {
 			return 0, err
 		}
 	}
-	if !a.Length.IsZero() {
-		if err := (journal.Reading{Name: journal.NameLength, Measure: a.Length}).Check(); err != nil {
-			return 0, err
-		}
-	}
-	return n, nil
+	return n, lengthOf(a.Species, a.Length)
 }
 
 // bagBody is a bag's column of what was given: with the count as typed.

@@ -26,7 +26,8 @@ func near(got, want, off float64) bool { return math.Abs(got-want) <= off*math.A
 
 // Twelve neon tetras of 3 cm at 1.5 % of their mass are fed 63.8 mg a day; what of
 // it reaches the water is 0.092 of its protein. Source: the checks of the
-// reference on feeding, a neon of 3 cm 0.354 g; ours weigh it a little lighter.
+// reference on feeding, where a neon of 3 cm weighs 0.354 g; the catalogue's is
+// lighter, and masses are known within a factor of 1.5 to 2.
 func TestFeedingOfTheReference(t *testing.T) {
 	ctx, c := context.Background(), noon()
 	k := open(t, t.TempDir(), c)
@@ -43,8 +44,11 @@ func TestFeedingOfTheReference(t *testing.T) {
 	must(t, k.SetFeedingBasis(ctx, tank, keeper.FeedingBasis{Share: m("1.5", "percent"), Protein: m("45", "percent")}))
 	f := feeding(t, k, tank)
 	must(t, f.Refused)
-	if got := float64(f.Ration.Day) * 1000; !near(got, 63.8, 0.12) {
-		t.Errorf("%.1f mg a day, want about 63.8", got)
+	if got := float64(f.Ration.Day) * 1000; got < 63.8/1.7 || got > 63.8*1.7 {
+		t.Errorf("%.1f mg a day, want 63.8 within a factor of 1.7", got)
+	}
+	if got := float64(f.Ration.Day) / (float64(f.Kinds[0].Mass) * 1000); !near(got, 0.015, 1e-9) {
+		t.Errorf("%g of the mass a day", got)
 	}
 	if got := float64(f.Ration.Load.TAN) / float64(f.Ration.Day); !near(got, 0.45*0.092, 1e-9) {
 		t.Errorf("ammonia over food %g", got)
