@@ -101,7 +101,11 @@ func (k *Keeper) SaveProfile(ctx context.Context, tank, path string) error {
 		return err
 	}
 	var b bytes.Buffer
-	if err := slip.WriteProfile(&b, p); err != nil {
+	key, err := k.signer(ctx)
+	if err != nil {
+		return err
+	}
+	if err := slip.WriteProfile(&b, p, key); err != nil {
 		return err
 	}
 	return durable.WriteFile(path, b.Bytes(), profileMode)
@@ -112,9 +116,9 @@ const foundRegion working.Key = "find.slip.region"
 
 // OpenProfile reads the starter profile at path for looking at; nothing is taken
 // yet. The findings are those of slip.ReadProfile, and one when the profile was
-// made for another country than this daybook: its plugs and tap water differ.
-// Errors: *slip.Error.
-func (k *Keeper) OpenProfile(path string) (slip.Profile, []working.Finding, error) {
+// made for another country than this daybook: its plugs and tap water differ. The
+// first says who signed it. Errors: *slip.Error.
+func (k *Keeper) OpenProfile(ctx context.Context, path string) (slip.Profile, []working.Finding, error) {
 	// A pipe would wait for ever when opened, so it is looked at first.
 	if err := plainFile(os.Stat(path)); err != nil {
 		return slip.Profile{}, nil, err
@@ -138,7 +142,11 @@ func (k *Keeper) OpenProfile(path string) (slip.Profile, []working.Finding, erro
 	if p.Region != "" && here != "" && p.Region != here {
 		found = append(found, working.Find(working.Wait, foundRegion).Say("There", p.Region).Say("Here", here))
 	}
-	return p, found, nil
+	standing, err := k.standing(ctx, p)
+	if err != nil {
+		return slip.Profile{}, nil, err
+	}
+	return p, append([]working.Finding{standing}, found...), nil
 }
 
 func plainFile(info os.FileInfo, err error) error {
@@ -152,7 +160,8 @@ func plainFile(info os.FileInfo, err error) error {
 }
 
 // TakeProfile makes a new tank from a profile, as one change of the list of tanks:
-// its name and its answers, marked as coming from the profile. No other tank, no
+// its name and its answers, marked as coming from the profile, and who handed it
+// over. No other tank, no
 // entry, confirmation or setting is touched. Errors: *working.Refusal for tank.name;
 // *slip.Error for anything else, which wraps the *working.Refusal of an answer that
 // its field does not accept. Nothing is changed then.
@@ -166,6 +175,11 @@ func (k *Keeper) TakeProfile(ctx context.Context, p slip.Profile) (string, error
 	}
 	at, id := k.now(), k.newID()
 	ops := []store.Op{{Table: "tank", After: store.Row{"id": id, "name": name, "origin": string(FromProfile), "created": stamp(at)}}}
+	card, err := handedOp(id, p, at)
+	if err != nil {
+		return "", err
+	}
+	ops = append(ops, card)
 	answers := taken(p)
 	for _, f := range care.Fields() {
 		if a, ok := answers[f.ID]; ok {

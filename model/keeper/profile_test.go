@@ -265,7 +265,7 @@ func TestProfileThroughAFile(t *testing.T) {
 
 	home := open(t, filepath.Join(dir, "home"), noon())
 	defer home.Close()
-	p, found, err := home.OpenProfile(path)
+	p, found, err := home.OpenProfile(context.Background(), path)
 	if err != nil || len(found) != 0 {
 		t.Fatalf("%v %v", err, found)
 	}
@@ -324,7 +324,7 @@ func TestOpenProfile(t *testing.T) {
 	for path, want := range map[string]working.Key{
 		good: "", big: slip.CodeTooBig, text: slip.CodeNotSlip, dir: slip.CodeNotFile, filepath.Join(dir, "none"): slip.CodeUnreadable,
 	} {
-		p, _, err := k.OpenProfile(path)
+		p, _, err := k.OpenProfile(context.Background(), path)
 		var e *slip.Error
 		got := working.Key("")
 		if errors.As(err, &e) {
@@ -337,7 +337,7 @@ func TestOpenProfile(t *testing.T) {
 		}
 	}
 	k.SetRegion(care.Region{Code: "ES"})
-	_, found, err := k.OpenProfile(good)
+	_, found, err := k.OpenProfile(context.Background(), good)
 	must(t, err)
 	if len(found) != 1 || found[0].Code != "find.slip.region" || found[0].Text["There"] != "US" || found[0].Text["Here"] != "ES" {
 		t.Errorf("found %+v", found)

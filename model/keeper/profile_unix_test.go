@@ -3,6 +3,7 @@
 package keeper_test
 
 import (
+	"context"
 	"errors"
 	"path/filepath"
 	"syscall"
@@ -27,7 +28,7 @@ func TestOpenProfileOfAPipe(t *testing.T) {
 func refusedAs(t *testing.T, k *keeper.Keeper, path string) {
 	t.Helper()
 	var e *slip.Error
-	if _, _, err := k.OpenProfile(path); !errors.As(err, &e) || e.Code != slip.CodeNotFile {
+	if _, _, err := k.OpenProfile(context.Background(), path); !errors.As(err, &e) || e.Code != slip.CodeNotFile {
 		t.Errorf("%s: %v, want %s", path, err, slip.CodeNotFile)
 	}
 }

@@ -57,6 +57,7 @@ func (c Column) as(f Form) Column { c.Form = f; return c }
 // which they were written.
 var archiveTables = []Table{
 	{"tank", []Column{id("id", "tank"), req("name"), req("origin"), req("created"), opt("retired"), opt("deleted")}},
+	{"handed", []Column{id("tank", "tank"), req("name"), req("address"), req("hours"), req("notes").as(FormJSON), opt("thumbprint"), req("at")}},
 	{"answer", []Column{id("tank", "tank"), key("field"), req("kind"), req("text"), opt("unit"), opt("basis"), req("origin"), req("at")}},
 	{"done", []Column{id("tank", "tank"), key("step"), req("at"), req("basis").as(FormJSON)}},
 	{"ack", []Column{id("id", "ack"), to("tank", "tank"), req("step"), req("note"), req("lang"), req("shown"), req("source_hash"), req("at")}},

@@ -38,6 +38,7 @@ type listed struct {
 // opened is a slip whose every part is the one that its manifest lists.
 type opened struct {
 	manifest manifest
+	signed   Signature
 	bodies   map[string][]byte // the JSON parts asked for
 	fetch    fetch
 }
@@ -62,6 +63,20 @@ func open(u *unpacker, parts []entry, format string, bodies ...string) (opened, 
 		return o, err
 	}
 	delete(byName, partManifest)
+	if e, ok := byName[partSignature]; ok {
+		jws, _, err := body(u, e, maxSignature)
+		if err != nil {
+			return o, err
+		}
+		var known bool
+		if o.signed, known, err = verify(data, jws); err != nil {
+			return o, err
+		}
+		if !known {
+			o.fetch.leftOut(FoundSignature, partSignature)
+		}
+		delete(byName, partSignature)
+	}
 	for _, l := range o.manifest.Parts {
 		e, ok := byName[l.Name]
 		if !ok {

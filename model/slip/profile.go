@@ -13,7 +13,9 @@ type Profile struct {
 	// Version of the format, as read. WriteProfile always writes Version.
 	Version int
 	MadeBy  Maker
-	Shop    Shop
+	// Signature says whose key signed it, as read.
+	Signature Signature
+	Shop      Shop
 	// Tank is a name proposed for the tank, up to MaxTankName runes; may be empty.
 	Tank   string
 	Units  quantity.System

@@ -24,7 +24,7 @@ func ReadProfile(r io.ReaderAt, size int64) (Profile, []working.Finding, error) 
 	}
 	f := &o.fetch
 	f.part = partProfile
-	p := Profile{Version: o.manifest.Version, MadeBy: o.manifest.MadeBy, Answers: map[care.FieldID]care.Answer{}, Notes: map[string]string{}}
+	p := Profile{Version: o.manifest.Version, MadeBy: o.manifest.MadeBy, Signature: o.signed, Answers: map[care.FieldID]care.Answer{}, Notes: map[string]string{}}
 	if err := f.profile(&p, o.bodies[partProfile]); err != nil {
 		return Profile{}, nil, err
 	}

@@ -30,6 +30,7 @@ const (
 	CodeNoManifest working.Key = "refuse.slip.no_manifest" // manifest.json is missing
 	CodeOther      working.Key = "refuse.slip.other"       // another kind of file in the same wrapping
 	CodeHash       working.Key = "refuse.slip.hash"        // a part is not the one the manifest lists
+	CodeSignature  working.Key = "refuse.slip.signature"   // signed, and changed since
 	CodeJSON       working.Key = "refuse.slip.json"        // no JSON
 	CodeJSONSize   working.Key = "refuse.slip.json_size"   // above MaxJSON
 	CodeJSONDepth  working.Key = "refuse.slip.json_depth"  // above MaxJSONDepth

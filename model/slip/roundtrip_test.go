@@ -76,7 +76,7 @@ func someProfile(t *rapid.T) Profile {
 
 func write(t interface{ Fatal(...any) }, p Profile) []byte {
 	var b bytes.Buffer
-	if err := WriteProfile(&b, p); err != nil {
+	if err := WriteProfile(&b, p, nil); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -170,7 +170,7 @@ func TestWritingRefuses(t *testing.T) {
 			"wood.mass": {Measure: quantity.Measure{Number: "-0", Unit: "kg"}, Origin: care.FromProfile}}}, "refuse.slip.answer"},
 	} {
 		var b bytes.Buffer
-		if got := codeOf(t, WriteProfile(&b, c.p)); string(got) != c.want || b.Len() > 0 {
+		if got := codeOf(t, WriteProfile(&b, c.p, nil)); string(got) != c.want || b.Len() > 0 {
 			t.Errorf("%s: %q and %d bytes, want %q and none", name, got, b.Len(), c.want)
 		}
 	}

@@ -3,6 +3,7 @@ package slip
 import (
 	"archive/zip"
 	"bytes"
+	"crypto/ed25519"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -32,9 +33,10 @@ type writtenAnswer struct {
 }
 
 // WriteProfile writes p so that the same profile gives the same bytes: answers
-// sorted by field, notes by language, parts stored, no time of day. Errors: *Error
-// when p holds what a profile cannot; those of w.
-func WriteProfile(w io.Writer, p Profile) error {
+// sorted by field, notes by language, parts stored, no time of day. It is signed
+// with the key, unless that is nil; whose signature p bore does not matter. Errors:
+// *Error when p holds what a profile cannot; those of w.
+func WriteProfile(w io.Writer, p Profile, key ed25519.PrivateKey) error {
 	if err := p.Check(); err != nil {
 		return err
 	}
@@ -62,7 +64,7 @@ func WriteProfile(w io.Writer, p Profile) error {
 	if len(profile) > MaxJSON { // notes in very many languages
 		return above(CodeJSONSize, partProfile, MaxJSON/1e6)
 	}
-	return pack(w, manifest{Format: FormatProfile, Version: Version, MadeBy: p.MadeBy}, []part{{partProfile, profile}})
+	return pack(w, manifest{Format: FormatProfile, Version: Version, MadeBy: p.MadeBy}, []part{{partProfile, profile}}, key)
 }
 
 func encode(v any) ([]byte, error) {
@@ -86,7 +88,7 @@ var noTime = time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)
 
 // pack writes manifest and parts. Parts are stored as they are: what a packer
 // makes of the same bytes can differ from one version of it to the next.
-func pack(w io.Writer, m manifest, parts []part) error {
+func pack(w io.Writer, m manifest, parts []part, key ed25519.PrivateKey) error {
 	for _, p := range parts {
 		sum := sha256.Sum256(p.data)
 		m.Parts = append(m.Parts, listed{p.name, hex.EncodeToString(sum[:])})
@@ -95,8 +97,16 @@ func pack(w io.Writer, m manifest, parts []part) error {
 	if err != nil {
 		return err
 	}
+	all := append([]part{{partManifest, list}}, parts...)
+	if key != nil {
+		jws, err := sign(list, key)
+		if err != nil {
+			return err
+		}
+		all = append(all, part{partSignature, jws})
+	}
 	z := zip.NewWriter(w)
-	for _, p := range append([]part{{partManifest, list}}, parts...) {
+	for _, p := range all {
 		f, err := z.CreateHeader(&zip.FileHeader{Name: p.name, Method: zip.Store, Modified: noTime})
 		if err != nil {
 			return err

@@ -30,7 +30,7 @@ var _ storage.FileFilter = anyCase{}
 
 // Take shows what a starter profile holds, and takes it when the person says so.
 func (s *Shell) Take(path string) {
-	p, findings, err := s.o.Keeper.OpenProfile(path)
+	p, findings, err := s.o.Keeper.OpenProfile(context.Background(), path)
 	if err != nil {
 		words, ok := s.present.W.Problem(err)
 		if !ok {

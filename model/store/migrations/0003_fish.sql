@@ -65,4 +65,16 @@ CREATE INDEX bag_by_tank ON bag (tank, opened);
 
 ALTER TABLE timer ADD COLUMN bag TEXT REFERENCES bag (id);
 
+-- Who handed over the starter profile that a tank began with, as they said, their
+-- notes as JSON by language, and the name of the key that signed it.
+CREATE TABLE handed (
+  tank       TEXT NOT NULL PRIMARY KEY REFERENCES tank (id),
+  name       TEXT NOT NULL,
+  address    TEXT NOT NULL,
+  hours      TEXT NOT NULL,
+  notes      TEXT NOT NULL CHECK (json_valid(notes)),
+  thumbprint TEXT,
+  at         TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
+
 PRAGMA user_version = 3;

@@ -1,0 +1,116 @@
+package keeper
+
+import (
+	"context"
+	"crypto/ed25519"
+	"crypto/rand"
+	"encoding/base64"
+	"encoding/json"
+	"strings"
+	"time"
+
+	"example.org/driploop/model/slip"
+	"example.org/driploop/model/store"
+	"example.org/driploop/model/working"
+)
+
+// settingKey keeps the seed of the key that signs what is handed over from here,
+// in base64. It never leaves the data folder.
+const settingKey = "signing_key"
+
+// signer gives the key that signs what is handed over from here; it is made when
+// it is first needed. A read-only daybook without one hands over unsigned: nil.
+func (k *Keeper) signer(ctx context.Context) (ed25519.PrivateKey, error) {
+	s, ok, err := k.Setting(ctx, settingKey)
+	if err != nil {
+		return nil, err
+	}
+	if seed, err := base64.StdEncoding.DecodeString(s); ok && err == nil && len(seed) == ed25519.SeedSize {
+		return ed25519.NewKeyFromSeed(seed), nil
+	}
+	if k.ReadOnly() != nil {
+		return nil, nil
+	}
+	_, key, err := ed25519.GenerateKey(rand.Reader)
+	if err != nil {
+		return nil, err
+	}
+	return key, k.SetSetting(ctx, settingKey, base64.StdEncoding.EncodeToString(key.Seed()))
+}
+
+// Handed is who handed over the starter profile that a tank began with.
+type Handed struct {
+	Shop       slip.Shop
+	Notes      map[string]string // by language tag
+	Thumbprint string            // of the key that signed it, empty for none
+	At         time.Time
+}
+
+func handedOp(tank string, p slip.Profile, at time.Time) (store.Op, error) {
+	notes := p.Notes
+	if notes == nil {
+		notes = map[string]string{}
+	}
+	b, err := json.Marshal(notes)
+	return store.Op{Table: "handed", After: store.Row{"tank": tank, "name": p.Shop.Name, "address": p.Shop.Address, "hours": p.Shop.Hours,
+		"notes": string(b), "thumbprint": orNil(p.Signature.Thumbprint), "at": stamp(at)}}, err
+}
+
+// HandedBy tells who handed over the profile that a tank began with; it reports
+// false for a tank that began otherwise.
+func (k *Keeper) HandedBy(ctx context.Context, tank string) (Handed, bool, error) {
+	rows, err := k.st.Load(ctx, "handed", map[string]any{"tank": tank}, "")
+	if err != nil || len(rows) == 0 {
+		return Handed{}, false, err
+	}
+	h, err := handedOf(rows[0])
+	return h, err == nil, err
+}
+
+func handedOf(r store.Row) (Handed, error) {
+	h := Handed{Shop: slip.Shop{Name: text(r["name"]), Address: text(r["address"]), Hours: text(r["hours"])}, Thumbprint: text(r["thumbprint"])}
+	var err error
+	if h.At, err = time.Parse(time.RFC3339Nano, text(r["at"])); err != nil {
+		return Handed{}, err
+	}
+	return h, json.Unmarshal([]byte(text(r["notes"])), &h.Notes)
+}
+
+// Who signed a profile, as far as this daybook knows: a key is trusted to be the
+// same as before, never to be anybody's. Whose it is only people can tell.
+const (
+	foundSame     working.Key = "find.slip.signed_same"     // the key of a profile taken before
+	foundFirst    working.Key = "find.slip.signed_first"    // a key not met before
+	foundOtherKey working.Key = "find.slip.signed_other"    // a shop of that name had another key
+	foundUnsigned working.Key = "find.slip.unsigned"        // nobody did
+	foundNoLonger working.Key = "find.slip.unsigned_before" // nobody did, and a shop of that name used to
+)
+
+// standing says who signed a profile beside those that were taken before.
+func (k *Keeper) standing(ctx context.Context, p slip.Profile) (working.Finding, error) {
+	rows, err := k.st.Load(ctx, "handed", nil, "at")
+	if err != nil {
+		return working.Finding{}, err
+	}
+	name := strings.ToLower(p.Shop.Name)
+	var named bool
+	for _, r := range rows {
+		h, err := handedOf(r)
+		switch {
+		case err != nil || h.Thumbprint == "":
+		case h.Thumbprint == p.Signature.Thumbprint:
+			return working.Find(working.Steady, foundSame).Say("Name", h.Shop.Name).Say("Day", h.At.Format(time.DateOnly)), nil
+		case name != "" && strings.ToLower(h.Shop.Name) == name:
+			named = true
+		}
+	}
+	switch signed := p.Signature.Signed(); {
+	case signed && named:
+		return working.Find(working.Wait, foundOtherKey).Say("Name", p.Shop.Name), nil
+	case signed:
+		return working.Find(working.Steady, foundFirst), nil
+	case named:
+		return working.Find(working.Wait, foundNoLonger).Say("Name", p.Shop.Name), nil
+	}
+	return working.Find(working.Steady, foundUnsigned), nil
+}

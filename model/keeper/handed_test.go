@@ -1,0 +1,69 @@
+package keeper_test
+
+import (
+	"context"
+	"path/filepath"
+	"testing"
+
+	"example.org/driploop/model/slip"
+)
+
+// Whose key signed a profile is told beside the profiles taken before: the first
+// of a shop, the same again, a namesake with another key, a namesake without one.
+func TestWhoSignedAProfile(t *testing.T) {
+	ctx := context.Background()
+	shop := func(name string) (string, func()) {
+		k := open(t, t.TempDir(), noon())
+		must(t, k.SetShop(ctx, slip.Shop{Name: name, Address: "1 High St"}, map[string]string{"en": "Come back"}))
+		id, err := k.NewTank(ctx, "Shelf")
+		must(t, err)
+		path := filepath.Join(t.TempDir(), "a.dlprofile")
+		return path, func() { must(t, k.SaveProfile(ctx, id, path)) }
+	}
+	home := open(t, t.TempDir(), noon())
+	said := func(path string) string {
+		t.Helper()
+		_, found, err := home.OpenProfile(ctx, path)
+		must(t, err)
+		return string(found[0].Code)
+	}
+	first, save := shop("Corner shop")
+	save()
+	if got := said(first); got != "find.slip.signed_first" {
+		t.Errorf("the first time: %s", got)
+	}
+	p, _, err := home.OpenProfile(ctx, first)
+	must(t, err)
+	id, err := home.TakeProfile(ctx, p)
+	must(t, err)
+	h, ok, err := home.HandedBy(ctx, id)
+	if err != nil || !ok || h.Shop.Address != "1 High St" || h.Notes["en"] != "Come back" || h.Thumbprint != p.Signature.Thumbprint || !h.At.Equal(noon().now()) {
+		t.Errorf("%+v, %v, %v", h, ok, err)
+	}
+	save()
+	if got := said(first); got != "find.slip.signed_same" {
+		t.Errorf("the same shop again: %s", got)
+	}
+	other, save := shop("corner SHOP")
+	save()
+	if got := said(other); got != "find.slip.signed_other" {
+		t.Errorf("a namesake: %s", got)
+	}
+	p.Signature = slip.Signature{}
+	path := filepath.Join(t.TempDir(), "plain.dlprofile")
+	writeProfile(t, path, p)
+	if got := said(path); got != "find.slip.unsigned_before" {
+		t.Errorf("a namesake without a key: %s", got)
+	}
+	p.Shop.Name = "Another"
+	writeProfile(t, path, p)
+	if got := said(path); got != "find.slip.unsigned" {
+		t.Errorf("without a key: %s", got)
+	}
+	// What is undone was never taken.
+	_, _, err = home.Undo(ctx, "")
+	must(t, err)
+	if got := said(first); got != "find.slip.signed_first" {
+		t.Errorf("after taking it back: %s", got)
+	}
+}
