@@ -1,10 +1,13 @@
 package keeper_test
 
 import (
+	"bytes"
 	"context"
+	"os"
 	"path/filepath"
 	"testing"
 
+	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/slip"
 )
 
@@ -15,7 +18,7 @@ func TestWhoSignedAProfile(t *testing.T) {
 	shop := func(name string) (string, func()) {
 		k := open(t, t.TempDir(), noon())
 		must(t, k.SetShop(ctx, slip.Shop{Name: name, Address: "1 High St"}, map[string]string{"en": "Come back"}))
-		id, err := k.NewTank(ctx, "Shelf")
+		id, err := k.StartTank(ctx, "Shelf", quantity.Metric)
 		must(t, err)
 		path := filepath.Join(t.TempDir(), "a.dlprofile")
 		return path, func() { must(t, k.SaveProfile(ctx, id, path)) }
@@ -51,12 +54,12 @@ func TestWhoSignedAProfile(t *testing.T) {
 	}
 	p.Signature = slip.Signature{}
 	path := filepath.Join(t.TempDir(), "plain.dlprofile")
-	writeProfile(t, path, p)
+	plain(t, path, p)
 	if got := said(path); got != "find.slip.unsigned_before" {
 		t.Errorf("a namesake without a key: %s", got)
 	}
 	p.Shop.Name = "Another"
-	writeProfile(t, path, p)
+	plain(t, path, p)
 	if got := said(path); got != "find.slip.unsigned" {
 		t.Errorf("without a key: %s", got)
 	}
@@ -66,4 +69,12 @@ func TestWhoSignedAProfile(t *testing.T) {
 	if got := said(first); got != "find.slip.signed_first" {
 		t.Errorf("after taking it back: %s", got)
 	}
+}
+
+// plain writes a profile that nobody signed.
+func plain(t *testing.T, path string, p slip.Profile) {
+	t.Helper()
+	var b bytes.Buffer
+	must(t, slip.WriteProfile(&b, p, nil))
+	must(t, os.WriteFile(path, b.Bytes(), 0o600))
 }

@@ -102,6 +102,15 @@ CREATE TABLE fish_change (
   why    TEXT NOT NULL,
   PRIMARY KEY (entry, fish)
 ) STRICT, WITHOUT ROWID;
+CREATE TABLE handed (
+  tank       TEXT NOT NULL PRIMARY KEY REFERENCES tank (id),
+  name       TEXT NOT NULL,
+  address    TEXT NOT NULL,
+  hours      TEXT NOT NULL,
+  notes      TEXT NOT NULL CHECK (json_valid(notes)),
+  thumbprint TEXT,
+  at         TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
 CREATE TABLE kept (
   tbl   TEXT NOT NULL,
   row   TEXT NOT NULL,
