@@ -1,7 +1,16 @@
 package main
 
 import (
+	"bytes"
 	"context"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
 
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
@@ -36,8 +45,55 @@ func (t *tour) pictures(s *stage, tank string, shot func(string) error) error {
 	if err := shot("pictures-add"); err != nil {
 		return err
 	}
+	folder, err := t.folder(s)
+	if err != nil {
+		return err
+	}
+	if err := s.keeper.SetSetting(ctx, "chooser_folder", folder); err != nil {
+		return err
+	}
+	w := &walker{shell: s.shell, canvas: s.window.Canvas(), clock: s.clock}
+	if err := w.press("choose_file", fyne.KeyReturn); err != nil {
+		return err
+	}
+	for range 2 {
+		w.key(fyne.KeyDown)
+		w.key(fyne.KeySpace)
+	}
+	if err := shot("pictures-choose"); err != nil {
+		return err
+	}
 	for _, o := range s.window.Canvas().Overlays().List() {
 		s.window.Canvas().Overlays().Remove(o)
 	}
 	return nil
+}
+
+// folder is a folder with pictures to choose among.
+func (t *tour) folder(s *stage) (string, error) {
+	dir := filepath.Join(s.dir, "tank")
+	if err := os.MkdirAll(filepath.Join(dir, "2025"), 0o755); err != nil {
+		return "", err
+	}
+	for i := range 9 {
+		img := image.NewRGBA(image.Rect(0, 0, 160, 120))
+		for y := range 120 {
+			for x := range 160 {
+				img.Set(x, y, color.RGBA{uint8(40 + 12*i), uint8(90 + y/2), uint8(120 + x/2 - 6*i), 255})
+			}
+		}
+		var b bytes.Buffer
+		if err := png.Encode(&b, img); err != nil {
+			return "", err
+		}
+		path := filepath.Join(dir, fmt.Sprintf("IMG_%04d.png", 412+3*i))
+		if err := os.WriteFile(path, b.Bytes(), 0o600); err != nil {
+			return "", err
+		}
+		at := s.clock.t.AddDate(0, 0, -2*i)
+		if err := os.Chtimes(path, at, at); err != nil {
+			return "", err
+		}
+	}
+	return dir, nil
 }

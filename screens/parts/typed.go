@@ -18,6 +18,11 @@ const typePause = time.Second // judgement
 // seek adds a letter and gives the option that now fits, or -1. The same letter
 // again goes from one fitting option to the next after at.
 func (t *typed) seek(r rune, options []Option, at int) int {
+	return t.seekIn(r, len(options), at, func(i int) string { return options[i].Label })
+}
+
+// seekIn is seek among count names.
+func (t *typed) seekIn(r rune, count, at int, name func(i int) string) int {
 	if !unicode.IsPrint(r) {
 		return -1
 	}
@@ -34,9 +39,9 @@ func (t *typed) seek(r rune, options []Option, at int) int {
 	if len([]rune(t.letters)) > 1 {
 		from = at - 1 // the present one may still fit
 	}
-	for i := 1; i <= len(options); i++ {
-		j := (from + i + len(options)) % len(options)
-		if strings.HasPrefix(strings.ToLower(options[j].Label), t.letters) {
+	for i := 1; i <= count; i++ {
+		j := (from + i + count) % count
+		if strings.HasPrefix(strings.ToLower(name(j)), t.letters) {
 			return j
 		}
 	}

@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
@@ -23,30 +22,13 @@ const archiveEnding = ".dlarchive"
 
 // outAndIn is the menu of what leaves the daybook and comes into it whole.
 func (s *Shell) outAndIn() *fyne.Menu {
-	return fyne.NewMenu(s.t("menu.out_in"), fyne.NewMenuItem(s.t("menu.archive"), s.ShowArchive), fyne.NewMenuItem(s.t("menu.archive_take"), func() { s.choose(archiveEnding, s.takeArchive) }),
-		fyne.NewMenuItem(s.t("menu.intake"), func() { s.choose(tableEnding, s.takeTable) }), fyne.NewMenuItemSeparator(), fyne.NewMenuItem(s.t("menu.copies"), s.ShowCopies))
+	return fyne.NewMenu(s.t("menu.out_in"), fyne.NewMenuItem(s.t("menu.archive"), s.ShowArchive), fyne.NewMenuItem(s.t("menu.archive_take"), func() { s.choose("choose.archive", archiveEnding, s.takeArchive) }),
+		fyne.NewMenuItem(s.t("menu.intake"), func() { s.choose("choose.table", tableEnding, s.takeTable) }), fyne.NewMenuItemSeparator(), fyne.NewMenuItem(s.t("menu.copies"), s.ShowCopies))
 }
 
 // choose asks for a file by its ending.
-func (s *Shell) choose(ending string, take func(path string)) {
-	if s.o.Window == nil {
-		return
-	}
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil || r == nil {
-			s.fail(err)
-			return
-		}
-		path := r.URI().Path()
-		if err := r.Close(); err != nil {
-			s.fail(err)
-			return
-		}
-		take(path)
-	}, s.o.Window)
-	d.SetFilter(anyCase{ending})
-	d.Show()
-	d.Resize(s.o.Window.Canvas().Size())
+func (s *Shell) choose(title working.Key, ending string, take func(path string)) {
+	s.chooseFiles(title, []fileKind{{"all", "", endings{ending: true}}}, false, func(paths []string) { take(paths[0]) })
 }
 
 // buttons is a row of a button that does and one that leaves; it gives the first

@@ -5,9 +5,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
@@ -22,17 +19,17 @@ var pictureEndings = func() endings {
 	for _, f := range photo.Formats() {
 		out[f.Extension()] = true
 	}
-	for _, e := range []string{".jpeg", ".heif", ".tif"} {
+	for e := range otherEndings {
 		out[e] = true
 	}
 	return out
 }()
 
+// otherEndings are endings that a format has beside its own.
+var otherEndings = map[string]photo.Format{".jpeg": photo.JPEG, ".jpe": photo.JPEG, ".heif": photo.HEIC, ".tif": photo.TIFF}
+
 // endings let files through by their ending, in capitals too.
 type endings map[string]bool
-
-// Matches implements storage.FileFilter.
-func (e endings) Matches(u fyne.URI) bool { return e[strings.ToLower(u.Extension())] }
 
 // Dropped takes what was dropped on the window: profiles and archives are
 // offered for taking, anything else is taken for pictures, by what is open where it wants them.
@@ -79,51 +76,30 @@ func (s *Shell) choosePictures(tank string, o keeper.AddOptions, then func(keepe
 			do()
 		})
 	}
-	first := way("choose_file", s.t("page.photo.choose_file"), func() { s.askFile(tank, o, then) })
-	shut = s.dialog(s.t("page.photo.add"), parts.NewColumn(12,
-		parts.NewText(parts.TextSpec{Text: s.t("page.photo.ways"), Role: parts.SoftBody}),
-		parts.NewFlow(first, way("choose_folder", s.t("page.photo.choose_folder"), func() { s.askFolder(tank, o, then) }),
-			way("paste", s.t("page.photo.paste"), func() { s.paste(tank, o, then) }),
-			parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() }))))
+	first := way("choose_file", s.t("page.photo.choose_file"), func() {
+		s.chooseFiles("page.photo.choose_file", s.pictureKinds(), true, func(paths []string) { s.pictures(tank, o, paths, then) })
+	})
+	shut = s.dialog(s.t("page.photo.add"), parts.NewText(parts.TextSpec{Text: s.t("page.photo.ways"), Role: parts.SoftBody}),
+		parts.NewFlow(first, way("paste", s.t("page.photo.paste"), func() { s.paste(tank, o, then) }),
+			parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
 	if c := s.canvas(); c != nil {
 		c.Focus(first)
 	}
 }
 
-func (s *Shell) askFile(tank string, o keeper.AddOptions, then func(keeper.Added)) {
-	if s.o.Window == nil {
-		return
+// pictureKinds are the kinds of pictures, all of them first.
+func (s *Shell) pictureKinds() []fileKind {
+	out := []fileKind{{"all", s.t("choose.all_pictures"), pictureEndings}}
+	for _, f := range photo.Formats() {
+		k := fileKind{string(f), strings.ToUpper(string(f)), endings{f.Extension(): true}}
+		for also, of := range otherEndings {
+			if of == f {
+				k.endings[also] = true
+			}
+		}
+		out = append(out, k)
 	}
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil || r == nil {
-			s.fail(err)
-			return
-		}
-		path := r.URI().Path()
-		if err := r.Close(); err != nil {
-			s.fail(err)
-			return
-		}
-		s.pictures(tank, o, []string{path}, then)
-	}, s.o.Window)
-	d.SetFilter(pictureEndings)
-	d.Show()
-	d.Resize(s.o.Window.Canvas().Size())
-}
-
-func (s *Shell) askFolder(tank string, o keeper.AddOptions, then func(keeper.Added)) {
-	if s.o.Window == nil {
-		return
-	}
-	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-		if err != nil || u == nil {
-			s.fail(err)
-			return
-		}
-		s.pictures(tank, o, []string{u.Path()}, then)
-	}, s.o.Window)
-	d.Show()
-	d.Resize(s.o.Window.Canvas().Size())
+	return out
 }
 
 // takeIn takes sources in beside the window, showing how far it is.

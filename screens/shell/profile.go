@@ -3,10 +3,8 @@ package shell
 import (
 	"context"
 	"path/filepath"
-	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/storage"
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/screens/nav"
@@ -18,15 +16,8 @@ const profileEnding = ".dlprofile"
 
 // openProfile asks for a starter profile.
 func (s *Shell) openProfile() {
-	s.choose(profileEnding, s.Take)
+	s.choose("choose.profile", profileEnding, s.Take)
 }
-
-// anyCase lets files through by their ending, in capitals too.
-type anyCase struct{ ending string }
-
-func (a anyCase) Matches(u fyne.URI) bool { return strings.EqualFold(u.Extension(), a.ending) }
-
-var _ storage.FileFilter = anyCase{}
 
 // Take shows what a starter profile holds, and takes it when the person says so.
 func (s *Shell) Take(path string) {

@@ -373,6 +373,23 @@ func (s *Shell) dialog(title string, content fyne.CanvasObject, foot ...fyne.Can
 
 // dialogBack is dialog with what Escape does; nil closes it.
 func (s *Shell) dialogBack(title string, content fyne.CanvasObject, back func(), foot ...fyne.CanvasObject) func() {
+	scroll := parts.NewScroller(12, parts.NewText(parts.TextSpec{Text: title, Role: parts.Heading}), content)
+	return s.panel(content, parts.NewFooted(scroll, foot...), dialogWidth, func(shut func()) {
+		scroll.Keys.Back = shut
+		if back != nil {
+			scroll.Keys.Back = back
+		}
+	}, func(fit func()) { scroll.OnGrew = fit })
+}
+
+// panel lays a sheet over the page, as wide as asked and as high as it needs where
+// the window has the room. content tells it apart from others; keys is given what
+// closes it, and grew, which may be nil, what is to be called when it needs more
+// room.
+func (s *Shell) panel(content fyne.CanvasObject, sheet interface {
+	fyne.CanvasObject
+	parts.Tall
+}, width float32, keys, grew func(func())) func() {
 	c := s.canvas()
 	if c == nil {
 		return func() {}
@@ -386,15 +403,10 @@ func (s *Shell) dialogBack(title string, content fyne.CanvasObject, back func(),
 		}
 	}
 	s.panels = append(s.panels, content)
-	scroll := parts.NewScroller(12, parts.NewText(parts.TextSpec{Text: title, Role: parts.Heading}), content)
-	scroll.Keys.Back = shut
-	if back != nil {
-		scroll.Keys.Back = back
-	}
-	sheet := parts.NewFooted(scroll, foot...)
+	keys(shut)
 	pop = widget.NewModalPopUp(container.New(layout.NewCustomPaddedLayout(dialogPad, dialogPad, dialogPad, dialogPad), sheet), c)
 	size := c.Size()
-	w := fyne.Min(dialogWidth*float32(max(100, s.prefs.Text))/100, size.Width-60)
+	w := fyne.Min(width*float32(max(100, s.prefs.Text))/100, size.Width-60)
 	tall := float32(0)
 	fit := func() { // a panel that grows takes the room there is
 		room := 2*dialogPad + 2*pop.Theme().Size(theme.SizeNameInnerPadding)
@@ -409,7 +421,9 @@ func (s *Shell) dialogBack(title string, content fyne.CanvasObject, back func(),
 	fit()
 	pop.Show()
 	pop.Move(fyne.NewPos((size.Width-w)/2, (size.Height-tall)/2))
-	scroll.OnGrew = fit
+	if grew != nil {
+		grew(fit)
+	}
 	return shut
 }
 
