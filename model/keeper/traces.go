@@ -229,11 +229,35 @@ func civilSeconds(c journal.Civil) (float64, bool) {
 }
 
 // WriteTraces writes the entries behind Traces as journal.WriteCSV describes, each
-// with no more than its readings of names. Errors: as Traces, and of w.
+// with no more than its readings of names. TraceUnionised, which no entry holds, comes
+// beside the ammonia it is reckoned from, as the chart draws it. Errors: as Traces,
+// and of w.
 func (k *Keeper) WriteTraces(ctx context.Context, tank string, names []string, first, last string, w io.Writer) error {
+	reckoned := map[string]journal.Reading{}
+	if slices.Contains(names, TraceUnionised) {
+		tr, err := k.Traces(ctx, tank, []string{TraceUnionised}, first, last)
+		if err != nil {
+			return err
+		}
+		for _, t := range tr.Traces {
+			for _, p := range t.Points {
+				m := quantity.Of(quantity.Concentration(p.Y).Value().In(quantity.MustUnit("mg/l")), "mg/l", 3)
+				m.Basis = t.Basis
+				reckoned[p.Entry] = journal.Reading{Name: TraceUnionised, Measure: m, Qualifier: p.Qualifier}
+			}
+		}
+		if !slices.Contains(names, journal.NameAmmonia) {
+			names = append(slices.Clone(names), journal.NameAmmonia)
+		}
+	}
 	es, err := k.Measured(ctx, tank, names, first, last)
 	if err != nil {
 		return err
+	}
+	for i := range es {
+		if r, ok := reckoned[es[i].ID]; ok {
+			es[i].Readings = append(slices.Clip(es[i].Readings), r)
+		}
 	}
 	return journal.WriteCSV(w, es)
 }

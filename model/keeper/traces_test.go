@@ -72,4 +72,12 @@ func TestTraces(t *testing.T) {
 	if err := k.WriteTraces(ctx, tank, []string{journal.NameNitrate}, "2026-11-02", "", &b); err != nil || strings.Count(b.String(), "nitrate") != 2 || strings.Contains(b.String(), "ammonia") {
 		t.Errorf("the table: %v\n%s", err, b.String())
 	}
+	tr, err = k.Traces(ctx, tank, []string{keeper.TraceUnionised}, "", "")
+	if err != nil || len(tr.Traces) != 1 {
+		t.Fatalf("un-ionised: %+v, %v", tr.Traces, err)
+	}
+	b.Reset()
+	if err := k.WriteTraces(ctx, tank, []string{keeper.TraceUnionised}, "", "", &b); err != nil || strings.Count(b.String(), ",unionised,") != len(tr.Traces[0].Points) || !strings.Contains(b.String(), ",ammonia,") {
+		t.Errorf("the table of what is un-ionised: %v\n%s", err, b.String())
+	}
 }

@@ -44,6 +44,8 @@ type View struct {
 	scale   float64
 	reading Reading
 	read    bool
+	beside  float64 // what another chart reads, where follows is set
+	follows bool
 	focused bool
 	pull    *pull // under way
 
@@ -68,6 +70,7 @@ func NewView(s Spec) *View {
 // Set shows another chart; a reading in progress ends.
 func (v *View) Set(s Spec) {
 	v.end()
+	v.follows = false
 	v.take(s)
 	v.Refresh()
 }
@@ -122,6 +125,16 @@ func (v *View) end() {
 	if v.OnRead != nil {
 		v.OnRead(Reading{}, false)
 	}
+	v.touch()
+}
+
+// Follow shows the line at what another chart reads, with a ring about each value
+// there and no words; ok false ends it. A reading of its own goes before it.
+func (v *View) Follow(x float64, ok bool) {
+	if v.follows == ok && v.beside == x {
+		return
+	}
+	v.beside, v.follows = x, ok
 	v.touch()
 }
 
@@ -269,8 +282,15 @@ func (r *viewRenderer) mark() {
 
 	v.markPull(colours)
 	show := v.read && !v.plan.empty && v.scale > 0
+	reading := v.reading
+	if !v.read && v.follows && !v.plan.empty && v.scale > 0 && v.beside >= v.plan.x0 && v.beside <= v.plan.x1 {
+		show, reading = true, Reading{X: v.beside}
+		for _, a := range v.spec.Series {
+			reading.Values = append(reading.Values, a.at(v.beside))
+		}
+	}
 	v.cross.Hidden = !show
-	v.plate.Hidden = !show || v.ReadOut == nil
+	v.plate.Hidden = !v.read || !show || v.ReadOut == nil
 	for _, d := range v.dots {
 		d.Hidden = true
 	}
@@ -284,12 +304,12 @@ func (r *viewRenderer) mark() {
 	pos := func(p scene.Point) fyne.Position {
 		return fyne.NewPos(float32(p.X*k), size.Height-float32(p.Y*k))
 	}
-	x := v.plan.x(v.reading.X)
+	x := v.plan.x(reading.X)
 	v.cross.StrokeColor = colours(look.SoftInk)
 	v.cross.StrokeWidth = 1
 	v.cross.Position1 = pos(scene.Pt(x, v.plan.plot.Max.Y))
 	v.cross.Position2 = pos(scene.Pt(x, v.plan.plot.Min.Y))
-	for i, a := range v.reading.Values {
+	for i, a := range reading.Values {
 		if i == len(v.dots) {
 			v.dots = append(v.dots, canvas.NewCircle(nil))
 		}
@@ -298,12 +318,12 @@ func (r *viewRenderer) mark() {
 			continue
 		}
 		rad := float32(6 * k)
-		c := pos(v.plan.at(v.reading.X, a.Y))
+		c := pos(v.plan.at(reading.X, a.Y))
 		d.StrokeColor, d.StrokeWidth, d.FillColor = colours(look.Ink), 2, colours("")
 		d.Move(fyne.NewPos(c.X-rad, c.Y-rad))
 		d.Resize(fyne.NewSize(2*rad, 2*rad))
 	}
-	if v.ReadOut == nil {
+	if v.plate.Hidden {
 		return
 	}
 	words := strings.Split(v.ReadOut(v.reading), "\n")

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
+	"pgregory.net/rapid"
 
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/scene"
@@ -88,5 +89,64 @@ func TestZoomByPointerAndKeys(t *testing.T) {
 	v.TypedRune('-')
 	if n != 3 || x1-x0 < 7.9 {
 		t.Errorf("minus shows %v to %v", x0, x1)
+	}
+}
+
+// Signs of events never lie upon one another: those that would share one, with how
+// many they are, and none is lost.
+func TestEventsThatAreCloseShareASign(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := sided()
+		s.Events = nil
+		for range rapid.IntRange(0, 60).Draw(t, "events") {
+			s.Events = append(s.Events, Event{X: rapid.Float64Range(0, 4).Draw(t, "x"), Shape: rapid.SampledFrom([]scene.Shape{scene.Square, scene.Triangle}).Draw(t, "shape")})
+		}
+		p := lay(s, 600, 220)
+		n, last := 0, math.Inf(-1)
+		for _, c := range p.clusters() {
+			n += len(c.events)
+			if c.at()-last < eventApart/2 {
+				t.Fatalf("signs at %v and %v", last, c.at())
+			}
+			last = c.at()
+			for _, e := range c.events {
+				if x := p.x(e.X); x < c.x-1e-9 || x > c.end+1e-9 {
+					t.Fatalf("an event at %v shares a sign of %v to %v", x, c.x, c.end)
+				}
+			}
+		}
+		if n != len(s.Events) {
+			t.Fatalf("%d of %d events have a sign", n, len(s.Events))
+		}
+	})
+}
+
+// A chart beside the one that is read shows its line at the same time, without words.
+func TestFollowingAnotherChart(t *testing.T) {
+	themed(t, look.Options{Variant: look.Light})
+	v := NewView(sided())
+	v.ReadOut = words
+	w := test.NewTempWindow(t, v)
+	w.Resize(fyne.NewSize(600, 260))
+	v.Follow(1, true)
+	if v.cross.Hidden || !v.plate.Hidden || math.Abs(float64(v.cross.Position1.X)-v.plan.x(1)*v.scale) > 0.01 {
+		t.Errorf("line hidden %v at %v, plate hidden %v", v.cross.Hidden, v.cross.Position1.X, v.plate.Hidden)
+	}
+	if _, ok := v.Reading(); ok {
+		t.Error("it reads by itself")
+	}
+	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome}) // one's own reading goes first
+	if v.plate.Hidden || math.Abs(float64(v.cross.Position1.X)-v.plan.x(0)*v.scale) > 0.01 {
+		t.Error("its own reading is not shown")
+	}
+	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	v.Follow(99, true) // beyond what it spans
+	if !v.cross.Hidden {
+		t.Error("a line stands at a time that is not shown")
+	}
+	v.Follow(1, true)
+	v.Follow(0, false)
+	if !v.cross.Hidden {
+		t.Error("the line stays")
 	}
 }

@@ -339,6 +339,13 @@ func (p *Page) draw() []*chart.View {
 		v := p.views[i]
 		v.ReadOut = c.says
 		v.OnZoom = p.in
+		v.OnRead = func(r chart.Reading, ok bool) { // the others show what they say at that time
+			for _, o := range p.views {
+				if o != v {
+					o.Follow(r.X, ok)
+				}
+			}
+		}
 		v.OnFocus = func() { p.long.Reveal(v) }
 		v.SetMinSize(fyne.NewSize(240, chartTall*k))
 		v.Set(c.Spec)
