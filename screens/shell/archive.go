@@ -22,8 +22,8 @@ const archiveEnding = ".dlarchive"
 
 // outAndIn is the menu of what leaves the daybook and comes into it whole.
 func (s *Shell) outAndIn() *fyne.Menu {
-	return fyne.NewMenu(s.t("menu.out_in"), fyne.NewMenuItem(s.t("menu.archive"), s.ShowArchive), fyne.NewMenuItem(s.t("menu.archive_take"), func() { s.choose("choose.archive", archiveEnding, s.takeArchive) }),
-		fyne.NewMenuItem(s.t("menu.intake"), func() { s.choose("choose.table", tableEnding, s.takeTable) }), fyne.NewMenuItemSeparator(), fyne.NewMenuItem(s.t("menu.copies"), s.ShowCopies))
+	return fyne.NewMenu(s.t("menu.out_in"), fyne.NewMenuItem(s.t("menu.archive"), s.ShowArchive), fyne.NewMenuItem(s.t("menu.archive_take"), func() { s.choose("page.choose.archive", archiveEnding, s.takeArchive) }),
+		fyne.NewMenuItem(s.t("menu.intake"), func() { s.choose("page.choose.table", tableEnding, s.takeTable) }), fyne.NewMenuItemSeparator(), fyne.NewMenuItem(s.t("menu.copies"), s.ShowCopies))
 }
 
 // choose asks for a file by its ending.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"image"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -74,21 +75,21 @@ func (s *Shell) chooseFiles(title working.Key, kinds []fileKind, many bool, take
 		return t.JPEG, err
 	}, s.aside.run, s.aside.post)
 	c.crumbs = parts.NewFlow()
-	c.path = parts.NewField(parts.FieldSpec{ID: "path", Label: s.t("choose.path")})
+	c.path = parts.NewField(parts.FieldSpec{ID: "path", Label: s.t("page.choose.path")})
 	c.path.OnEnter = c.typed
 	c.kindBox = parts.NewChoice(parts.ChoiceSpec{}, func(code string) { c.kind = code; c.show() })
 	c.order = parts.NewChoice(parts.ChoiceSpec{}, func(code string) { c.newest = code == "newest"; c.show() })
-	c.hide = parts.NewTick(parts.TickSpec{ID: "hidden", Text: s.t("choose.hidden")}, func(done bool) { c.hidden = done; c.show() })
+	c.hide = parts.NewTick(parts.TickSpec{ID: "hidden", Text: s.t("page.choose.hidden")}, func(done bool) { c.hidden = done; c.show() })
 	c.list = parts.NewFiles("files")
 	c.list.Row, c.list.OnPick, c.list.OnRun, c.list.OnAll = c.row, c.pick, c.run, c.pickAll
 	c.list.OnOpen, c.list.OnUp = c.open, func() { c.goTo(filepath.Dir(c.dir), filepath.Base(c.dir)) }
 	c.list.Image = c.image
 	c.state = parts.NewText(parts.TextSpec{})
 	c.taking = parts.NewButton(parts.ButtonSpec{ID: "take", Kind: parts.Primary}, c.done)
-	c.every = parts.NewButton(parts.ButtonSpec{ID: "all", Label: s.t("choose.all")}, c.pickAll)
+	c.every = parts.NewButton(parts.ButtonSpec{ID: "all", Label: s.t("page.choose.all")}, c.pickAll)
 	buttons := []fyne.CanvasObject{c.taking}
 	if many {
-		buttons = append(buttons, c.every, parts.NewButton(parts.ButtonSpec{ID: "whole", Label: s.t("choose.whole")}, func() { c.leave([]string{c.dir}) }))
+		buttons = append(buttons, c.every, parts.NewButton(parts.ButtonSpec{ID: "whole", Label: s.t("page.choose.whole")}, func() { c.leave([]string{c.dir}) }))
 	}
 	buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { c.shut() }))
 	row := []fyne.CanvasObject{c.order}
@@ -128,7 +129,7 @@ func (c *chooser) begin() string {
 func (c *chooser) goTo(dir, at string) {
 	c.asked++
 	asked := c.asked
-	c.dir, c.all, c.wrong, c.picked = dir, nil, "choose.reading", map[string]bool{}
+	c.dir, c.all, c.wrong, c.picked = dir, nil, "page.choose.reading", map[string]bool{}
 	c.show()
 	var list []folderEntry
 	var err error
@@ -138,11 +139,11 @@ func (c *chooser) goTo(dir, at string) {
 		}
 		switch {
 		case errors.Is(err, fs.ErrPermission):
-			c.wrong = "choose.forbidden"
+			c.wrong = "page.choose.forbidden"
 		case errors.Is(err, fs.ErrNotExist):
-			c.wrong = "choose.gone"
+			c.wrong = "page.choose.gone"
 		case err != nil:
-			c.wrong = "choose.unreadable"
+			c.wrong = "page.choose.unreadable"
 		default:
 			c.all, c.wrong = list, ""
 		}
@@ -161,7 +162,7 @@ func (c *chooser) typed() {
 	info, err := os.Stat(path)
 	if err != nil {
 		f := c.path.Spec()
-		f.Text, f.Error = c.path.Text(), c.s.t("choose.no_such")
+		f.Text, f.Error = c.path.Text(), c.s.t("page.choose.no_such")
 		c.path.Set(f)
 		return
 	}
@@ -206,13 +207,13 @@ func (c *chooser) show() {
 	f := c.path.Spec()
 	f.Text, f.Error = c.dir, ""
 	c.path.Set(f)
-	kinds := parts.ChoiceSpec{ID: "kind", Label: s.t("choose.kind"), Chosen: c.kind}
+	kinds := parts.ChoiceSpec{ID: "kind", Label: s.t("page.choose.kind"), Chosen: c.kind}
 	for _, k := range c.kinds {
 		kinds.Options = append(kinds.Options, parts.Option{Code: k.code, Label: k.label})
 	}
 	c.kindBox.Set(kinds)
-	order := parts.ChoiceSpec{ID: "order", Label: s.t("choose.order"), Chosen: "name",
-		Options: []parts.Option{{Code: "newest", Label: s.t("choose.newest")}, {Code: "name", Label: s.t("choose.by_name")}}}
+	order := parts.ChoiceSpec{ID: "order", Label: s.t("page.choose.order"), Chosen: "name",
+		Options: []parts.Option{{Code: "newest", Label: s.t("page.choose.newest")}, {Code: "name", Label: s.t("page.choose.by_name")}}}
 	if c.newest {
 		order.Chosen = "newest"
 	}
@@ -253,23 +254,23 @@ func (c *chooser) count() {
 	w := c.s.present.W
 	words, role := w.N("n.choose_picked", float64(len(c.picked)), i18n.Args{"Of": c.files()}), parts.Note
 	switch {
-	case c.wrong == "choose.reading":
+	case c.wrong == "page.choose.reading":
 		words = c.s.t(c.wrong)
 	case c.wrong != "":
 		words, role = c.s.t(c.wrong), parts.Refusal
 	case len(c.shown) == 0:
-		words = c.s.t("choose.empty")
+		words = c.s.t("page.choose.empty")
 	}
 	if c.wrong == "" && c.many {
-		words += " " + c.s.t("choose.keys")
+		words += " " + c.s.t("page.choose.keys")
 	}
 	c.state.Set(parts.TextSpec{Text: words, Role: role})
 	label := w.N("n.choose_take", float64(len(c.picked)), nil)
 	if !c.many {
-		label = c.s.t("choose.take_one")
+		label = c.s.t("page.choose.take_one")
 	}
 	c.taking.Set(parts.ButtonSpec{ID: "take", Label: label, Kind: parts.Primary, Off: len(c.picked) == 0})
-	c.every.Set(parts.ButtonSpec{ID: "all", Label: c.s.t("choose.all"), Off: c.files() == 0})
+	c.every.Set(parts.ButtonSpec{ID: "all", Label: c.s.t("page.choose.all"), Off: c.files() == 0})
 	c.list.Changed()
 }
 
@@ -277,7 +278,13 @@ func (c *chooser) row(i int) parts.FileRow {
 	e, w := c.all[c.shown[i]], c.s.present.W
 	r := parts.FileRow{Name: e.name, Folder: e.folder, Picked: c.picked[e.name]}
 	if !e.folder {
-		r.Beside = w.T("choose.beside", i18n.Args{"Size": w.Number(float64(e.size)/(1<<20), 2), "Day": w.DateTime(e.at.In(c.s.o.Now().Location()))})
+		const mega, kilo = 1e6, 1e3
+		args := i18n.Args{"Size": w.Number(math.Round(float64(e.size)/mega*10)/10, 4), "Day": w.DateTime(e.at.In(c.s.o.Now().Location()))}
+		key := working.Key("page.choose.beside")
+		if e.size < mega {
+			args["Size"], key = w.Number(math.Ceil(float64(e.size)/kilo), 4), "page.choose.beside_small"
+		}
+		r.Beside = w.T(key, args)
 	}
 	return r
 }

@@ -89,7 +89,7 @@ func (s *Shell) choosePictures(tank string, o keeper.AddOptions, then func(keepe
 
 // pictureKinds are the kinds of pictures, all of them first.
 func (s *Shell) pictureKinds() []fileKind {
-	out := []fileKind{{"all", s.t("choose.all_pictures"), pictureEndings}}
+	out := []fileKind{{"all", s.t("page.choose.all_pictures"), pictureEndings}}
 	for _, f := range photo.Formats() {
 		k := fileKind{string(f), strings.ToUpper(string(f)), endings{f.Extension(): true}}
 		for also, of := range otherEndings {

@@ -16,7 +16,7 @@ const profileEnding = ".dlprofile"
 
 // openProfile asks for a starter profile.
 func (s *Shell) openProfile() {
-	s.choose("choose.profile", profileEnding, s.Take)
+	s.choose("page.choose.profile", profileEnding, s.Take)
 }
 
 // Take shows what a starter profile holds, and takes it when the person says so.
