@@ -233,6 +233,16 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := t.plan(s, id, shot); err != nil {
 		return err
 	}
+	for _, page := range []struct {
+		name string
+		nav.Route
+	}{{"kinds", nav.Route{Place: nav.Kinds, Tank: id}}, {"kind", nav.Route{Place: nav.Kinds, Tank: id, Species: "trichogaster-chuna"}},
+		{"kind-refused", nav.Route{Place: nav.Kinds, Tank: id, Species: "hypostomus-plecostomus"}}, {"together", nav.Route{Place: nav.Together, Tank: id}}} {
+		s.shell.Go(page.Route)
+		if err := shot(page.name); err != nil {
+			return err
+		}
+	}
 	table := filepath.Join(s.dir, "tests.csv")
 	if err := os.WriteFile(table, []byte(tourTable), 0o600); err != nil {
 		return err

@@ -108,6 +108,10 @@ func (w *Words) Unit(c quantity.UnitCode) string {
 	return w.symbol(u, "2")
 }
 
+// About writes a figure that is an estimate or a recommendation: as Quantity, with
+// two figures.
+func (w *Words) About(v quantity.Value) string { return w.in(v, w.unitFor(v), 2) }
+
 // in writes v in unit c.
 func (w *Words) in(v quantity.Value, c quantity.UnitCode, sig int) string {
 	u, ok := quantity.UnitOf(c)

@@ -105,15 +105,27 @@ func (j *judge) explainBand(n note, f saying, c *Clash) (saying, saying) {
 			c.Limit = of(s[1])
 		}
 		if low, high, ok := j.shared(r); ok && n.rule == Temperature {
-			return f, say(Wait, cure).value("Low", of(low)).value("High", of(high))
+			return f, hold(n.rule, cure, of(low), of(high))
 		}
 		return f, say(Wait, "find.fish.cure_suits").word("A", n.a.name)
 	}
 	c.Limit = of(n.limit)
+	if n.says == r.narrow && n.rule == Temperature && n.limit-n.x < narrowTemp/2 {
+		f.Code = "find.fish.temp_only"
+		return f.value("Low", c.Measured), hold(n.rule, cure, c.Measured, c.Limit)
+	}
 	if n.says == r.narrow {
-		return f.value("Low", c.Measured).value("High", c.Limit), say(Wait, cure).value("Low", c.Measured).value("High", c.Limit)
+		return f.value("Low", c.Measured).value("High", c.Limit), hold(n.rule, cure, c.Measured, c.Limit)
 	}
 	return f.value("High", c.Measured).value("Low", c.Limit), leaveOut(n)
+}
+
+// hold says to keep the water within a band, or at the one temperature that is left.
+func hold(r Rule, cure working.Key, low, high quantity.Value) saying {
+	if r == Temperature && high.X-low.X < narrowTemp/2 {
+		return say(Wait, "find.fish.cure_hold_temp").value("Low", low)
+	}
+	return say(Wait, cure).value("Low", low).value("High", high)
 }
 
 // shared is the band that all kinds have in common.

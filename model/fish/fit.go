@@ -20,7 +20,8 @@ type Fit struct {
 }
 
 // Fits says of every kind of the catalogue, in its order, how it stands to a tank
-// with a stock. Errors: *working.Refusal, as Judge and CapacityOf.
+// with a stock. That the filter matures without animals now bars none of them: they
+// come after it. Errors: *working.Refusal, as Judge and CapacityOf.
 func Fits(h Home, lots []Lot) ([]Fit, error) {
 	kinds, ls, _, err := capacityInput(h, lots)
 	if err != nil {
@@ -49,6 +50,7 @@ func FitOf(h Home, lots []Lot, code Code) (Fit, error) {
 func fitOf(h Home, kinds []kind, ls []limit, a *Animal) Fit {
 	f := Fit{Animal: a, Code: a.Code, Count: a.MinGroup}
 	f.Room, _ = roomFor(h, kinds, ls, a)
+	h.Fishless = false // that it has to wait for the filter is said once, of all
 	j := &judge{home: h, kinds: append(make([]kind, 0, len(kinds)+1), kinds...)}
 	at := slices.IndexFunc(j.kinds, func(k kind) bool { return k.Animal == a })
 	if at < 0 {

@@ -30,6 +30,7 @@ func TestFitsAgreeWithJudge(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		h.Fishless = false // see Fits
 		for _, i := range rapid.SliceOfN(rapid.IntRange(0, len(fits)-1), 1, 8).Draw(t, "which") {
 			f := fits[i]
 			k := firstGroup(f.Animal, f.Count)

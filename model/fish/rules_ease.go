@@ -69,7 +69,10 @@ func (j *judge) age(k *kind) {
 	}
 	switch {
 	case j.home.Fishless:
-		n.verdict, n.says = No, "find.fish.fishless"
+		n.says = "find.fish.fishless"
+		if !k.planned { // what is only planned can wait
+			n.verdict = No
+		}
 	case n.limit == 0:
 		return
 	case j.home.Age == nil:

@@ -74,6 +74,10 @@ func (j *judge) aggression(a, b *kind) {
 			n.verdict, n.says = No, "find.fish.aggression"
 		}
 		j.note(n)
+	case a.Temper == Predatory && isCichlid(a.Animal) && b.Temper != Predatory && b.Temper != Aggressive && meet(a.Animal, b.Animal) && a.cm >= longBeside*b.cm:
+		// A large cichlid holds a territory too; works differ on how hard. // judgement
+		n.verdict, n.says = Wait, "find.fish.rough"
+		j.note(n)
 	case a.Temper == SemiAggressive && b.Temper == Peaceful && meet(a.Animal, b.Animal) && a.cm >= longBeside*b.cm:
 		n.verdict, n.says = Wait, "find.fish.rough"
 		j.note(n)
@@ -103,6 +107,8 @@ func (j *judge) rivals(k *kind) {
 	switch {
 	case k.count < 2 || k.Rivalry == NoRivals:
 		return
+	case k.Group == Betta && k.males == 1: // he drives her too, but for spawning
+		n.verdict, n.says = Wait, "find.fish.rivals"
 	case k.Rivalry == MaleRivals && k.males < 0:
 		n.says = "find.fish.sexes_unknown"
 		if k.Temper != Peaceful {

@@ -24,12 +24,14 @@ const (
 	FirstFill Place = "first_fill"
 	Today     Place = "today"
 	Daybook   Place = "daybook"
-	Charts    Place = "charts" // what was measured, over time; a view of the daybook
-	Photos    Place = "photos" // the pictures; a view of the daybook
-	Sick      Place = "sick"   // a fish that looks wrong; a view of the daybook
-	Fish      Place = "fish"   // what lives in the tank
-	Plan      Place = "plan"   // what is to come, over weeks; a view of the fish
-	Rounds    Place = "rounds" // what recurs
+	Charts    Place = "charts"   // what was measured, over time; a view of the daybook
+	Photos    Place = "photos"   // the pictures; a view of the daybook
+	Sick      Place = "sick"     // a fish that looks wrong; a view of the daybook
+	Fish      Place = "fish"     // what lives in the tank
+	Kinds     Place = "kinds"    // the catalogue of animals, or one kind; a view of the fish
+	Together  Place = "together" // whether all get on and have room; a view of the fish
+	Plan      Place = "plan"     // what is to come, over weeks; a view of the fish
+	Rounds    Place = "rounds"   // what recurs
 	// Views of the fish: what they are fed, and the bags on their way.
 	Feeding    Place = "feeding"
 	HomeComing Place = "homecoming"
@@ -41,7 +43,7 @@ func Places() []Place { return []Place{FirstFill, Today, Daybook, Fish, Rounds} 
 // views are the views of the places of the bar that have several.
 var views = map[Place][]Place{
 	Daybook: {Daybook, Charts, Photos, Sick},
-	Fish:    {Fish, Plan, Feeding, HomeComing},
+	Fish:    {Fish, Kinds, Together, Plan, Feeding, HomeComing},
 }
 
 // Views lists the views of a place of the bar, in order, itself first. Each stands

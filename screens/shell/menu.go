@@ -82,6 +82,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	if tank != "" {
 		goes = append(goes, item("page.sick.button", func() { s.Go(nav.Route{Place: nav.Sick, Tank: tank}) }, fyne.KeyE))
 	}
+	goes = append(goes, item("nav.view.kinds", func() { s.Go(nav.Route{Place: nav.Kinds, Tank: tank}) }, fyne.KeyK))
 	back := item("label.back", s.Back, fyne.KeyLeft)
 	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
 	goes = append(goes, back)

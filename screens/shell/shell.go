@@ -14,6 +14,7 @@ import (
 
 	"example.org/driploop/i18n/toolkit"
 	"example.org/driploop/model/care"
+	animal "example.org/driploop/model/fish"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
 	"example.org/driploop/model/store"
@@ -24,6 +25,7 @@ import (
 	"example.org/driploop/screens/firstfill"
 	"example.org/driploop/screens/fish"
 	"example.org/driploop/screens/homecoming"
+	"example.org/driploop/screens/kinds"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -71,6 +73,7 @@ type Shell struct {
 	settled bool // the window shows the root, which can take the focus
 
 	bells bells
+	kinds kinds.Memory
 
 	bar    *parts.NavBar
 	toast  *parts.UndoBar
@@ -228,6 +231,14 @@ func (s *Shell) open(r nav.Route) {
 		s.page = charts.New(d, r.Tank)
 	case nav.Photos:
 		s.page = photos.New(d, r)
+	case nav.Kinds:
+		if r.Species == "" {
+			s.page = kinds.New(d, r.Tank, &s.kinds)
+		} else {
+			s.page = kinds.NewKind(d, r.Tank, animal.Code(r.Species))
+		}
+	case nav.Together:
+		s.page = kinds.NewTogether(d, r.Tank)
 	default:
 		s.page = start.New(d, s.Example, s.openProfile)
 	}

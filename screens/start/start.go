@@ -84,6 +84,7 @@ func (p *Page) Refresh() {
 		way("page.start.begin", "page.start.begin_why", p.begin),
 		way("page.start.profile", "page.start.profile_why", parts.NewButton(parts.ButtonSpec{ID: "profile", Label: p.t("page.start.profile_go")}, p.profile)),
 		way("page.start.example", "page.start.example_why", parts.NewButton(parts.ButtonSpec{ID: "example", Label: p.t("page.start.example_go")}, p.look)),
+		way("page.start.kinds", "page.start.kinds_why", parts.NewButton(parts.ButtonSpec{ID: "kinds", Label: p.t("page.start.kinds_go")}, func() { p.deps.Go(nav.Route{Place: nav.Kinds}) })),
 		text("page.start.privacy", parts.Note), parts.NewSpace(16))
 	p.scroll.Column().Set(out...)
 }
