@@ -56,6 +56,11 @@ func number(t testing.TB, text string) float64 {
 func settled(t testing.TB, litres, weeks float64) (*Keeper, string) {
 	t.Helper()
 	k := openAt(t, t.TempDir())
+	return k, settledIn(t, k, litres, weeks)
+}
+
+func settledIn(t testing.TB, k *Keeper, litres, weeks float64) string {
+	t.Helper()
 	ctx := context.Background()
 	id, err := k.StartTank(ctx, "Hall", quantity.Metric)
 	if err != nil {
@@ -71,7 +76,7 @@ func settled(t testing.TB, litres, weeks float64) (*Keeper, string) {
 	if _, err := k.AddEntry(ctx, id, journal.Entry{Kind: journal.Filled, At: journal.CivilOf(at)}); err != nil {
 		t.Fatal(err)
 	}
-	return k, id
+	return id
 }
 
 // stocked puts animals into a tank; the last kind is wished for.
@@ -116,13 +121,14 @@ var (
 // Combinations of the reference sheet and of textbooks, as a person would enter
 // them: what lives in the tank, and one more kind that is wished for.
 func TestCombinations(t *testing.T) {
+	k := openAt(t, t.TempDir())
 	for file, least := range map[string]int{"compat_cases.csv": 20, "textbook_cases.csv": 15} {
 		rows := table(t, file)
 		if len(rows) < least {
 			t.Errorf("%s: %d cases, want at least %d", file, len(rows), least)
 		}
 		for _, r := range rows {
-			k, id := settled(t, number(t, r["tank_l"]), number(t, r["tank_age_weeks"]))
+			id := settledIn(t, k, number(t, r["tank_l"]), number(t, r["tank_age_weeks"]))
 			cooled(t, k, id, r["stock"])
 			stocked(t, k, id, r["stock"])
 			g, err := k.GetOn(context.Background(), id)
@@ -248,9 +254,18 @@ func TestRoomIsWhatTryingSays(t *testing.T) {
 	if _, err := k.Kind(ctx, id, "no-such-animal"); err == nil {
 		t.Error("an unknown kind has a page")
 	}
-	v, err := k.Kind(ctx, "", "paracheirodon-innesi")
-	if err != nil || v.Fit != nil || len(v.Company) == 0 {
-		t.Errorf("by itself: %+v, %v", v, err)
+	some := 0
+	for _, a := range fish.All() {
+		v, err := k.Kind(ctx, "", a.Code)
+		if err != nil || v.Fit != nil || v.Room != nil {
+			t.Errorf("%s by itself: %+v, %v", a.Code, v, err)
+		}
+		if len(v.Company) > 0 {
+			some++
+		}
+	}
+	if some < len(fish.All())/2 {
+		t.Errorf("%d kinds have company", some)
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/driploop/model/fish"
+	"example.org/driploop/model/quantity"
 )
 
 // KindView is one kind of animal with all that its page shows.
@@ -15,12 +16,19 @@ type KindView struct {
 	// Clashes are those of a first group that the kind has part in, the gravest first.
 	Clashes []fish.Clash
 	// Company are kinds that go with it: in the tank beside all that is there, else in
-	// a tank of its least size.
+	// a tank that has room for both.
 	Company []fish.Suggestion
 }
 
-// companions is how many kinds are named that go with one. // judgement
-const companions = 5
+// companions is how many kinds are named that go with one, doublings how often its
+// least tank is doubled to find them. // judgement
+const (
+	companions = 5
+	doublings  = 3
+)
+
+// largestTank is the most that a home may have; see fish.Home.
+const largestTank quantity.Volume = 20
 
 // Kind looks at one kind of the catalogue, in a tank or, where tank is empty, by
 // itself. Refusals: an unknown kind, and as Catalogue.
@@ -32,7 +40,10 @@ func (k *Keeper) Kind(ctx context.Context, tank string, code fish.Code) (KindVie
 	v := KindView{Kind: Kind{Animal: a}}
 	if tank == "" {
 		alone := fish.Home{Tank: a.LeastTank, Salted: a.Has(fish.NeedsSalt)}
-		v.Company, err = fish.Suggest(alone, []fish.Lot{{Code: code, Count: a.MinGroup}}, "", companions)
+		for i := 0; i < doublings && len(v.Company) == 0 && err == nil; i++ {
+			alone.Tank = min(2*alone.Tank, largestTank) // its least tank has room for itself
+			v.Company, err = fish.Suggest(alone, []fish.Lot{{Code: code, Count: a.MinGroup}}, "", companions)
+		}
 		return v, err
 	}
 	h, lots, err := k.company(ctx, tank)

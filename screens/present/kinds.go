@@ -72,6 +72,9 @@ func (p Presenter) Kind(k keeper.Kind) Kind {
 	out := Kind{Code: a.Code, Name: p.KindName(a.Code), Scientific: a.Scientific, Facts: []string{p.W.About(a.Length.Value())}}
 	if k.Fit == nil {
 		out.Why = p.W.T("page.kinds.needs", i18n.Args{"Group": working.Key("word.kind.group." + string(a.Group)), "Tank": p.W.About(a.LeastTank.Value())})
+		if a.Has(fish.NotSmallTanks) {
+			out.Why += " " + p.TraitText(fish.NotSmallTanks)
+		}
 		return out
 	}
 	out.State, out.Word = k.Fit.Verdict.State(), p.FitWord(k.Fit.Verdict)

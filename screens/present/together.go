@@ -45,7 +45,7 @@ func (p Presenter) GetOn(g keeper.GetOn) GetOn {
 	out.Head = Verdict{State: v.State(), Word: p.verdictWord(v), Title: p.headline(g)}
 	if len(g.Lots) > 0 { // the two verdicts apart: on the company, and on the room
 		for _, f := range append(g.Together.Findings[:1:1], g.Capacity.Findings[0]) {
-			out.Head.Lines = append(out.Head.Lines, p.about(f))
+			out.Head.Lines = append(out.Head.Lines, p.Say(f))
 		}
 	}
 	if t := g.Together; t.Today != t.Verdict {
@@ -118,7 +118,7 @@ func (p Presenter) capacity(c fish.Capacity, out *GetOn) {
 	out.Room = Verdict{State: c.Verdict.State(), Word: w.State(c.Verdict.State())}
 	for i, f := range c.Findings {
 		if i == 0 {
-			out.Room.Title = p.about(f)
+			out.Room.Title = p.Say(f)
 		} else {
 			out.Room.Lines = append(out.Room.Lines, p.Say(f))
 		}
