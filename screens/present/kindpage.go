@@ -53,7 +53,7 @@ func (p Presenter) KindPage(v keeper.KindView) KindPage {
 			out.Fit.Lines = append(out.Fit.Lines, why)
 		}
 		if v.Fit.Clash != nil && v.Fit.Clash.Cure != nil {
-			out.Fit.Lines = append(out.Fit.Lines, p.about(*v.Fit.Clash.Cure))
+			out.Fit.Lines = append(out.Fit.Lines, p.sayAbout(*v.Fit.Clash.Cure))
 		}
 		out.Room = p.roomNumber(v)
 	}

@@ -108,7 +108,7 @@ func (p Presenter) fitWhy(k keeper.Kind) string {
 	f := k.Fit
 	switch {
 	case f.Clash != nil && f.Clash.Verdict >= f.Crowd:
-		return p.about(*f.Clash.Finding)
+		return p.sayAbout(*f.Clash.Finding)
 	case f.Crowd == fish.No:
 		return p.W.T("page.kinds.crowded", i18n.Args{"Rule": f.Room.Governing, "Group": p.W.N("n.animals", float64(f.Count), nil)})
 	case f.Crowd == fish.Wait:
@@ -147,13 +147,13 @@ func (p Presenter) Clash(c fish.Clash) Clash {
 		out.Rule += " · " + p.W.T(sizes, nil)
 	}
 	if c.Finding != nil {
-		out.Text = p.about(*c.Finding)
+		out.Text = p.sayAbout(*c.Finding)
 	}
 	if c.Cure != nil {
-		out.Cure = p.about(*c.Cure)
+		out.Cure = p.sayAbout(*c.Cure)
 	}
 	if c.Now != nil {
-		out.Now = p.about(*c.Now)
+		out.Now = p.sayAbout(*c.Now)
 	}
 	if c.Measured.Known() && c.Limit.Known() && c.Measured != c.Limit {
 		out.Numbers = p.W.T("page.together.numbers", i18n.Args{"Number": p.rough(c.Measured, c.Limit), "Limit": p.rough(c.Limit, c.Measured)})
@@ -203,8 +203,8 @@ func (p Presenter) Found(some, all int) string {
 	return p.W.T("page.kinds.found", i18n.Args{"Some": p.W.Number(float64(some), 6), "All": p.W.N("n.kinds", float64(all), nil)})
 }
 
-// about says a finding with its estimates and recommendations in two figures.
-func (p Presenter) about(f working.Finding) string {
+// sayAbout says a finding with its estimates and recommendations in two figures.
+func (p Presenter) sayAbout(f working.Finding) string {
 	text := maps.Clone(f.Text)
 	if text == nil {
 		text = map[string]string{}

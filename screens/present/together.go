@@ -131,7 +131,7 @@ func (p Presenter) capacity(c fish.Capacity, out *GetOn) {
 	out.Trails = append(out.Trails, c.Cross.Trail)
 	out.CrossIs = w.T("page.together.cross", nil)
 	if c.Cross.Finding != nil {
-		out.Fails = p.about(*c.Cross.Finding)
+		out.Fails = p.sayAbout(*c.Cross.Finding)
 	}
 	for _, l := range c.Levels {
 		out.Levels = append(out.Levels, Bar{Name: p.ZoneName(l.Zone), Percent: w.Percent(float64(l.Share)), Use: float64(l.Share)})
