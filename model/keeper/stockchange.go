@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"maps"
+	"math"
 	"slices"
 
 	"example.org/driploop/model/care"
@@ -260,6 +261,9 @@ func (k *Keeper) lengthOp(ctx context.Context, tank, id string, e *journal.Entry
 		return nil, err
 	}
 	entries := []journal.Entry{*e}
+	if e.Seq == 0 { // it is to be written: the latest of its minute
+		entries[0].Seq = math.MaxInt64
+	}
 	for _, c := range past {
 		if c.Entry.ID != e.ID {
 			entries = append(entries, c.Entry)
