@@ -35,12 +35,12 @@ type Lock struct{ f *os.File }
 func Acquire(path string) (*Lock, error) {
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
 	if err != nil {
-		return nil, &WriteError{OpLock, path, err}
+		return nil, &WriteError{Op: OpLock, Path: path, Err: err}
 	}
 	held, err := lockFile(f)
 	if err != nil {
 		_ = f.Close()
-		return nil, &WriteError{OpLock, path, err}
+		return nil, &WriteError{Op: OpLock, Path: path, Err: err}
 	}
 	if held {
 		pid := readPID(f)
@@ -66,7 +66,7 @@ func (l *Lock) Release() error {
 	path := f.Name()
 	// Closing the only handle frees the lock on every system.
 	if err := f.Close(); err != nil {
-		return &WriteError{OpLock, path, err}
+		return &WriteError{Op: OpLock, Path: path, Err: err}
 	}
 	return nil
 }

@@ -4,7 +4,9 @@ package durable
 
 import (
 	"errors"
+	"io/fs"
 	"os"
+	"syscall"
 
 	"golang.org/x/sys/unix"
 )
@@ -58,4 +60,12 @@ func flushDir(dir string) error {
 
 func isNoSpace(err error) bool {
 	return errors.Is(err, unix.ENOSPC) || errors.Is(err, unix.EDQUOT)
+}
+
+// names is how many names a file has.
+func names(info fs.FileInfo) int {
+	if st, ok := info.Sys().(*syscall.Stat_t); ok {
+		return int(st.Nlink)
+	}
+	return 1
 }

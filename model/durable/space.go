@@ -6,7 +6,7 @@ package durable
 func Free(dir string) (uint64, error) {
 	n, err := freeBytes(dir)
 	if err != nil {
-		return 0, &WriteError{OpLength, dir, err}
+		return 0, &WriteError{Op: OpLength, Path: dir, Err: err}
 	}
 	return n, nil
 }
@@ -19,18 +19,18 @@ func Free(dir string) (uint64, error) {
 func Writable(dir string) error {
 	f, err := createTemp(dir)
 	if err != nil {
-		return &WriteError{OpCreate, dir, err}
+		return &WriteError{Op: OpCreate, Path: dir, Err: err}
 	}
 	_, err = f.Write([]byte{0})
 	closeErr := f.Close()
 	removeErr := remove(f.Name())
 	switch {
 	case err != nil:
-		return &WriteError{OpWrite, dir, err}
+		return &WriteError{Op: OpWrite, Path: dir, Err: err}
 	case closeErr != nil:
-		return &WriteError{OpClose, dir, closeErr}
+		return &WriteError{Op: OpClose, Path: dir, Err: closeErr}
 	case removeErr != nil:
-		return &WriteError{OpRemove, dir, removeErr}
+		return &WriteError{Op: OpRemove, Path: dir, Err: removeErr}
 	}
 	return nil
 }

@@ -35,6 +35,7 @@ type WriteError struct {
 	Op   string // one of the Op constants
 	Path string
 	Err  error
+	Need int64 // bytes the file was to have, 0 when not known
 }
 
 // Error gives step, path and cause for a log; it is not text for people.
@@ -80,7 +81,7 @@ func WriteFile(path string, data []byte, perm fs.FileMode) error {
 func WriteFrom(path string, r io.Reader, size int64, perm fs.FileMode) error {
 	f, err := createTemp(filepath.Dir(path))
 	if err != nil {
-		return &WriteError{OpCreate, path, err}
+		return &WriteError{Op: OpCreate, Path: path, Err: err}
 	}
 	temp := f.Name()
 	if err := fill(f, path, r, size, perm); err != nil {
@@ -90,7 +91,7 @@ func WriteFrom(path string, r io.Reader, size int64, perm fs.FileMode) error {
 	}
 	if err := f.Close(); err != nil {
 		_ = remove(temp)
-		return &WriteError{OpClose, path, err}
+		return &WriteError{Op: OpClose, Path: path, Err: err}
 	}
 	return moveInto(temp, path)
 }
@@ -102,22 +103,22 @@ func fill(f file, path string, r io.Reader, size int64, perm fs.FileMode) error 
 	n, err := io.Copy(struct{ io.Writer }{f}, in)
 	if err != nil {
 		if in.err != nil {
-			return &WriteError{OpRead, path, err}
+			return &WriteError{Op: OpRead, Path: path, Err: err}
 		}
-		return &WriteError{OpWrite, path, err}
+		return &WriteError{Op: OpWrite, Path: path, Err: err, Need: max(0, size)}
 	}
 	info, err := f.Stat()
 	if err != nil {
-		return &WriteError{OpLength, path, err}
+		return &WriteError{Op: OpLength, Path: path, Err: err}
 	}
 	if info.Size() != n || (size >= 0 && n != size) {
-		return &WriteError{OpLength, path, fmt.Errorf("%w: want %d, written %d, on disk %d", ErrLength, size, n, info.Size())}
+		return &WriteError{Op: OpLength, Path: path, Err: fmt.Errorf("%w: want %d, written %d, on disk %d", ErrLength, size, n, info.Size())}
 	}
 	if err := f.Chmod(perm); err != nil {
-		return &WriteError{OpCreate, path, err}
+		return &WriteError{Op: OpCreate, Path: path, Err: err}
 	}
 	if err := f.Sync(); err != nil {
-		return &WriteError{OpSync, path, err}
+		return &WriteError{Op: OpSync, Path: path, Err: err}
 	}
 	return nil
 }
@@ -143,17 +144,17 @@ func Publish(temp, path string) error {
 	f, err := openSync(temp)
 	if err != nil {
 		_ = remove(temp)
-		return &WriteError{OpSync, path, err}
+		return &WriteError{Op: OpSync, Path: path, Err: err}
 	}
 	err = f.Sync()
 	closeErr := f.Close()
 	if err != nil {
 		_ = remove(temp)
-		return &WriteError{OpSync, path, err}
+		return &WriteError{Op: OpSync, Path: path, Err: err}
 	}
 	if closeErr != nil {
 		_ = remove(temp)
-		return &WriteError{OpClose, path, closeErr}
+		return &WriteError{Op: OpClose, Path: path, Err: closeErr}
 	}
 	return moveInto(temp, path)
 }
@@ -162,10 +163,10 @@ func Publish(temp, path string) error {
 func moveInto(temp, path string) error {
 	if err := rename(temp, path); err != nil {
 		_ = remove(temp)
-		return &WriteError{OpRename, path, err}
+		return &WriteError{Op: OpRename, Path: path, Err: err}
 	}
 	if err := syncDir(filepath.Dir(path)); err != nil {
-		return &WriteError{OpSyncDir, path, err}
+		return &WriteError{Op: OpSyncDir, Path: path, Err: err}
 	}
 	return nil
 }
@@ -174,7 +175,7 @@ func moveInto(temp, path string) error {
 // removed in it stay so after a power cut. Errors: *WriteError.
 func SyncDir(dir string) error {
 	if err := syncDir(dir); err != nil {
-		return &WriteError{OpSyncDir, dir, err}
+		return &WriteError{Op: OpSyncDir, Path: dir, Err: err}
 	}
 	return nil
 }
@@ -188,7 +189,7 @@ func Sweep(dir string) (int, error) {
 		return 0, nil
 	}
 	if err != nil {
-		return 0, &WriteError{OpRemove, dir, err}
+		return 0, &WriteError{Op: OpRemove, Path: dir, Err: err}
 	}
 	n := 0
 	var first error
@@ -199,7 +200,7 @@ func Sweep(dir string) (int, error) {
 		path := filepath.Join(dir, e.Name())
 		if err := remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			if first == nil {
-				first = &WriteError{OpRemove, path, err}
+				first = &WriteError{Op: OpRemove, Path: path, Err: err}
 			}
 			continue
 		}

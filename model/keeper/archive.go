@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"path"
+	"path/filepath"
 	"slices"
 
 	"example.org/driploop/model/durable"
@@ -69,6 +70,11 @@ func (k *Keeper) WriteArchive(ctx context.Context, w io.Writer, o ArchiveOptions
 	if err != nil {
 		return Written{}, err
 	}
+	return k.writeWhole(ctx, w, a, o, progress)
+}
+
+// writeWhole is WriteArchive of what was read.
+func (k *Keeper) writeWhole(ctx context.Context, w io.Writer, a *wholeDaybook, o ArchiveOptions, progress func(done, total int64)) (Written, error) {
 	out := slip.NewArchiveWriter(w)
 	did, parts, err := k.writeOriginals(ctx, out, a, o, progress)
 	if err != nil {
@@ -238,18 +244,26 @@ func (a *wholeDaybook) contents(parts map[string]string) (Contents, error) {
 }
 
 // SaveArchive writes the archive to path, whole or not at all, as WriteArchive
-// does. Errors: as there; *durable.WriteError.
+// does. Errors: as there; *working.Refusal when the disk has too little room, before
+// anything is written; *durable.WriteError.
 func (k *Keeper) SaveArchive(ctx context.Context, path string, o ArchiveOptions, progress func(done, total int64)) (Written, error) {
+	a, err := k.whole(ctx)
+	if err != nil {
+		return Written{}, err
+	}
+	if err := room(filepath.Dir(path), a.sizeOf(), "refuse.keeper.room_out"); err != nil {
+		return Written{}, err
+	}
 	r, w := io.Pipe()
 	var did Written
 	wrong := make(chan error, 1)
 	go func() {
 		var err error
-		did, err = k.WriteArchive(ctx, w, o, progress)
+		did, err = k.writeWhole(ctx, w, a, o, progress)
 		_ = w.CloseWithError(err)
 		wrong <- err
 	}()
-	err := durable.WriteFrom(path, r, -1, archiveMode)
+	err = durable.WriteFrom(path, r, -1, archiveMode)
 	_ = r.CloseWithError(err) // what is still being written has nowhere to go
 	inner := <-wrong
 	var we *durable.WriteError

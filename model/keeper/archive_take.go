@@ -8,11 +8,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"math"
 	"os"
 
-	"example.org/driploop/model/durable"
-	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
@@ -65,8 +62,12 @@ func (k *Keeper) TakeArchive(ctx context.Context, path string, progress func(don
 	if len(did.Tanks) == 0 {
 		return did, working.Refuse("archive", "refuse.keeper.archive_here")
 	}
-	if err := k.room(a.Bytes); err != nil {
+	const spare = 32 << 20 // for the rows and what the database needs. judgement
+	if err := room(k.Dir(), a.Bytes+spare, "refuse.keeper.room"); err != nil {
 		return did, err
+	}
+	if gone := k.Gone(); gone != nil { // no picture into a folder that is not there
+		return did, gone
 	}
 	k.shelf.RLock()
 	defer k.shelf.RUnlock()
@@ -101,18 +102,6 @@ func shortened(s string) string {
 		return string(r[:MaxName-1]) + "…"
 	}
 	return s
-}
-
-// room refuses when the disk has less room than n bytes and a little more.
-func (k *Keeper) room(n int64) error {
-	const spare = 32 << 20 // for the rows and what the database needs. judgement
-	free, err := durable.Free(k.Dir())
-	if need := uint64(n) + spare; err == nil && free < need {
-		r := working.Refuse("archive", "refuse.keeper.room")
-		r.Accept.High = quantity.Count(math.Ceil(float64(need) / 1e6)).Value()
-		return r
-	}
-	return nil
 }
 
 // takeOriginals puts the pictures of the tanks that are taken on the disk.

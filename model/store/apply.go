@@ -18,7 +18,8 @@ const UndoDepth = 1000
 // Apply makes the change, in one transaction: every Op, its place in the undo
 // history unless Silent, and the end of what could be redone. When it returns
 // nil the change is on the disk; otherwise nothing of it is. Errors:
-// *ConflictError when a row is not what Before says, *OpError else.
+// *ConflictError when a row is not what Before says, *OpError else, CodeGone when
+// the database was taken away from under the Store.
 func (s *Store) Apply(ctx context.Context, c Change) error {
 	const op = "apply"
 	if len(c.Ops) == 0 {
@@ -60,7 +61,13 @@ func (s *Store) write(ctx context.Context, op string, f func(*sql.Tx) error) err
 	if err != nil {
 		return opError(op, "", err)
 	}
-	if err := f(tx); err != nil {
+	err = f(tx)
+	if err == nil {
+		// Asked as late as can be: what is written into a file without a name is lost
+		// with the program. What slips in behind it is held, and told by the next.
+		err = s.inPlace(op)
+	}
+	if err != nil {
 		_ = tx.Rollback()
 		return opError(op, "", err)
 	}

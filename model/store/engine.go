@@ -12,6 +12,7 @@ import (
 	"strings"
 	"sync/atomic"
 
+	"example.org/driploop/model/durable"
 	"github.com/mattn/go-sqlite3"
 )
 
@@ -73,7 +74,8 @@ const (
 // connector opens connections of one file for database/sql.
 type connector struct {
 	path string
-	mode atomic.Value // string of the access of connections still to be opened
+	mode atomic.Value                 // string of the access of connections still to be opened
+	log  atomic.Pointer[durable.Held] // the log of the connection, once it was looked at
 }
 
 func (c *connector) Driver() driver.Driver { return &sqlite3.SQLiteDriver{} }
@@ -81,6 +83,7 @@ func (c *connector) Driver() driver.Driver { return &sqlite3.SQLiteDriver{} }
 // Connect opens a connection, sets the pragmas and reads them back; so every
 // connection is checked, one that replaces a broken one too.
 func (c *connector) Connect(context.Context) (driver.Conn, error) {
+	c.log.Swap(nil).Release() // that of the connection before
 	text, _ := c.mode.Load().(string)
 	mode := access(text)
 	d := &sqlite3.SQLiteDriver{ConnectHook: func(conn *sqlite3.SQLiteConn) error {

@@ -32,6 +32,7 @@ const (
 	CodeConstraint = "constraint" // the schema forbids it (reference, allowed values)
 	CodeBusy       = "busy"       // some other program held the file too long
 	CodeCancelled  = "cancelled"  // the context ended first; nothing was changed
+	CodeGone       = "gone"       // the file has lost its name; Reason says how, see Store.Gone
 	CodeIO         = "io"         // reading or writing failed
 )
 
@@ -46,6 +47,13 @@ const (
 	ReasonKey      = "key_changed"  // an update may not change the key
 	ReasonEmpty    = "empty"        // no Ops, or an Op that says nothing
 	ReasonNoBefore = "before_lacks" // After names a column that Before does not
+)
+
+// Reasons of an OpError with CodeGone. What the file holds is still held.
+const (
+	ReasonMoved    = string(durable.Moved)    // it was moved away
+	ReasonRemoved  = string(durable.Removed)  // it was deleted
+	ReasonReplaced = string(durable.Replaced) // another file stands in its place
 )
 
 // ErrNothing says that there is nothing to undo or redo.
@@ -96,7 +104,8 @@ type OpError struct {
 	Op     string // apply, undo, redo, load, setting, snapshot, verify
 	Table  string
 	Column string
-	Reason string // with CodeRefused
+	Path   string // with CodeGone
+	Reason string // with CodeRefused and CodeGone
 	Err    error
 }
 
@@ -105,6 +114,9 @@ func (e *OpError) Error() string {
 	s := e.Op + ": " + e.Code
 	if e.Reason != "" {
 		s += " " + e.Reason
+	}
+	if e.Path != "" {
+		s += " " + e.Path
 	}
 	if e.Table != "" {
 		s += " " + e.Table

@@ -23,6 +23,9 @@ func (s *Store) GoBack(ctx context.Context, path string, o Options) (aside strin
 	if why := s.ReadOnly(); why != nil {
 		return "", &OpError{Code: CodeReadOnly, Op: op, Err: why}
 	}
+	if err := s.inPlace(op); err != nil {
+		return "", err
+	}
 	if path, err = filepath.Abs(path); err != nil {
 		return "", &OpenError{Code: CodeSnapshot, Path: path, Err: err}
 	}

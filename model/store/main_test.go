@@ -41,7 +41,7 @@ func TestMain(m *testing.M) {
 		return
 	}
 	if os.Getenv("DRIPLOOP_DRILL") == "1" {
-		killRounds, logRandom, logEdgeStep, flipRounds, truncateRounds = 1000, 500, 1, 2000, 200
+		killRounds, logRandom, logEdgeStep, flipRounds, truncateRounds = 10_000, 500, 1, 2000, 200
 		twoRounds, upgradeKills, walks, diskSizes = 200, 100, 1000, 124
 		otherRounds, manyEntries, crashWalks, crashSteps = 50, 100_000, 20, 1000
 	}

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"sync"
 	"sync/atomic"
 	"time"
 
@@ -44,9 +45,11 @@ type Store struct {
 	path   string
 	db     *sql.DB
 	lock   *durable.Lock
+	again  sync.Mutex // while the lock is taken anew
 	now    func() time.Time
-	link   *connector                // of db
-	reason atomic.Pointer[OpenError] // why only for reading; nil when it takes changes
+	link   *connector                   // of db
+	held   atomic.Pointer[durable.Held] // the database; nil where it is for reading only
+	reason atomic.Pointer[OpenError]    // why only for reading; nil when it takes changes
 	fresh  bool
 }
 
@@ -84,6 +87,7 @@ func Open(ctx context.Context, dir string, o Options) (*Store, error) {
 	if err != nil {
 		if s.db != nil {
 			_ = s.db.Close()
+			s.letGo()
 		}
 		_ = lock.Release()
 		return nil, err
@@ -167,6 +171,7 @@ func (s *Store) open(ctx context.Context, o Options) error {
 	if s.db, s.link, err = openLinked(ctx, s.path, readWrite); err != nil {
 		return openError(s.path, CodeDamaged, err)
 	}
+	s.hold()
 	return s.upgrade(ctx, was.version, m)
 }
 
@@ -202,10 +207,14 @@ func (s *Store) Fresh() bool { return s.fresh }
 func (s *Store) Dir() string { return s.dir }
 
 // Close brings the log into the database file, closes it and gives the lock
-// back. The Store cannot be used afterwards.
+// back. A database whose file has lost its name is kept as a snapshot first. The
+// Store cannot be used afterwards.
 func (s *Store) Close() error {
 	var first error
 	if s.ReadOnly() == nil {
+		if gone := s.Gone(); gone != nil && gone.Reason != ReasonMoved {
+			_, first = s.snapshot(context.Background(), "")
+		}
 		if _, err := s.db.Exec("PRAGMA wal_checkpoint(TRUNCATE)"); err != nil {
 			// Not a loss: the log is kept and read again by the next Open.
 			first = opError("close", "", err)
@@ -214,6 +223,7 @@ func (s *Store) Close() error {
 	if err := s.db.Close(); err != nil && first == nil {
 		first = opError("close", "", err)
 	}
+	s.letGo()
 	if err := s.lock.Release(); err != nil && first == nil {
 		first = err
 	}

@@ -46,6 +46,13 @@ func Restore(ctx context.Context, dir, snapshot string, o Options) (aside string
 			_ = db.Close()
 		}
 	}
+	return putInto(dir, snapshot, o)
+}
+
+// putInto puts a sound snapshot in the place of the database and sets aside what
+// stood there, as it is: it is not opened, as the log beside it may be another's.
+func putInto(dir, snapshot string, o Options) (aside string, err error) {
+	path := filepath.Join(dir, FileName)
 	if aside, err = putAside(dir, o); err != nil {
 		return "", openError(path, CodeNotWritable, err)
 	}

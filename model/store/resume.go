@@ -79,6 +79,7 @@ func (s *Store) Resume(ctx context.Context) (bool, error) {
 		return false, openError(s.path, CodeNotWritable, err)
 	}
 	defer conn.Close()
+	s.hold()
 	s.reason.Store(nil)
 	return true, nil
 }

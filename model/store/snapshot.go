@@ -29,14 +29,22 @@ var (
 // returns its path. The copy is made by SQLite under a temporary name, checked,
 // compared with the original by its number of rows, flushed, and only then given
 // its name, which carries the time (UTC) and the schema version. Errors:
-// *OpError (CodeSnapshot when the copy is no good).
-func (s *Store) Snapshot(ctx context.Context) (string, error) { return s.snapshot(ctx, "") }
+// *OpError (CodeSnapshot when the copy is no good; CodeGone, see PutBack).
+func (s *Store) Snapshot(ctx context.Context) (string, error) {
+	if err := s.inPlace("snapshot"); err != nil {
+		return "", err // a folder that was moved must not be made anew beside
+	}
+	return s.snapshot(ctx, "")
+}
 
 // Daily makes the day's copy: a snapshot unless one was made by Daily on the same
 // civil day, and then takes away those that Rotation does not keep. It returns the
 // path of the copy, "" when there was one. What a person or an upgrade had copied
 // is never taken away. Errors: as Snapshot's; *durable.WriteError.
 func (s *Store) Daily(ctx context.Context) (string, error) {
+	if err := s.inPlace("snapshot"); err != nil {
+		return "", err
+	}
 	now := s.now()
 	all, err := Snapshots(s.dir)
 	if err != nil {

@@ -32,6 +32,12 @@ func StoreProblem(w *i18n.Words, err error) (string, bool) {
 		if code = op.Code; !ofOp(code) {
 			code = store.CodeIO
 		}
+		if code == store.CodeGone {
+			args = i18n.Args{"Path": op.Path}
+			if op.Reason == store.ReasonRemoved || op.Reason == store.ReasonReplaced {
+				code += "_" + op.Reason
+			}
+		}
 	case errors.As(err, &conflict):
 		code = "conflict"
 	case errors.Is(err, store.ErrNothing):
@@ -51,7 +57,7 @@ func StoreProblem(w *i18n.Words, err error) (string, bool) {
 func ofOp(code string) bool {
 	switch code {
 	case store.CodeReadOnly, store.CodeRefused, store.CodeConstraint, store.CodeBusy, store.CodeCancelled, store.CodeIO,
-		store.CodeNoSpace, store.CodeDamaged, store.CodeSnapshot:
+		store.CodeNoSpace, store.CodeDamaged, store.CodeSnapshot, store.CodeGone:
 		return true
 	}
 	return false

@@ -29,12 +29,14 @@ func (s *Shell) warn() {
 	w := s.present.W
 	title, lines := "", []string(nil)
 	switch {
-	case why == nil && !s.full:
+	case why == nil && !s.full && s.gone == nil:
 		if s.banner.Visible() {
 			s.banner.Hide()
 			s.root.Refresh()
 		}
 		return
+	case s.gone != nil:
+		title, lines = w.T("page.gone.banner", nil), []string{s.present.Error(s.gone)}
 	case why == nil || why.Code == store.CodeNoSpace:
 		title = w.T("menu.disk_full", nil)
 		if free, need, err := s.o.Keeper.Room(); err == nil {

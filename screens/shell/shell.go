@@ -81,6 +81,8 @@ type Shell struct {
 	banner *parts.Verdict      // why nothing can be changed, where that is so
 	full   bool                // the disk was full at the last change
 	looked time.Time           // when it was last tried whether it still is
+	gone   *store.OpError      // how the daybook's file was taken away, where that is so
+	seen   time.Time           // when that was last looked at
 	body   *fyne.Container
 	root   *fyne.Container
 }
@@ -291,6 +293,13 @@ func (s *Shell) fail(err error) {
 		s.full = true
 		s.warn()
 	}
+	if gone := isGone(err); gone != nil && s.gone != nil {
+		s.say(s.present.Error(err), s.t("page.gone.heading"), s.offerPutBack)
+		return
+	} else if gone != nil {
+		s.setGone(gone)
+		return
+	}
 	words, ok := s.present.W.Problem(err)
 	if !ok {
 		words = s.present.Error(err)
@@ -362,6 +371,7 @@ func (s *Shell) PaintAhead() {
 func (s *Shell) Tick(now time.Time) {
 	s.ring()
 	s.tryAgain(now)
+	s.seeGone(now)
 	if t, ok := s.page.(nav.Ticker); ok {
 		t.Tick(now)
 	}

@@ -1,0 +1,43 @@
+package keeper
+
+import (
+	"context"
+	"os"
+
+	"example.org/driploop/model/store"
+)
+
+// Gone tells that the daybook's file was moved, replaced or deleted while it is open;
+// nil while it stands where it was. See store.Store.Gone.
+func (k *Keeper) Gone() *store.OpError { return k.st.Gone() }
+
+// Returned is what PutBack did.
+type Returned struct {
+	Snapshot string // what was held, as a copy of its own; "" where the file was back already
+	Missing  int    // pictures whose file is not in the folder any more
+}
+
+// PutBack puts a daybook that is Gone back where it was and goes on with it. Errors:
+// as store.Store.PutBack's.
+func (k *Keeper) PutBack(ctx context.Context) (r Returned, err error) {
+	if r.Snapshot, err = k.st.PutBack(ctx); err != nil {
+		return r, err
+	}
+	rows, err := k.st.Load(ctx, "photo", nil, "hash")
+	if err != nil {
+		return r, err
+	}
+	last := ""
+	for _, row := range rows {
+		hash := text(row["hash"])
+		path, err := k.originals.Path(hash)
+		if hash == last || err != nil {
+			continue
+		}
+		last = hash
+		if _, err := os.Stat(path); err != nil {
+			r.Missing++
+		}
+	}
+	return r, nil
+}
