@@ -179,6 +179,14 @@ func (s *screen) launch(args ...string) *program {
 // launchAs does so under another account.
 func (s *screen) launchAs(as *syscall.Credential, args ...string) *program {
 	s.t.Helper()
+	p := s.start(as, args...)
+	p.window = p.front("")
+	return p
+}
+
+// start starts the program and does not wait for a window.
+func (s *screen) start(as *syscall.Credential, args ...string) *program {
+	s.t.Helper()
 	dir := openTemp(s.t)
 	p := &program{screen: s, atMap: filepath.Join(dir, "map"), atErr: filepath.Join(dir, "err"), done: make(chan struct{})}
 	if as != nil {
@@ -207,7 +215,6 @@ func (s *screen) launchAs(as *syscall.Credential, args ...string) *program {
 		_ = p.cmd.Process.Kill()
 		<-p.done
 	})
-	p.window = p.front("")
 	return p
 }
 

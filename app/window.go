@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
 	"runtime/debug"
 	"strings"
 	"time"
@@ -94,6 +93,8 @@ func runWindow(o options, env Env) int {
 	r := <-gathered
 	c, k, prefs := r.c, r.k, r.prefs
 	switch {
+	case k == nil && ringFirst(c, r.trouble):
+		return exitDone
 	case k == nil:
 		return tellTrouble(c, a, w, r.trouble.sentence, r.rescue, func() int { return exitNoData })
 	case r.err != nil:
@@ -144,13 +145,11 @@ func runWindow(o options, env Env) int {
 			beside.Show()
 		}
 		s.Daily()
-		for _, f := range o.rest {
-			if path, err := filepath.Abs(f); err == nil {
-				s.TakeFile(path)
-			}
+		for _, path := range filesOf(o) {
+			s.TakeFile(path)
 		}
 	})
-	beat(s, k, stop)
+	beat(s, k, w, stop)
 	move(a, s, stop)
 	answerMap(env, s.Route, s.Dropped)
 	w.SetMaster()
@@ -184,8 +183,9 @@ func asked(p *shell.Prefs, o options) {
 	}
 }
 
-// beat tells the shell that time passes, until the channel is closed.
-func beat(s *shell.Shell, k *keeper.Keeper, stop <-chan struct{}) {
+// beat tells the shell that time passes, and that another start has rung, until the
+// channel is closed.
+func beat(s *shell.Shell, k *keeper.Keeper, w fyne.Window, stop <-chan struct{}) {
 	go func() {
 		t := time.NewTicker(tickEvery)
 		defer t.Stop()
@@ -195,6 +195,7 @@ func beat(s *shell.Shell, k *keeper.Keeper, stop <-chan struct{}) {
 				return
 			case now := <-t.C:
 				fyne.Do(func() { s.Tick(now) })
+				answerRing(s, k, w)
 				if n%noteEvery == 0 {
 					k.TickTimers(context.Background())
 				}

@@ -6,6 +6,7 @@ import (
 	"context"
 	"database/sql"
 	"encoding/json"
+	"errors"
 	"maps"
 	"net/url"
 	"os"
@@ -205,7 +206,8 @@ func TestWindowCloseWhileTyping(t *testing.T) {
 	}
 }
 
-// A second program on the same folder says so and leaves the first alone.
+// A second program on the same folder brings the first forward, passes on the file
+// it was called with, and is done.
 func TestWindowTwo(t *testing.T) {
 	for _, lang := range i18n.Languages() {
 		t.Run(lang, func(t *testing.T) {
@@ -213,13 +215,29 @@ func TestWindowTwo(t *testing.T) {
 			dir := filepath.Join(openTemp(t), "data")
 			first := s.launch(flagData, dir, flagLang, lang)
 			first.until("the first page", at(nav.Start, ""))
-			second := s.launch(flagData, dir, flagLang, lang)
-			second.trouble(lang, map[string]string{"en": "already open", "es": "ya está abierto"}[lang])
-			second.keys("Return")
-			second.ends(exitNoData)
-			first.front("")
 			first.begin()
 			first.length("24 in")
+			over := s.launch(flagData, filepath.Join(openTemp(t), "other"), flagLang, lang)
+			profile := filepath.Join(openTemp(t), "a shop's.dlprofile")
+			k := keep(t, filepath.Join(openTemp(t), "shop"))
+			id, err := k.StartTank(context.Background(), "From a shop", quantity.Metric)
+			if err == nil {
+				err = k.SaveProfile(context.Background(), id, profile)
+			}
+			if err = errors.Join(err, k.Close()); err != nil {
+				t.Fatal(err)
+			}
+			second := s.start(nil, flagData, dir, flagLang, lang, profile)
+			second.ends(exitDone)
+			if got, want := second.said(), i18n.Speak(lang, "US", quantity.US).T("verb.forward", nil); !strings.Contains(got, want) {
+				t.Errorf("the second says %q, want %q", got, want)
+			}
+			first.front(over.window)
+			first.until("the profile is offered", func(m shown) bool {
+				return m.top().focused().ID == "take" && strings.Contains(m.top().all(), "From a shop")
+			})
+			first.keys("Escape")
+			over.kill()
 			first.close()
 			s.sound(dir)
 		})

@@ -22,8 +22,8 @@
 // and seq, the order of insertion; every other time is UTC in RFC 3339. A number
 // is kept as typed, with its unit and basis; missing is NULL, never zero.
 //
-// Files in the folder: driploop.db with its -wal and -shm, lock, snapshots/ and
-// aside/ (what a Restore replaced). While a Store is open nothing may open or
+// Files in the folder: driploop.db with its -wal and -shm, lock, bell for a
+// moment, snapshots/ and aside/ (what a Restore replaced). While a Store is open nothing may open or
 // copy driploop.db outside SQLite: closing such a handle drops SQLite's own
 // locks. Source: SQLite documentation, "How To Corrupt An SQLite Database File".
 //

@@ -19,6 +19,7 @@ import (
 const (
 	FileName       = "driploop.db"
 	LockName       = "lock"
+	BellName       = "bell" // rung by a second start: see durable.Ring
 	SnapshotFolder = "snapshots"
 	AsideFolder    = "aside"
 )
