@@ -20,6 +20,9 @@ import (
 // in a tickEvery. // judgement
 const ringFor = 5 * time.Second
 
+// ringLook is how often it looks whether it was. // judgement
+const ringLook = 50 * time.Millisecond
+
 // betweenFiles separates the files that a second start passes on: the one byte that
 // no path has.
 const betweenFiles = "\x00"
@@ -44,7 +47,9 @@ func ringFirst(c *call, t trouble) bool {
 	}
 	ctx, stop := context.WithTimeout(context.Background(), ringFor)
 	defer stop()
-	if !durable.Ring(ctx, filepath.Join(t.dir, store.BellName), strings.Join(filesOf(c.options), betweenFiles)) {
+	look := time.NewTicker(ringLook)
+	defer look.Stop()
+	if !durable.Ring(ctx, filepath.Join(t.dir, store.BellName), strings.Join(filesOf(c.options), betweenFiles), look.C) {
 		return false
 	}
 	c.say("verb.forward", nil)

@@ -6,18 +6,15 @@ import (
 	"time"
 )
 
-// ringEvery is how often Ring looks whether it was heard. // judgement
-const ringEvery = 50 * time.Millisecond
-
 // mostRung bounds what Heard reads of a bell, bytes: paths of some files. // judgement
 const mostRung = 64 << 10
 
 // Ring asks the program that holds the folder of path to come forward: it leaves
-// the file path with text in it and waits until that program has taken it away. It
-// reports false when nobody did before ctx ended, or the file cannot be written;
+// the file path with text in it and waits until that program has taken it away,
+// looking whenever look yields. It reports false when nobody did before ctx ended, or the file cannot be written;
 // the file is gone then too. It says nothing of who holds the folder: that is the
 // lock's to say.
-func Ring(ctx context.Context, path, text string) (heard bool) {
+func Ring(ctx context.Context, path, text string, look <-chan time.Time) (heard bool) {
 	if WriteFile(path, []byte(text), 0o600) != nil {
 		return false
 	}
@@ -26,7 +23,7 @@ func Ring(ctx context.Context, path, text string) (heard bool) {
 		case <-ctx.Done():
 			// Whoever removes it has it: taken in the last moment, it was heard.
 			return os.Remove(path) != nil && gone(path)
-		case <-time.After(ringEvery):
+		case <-look:
 			if gone(path) {
 				return true
 			}

@@ -16,6 +16,8 @@ func TestRingIsHeard(t *testing.T) {
 	}
 	ctx, stop := context.WithTimeout(t.Context(), time.Minute)
 	defer stop()
+	look := time.NewTicker(time.Millisecond)
+	defer look.Stop()
 	heard := make(chan string)
 	go func() {
 		for {
@@ -26,7 +28,7 @@ func TestRingIsHeard(t *testing.T) {
 			time.Sleep(time.Millisecond)
 		}
 	}()
-	if !Ring(ctx, path, "/a file\n/another ñ") {
+	if !Ring(ctx, path, "/a file\n/another ñ", look.C) {
 		t.Error("nobody heard")
 	}
 	if got := <-heard; got != "/a file\n/another ñ" {
@@ -41,13 +43,13 @@ func TestRingIsNotHeard(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "bell")
 	ctx, stop := context.WithCancel(t.Context())
 	stop()
-	if Ring(ctx, path, "text") {
+	if Ring(ctx, path, "text", nil) {
 		t.Error("heard, and nobody was there")
 	}
 	if _, err := os.Stat(path); err == nil {
 		t.Error("the file stays")
 	}
-	if Ring(t.Context(), filepath.Join(t.TempDir(), "no folder", "bell"), "text") {
+	if Ring(t.Context(), filepath.Join(t.TempDir(), "no folder", "bell"), "text", nil) {
 		t.Error("heard where nothing can be written")
 	}
 }
