@@ -104,6 +104,7 @@ var below = map[string][]string{
 	"working":  {"quantity"},
 	"frame":    {},
 	"durable":  {},
+	"drill":    {},
 	"photo":    {"quantity", "working", "durable", "journal"},
 	"tank":     {"quantity", "working"},
 	"load":     {"quantity", "working", "tank", "frame"},

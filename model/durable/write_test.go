@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"example.org/driploop/model/drill"
 )
 
 var errFault = errors.New("injected fault")
@@ -179,7 +181,7 @@ func TestFaultSweep(t *testing.T) {
 			injected += swept
 		}
 	}
-	tally(t, "D2-03", "operations of a safe write that fail, once and from then on", injected, 0)
+	drill.Tally(t, "D2-03", "operations of a safe write that fail, once and from then on", injected, 0)
 }
 
 func temps(t *testing.T, dir string) int {

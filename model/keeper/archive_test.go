@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/model/store"
@@ -163,12 +164,7 @@ func onDisk(t testing.TB, data []byte) string {
 }
 
 // drills is how many random daybooks go out, in and out again: D2-50.
-func drills() int {
-	if os.Getenv("DRIPLOOP_DRILL") == "1" {
-		return 500
-	}
-	return 25
-}
+func drills() int { return drill.Count(25, 500) }
 
 // TestArchiveRoundTrip (D2-50): out, into an empty folder and out again gives the
 // same bytes, with every picture; undone, nothing is left.
@@ -210,7 +206,7 @@ func TestArchiveRoundTrip(t *testing.T) {
 	if pictures < drills()/2 {
 		t.Errorf("only %d pictures went through", pictures)
 	}
-	tally(t, "D2-50", fmt.Sprintf("daybooks out, in and out again, %d pictures", pictures), drills(), 0)
+	drill.Tally(t, "D2-50", fmt.Sprintf("daybooks out, in and out again, %d pictures", pictures), drills(), 0)
 }
 
 // TestArchiveIntoAFullDaybook: what is here stays as it is; a tank that is here

@@ -12,6 +12,8 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"example.org/driploop/model/drill"
 )
 
 // sound makes a folder with n entries and gives the database's bytes.
@@ -184,7 +186,7 @@ func TestDamageAnywhere(t *testing.T) {
 	if refused < truncateRounds {
 		t.Errorf("%d of %d images refused, want at least the %d cut off", refused, len(images), truncateRounds)
 	}
-	tally(t, "D2-08", fmt.Sprintf("damaged images, %d refused, the rest harmless", refused), len(images), 0)
+	drill.Tally(t, "D2-08", fmt.Sprintf("damaged images, %d refused, the rest harmless", refused), len(images), 0)
 }
 
 // TestHotJournal: the change to a write-ahead log cut off in the middle leaves a

@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"testing"
 	"time"
+
+	"example.org/driploop/model/drill"
 )
 
 // TestOthersLookIn (D2-07): another program that holds a reading transaction, and
@@ -53,7 +55,7 @@ func TestOthersLookIn(t *testing.T) {
 		}
 		mustClose(t, s)
 	}
-	tally(t, "D2-07", "written and copied while others read and copy", otherRounds, 0)
+	drill.Tally(t, "D2-07", "written and copied while others read and copy", otherRounds, 0)
 }
 
 // reader is a child that reads in a transaction and holds it.
@@ -92,14 +94,13 @@ func TestProgramComesAnew(t *testing.T) {
 		}
 		mustClose(t, s)
 	}
-	tally(t, "D2-12", "starts that change no row", 3, 0)
+	drill.Tally(t, "D2-12", "starts that change no row", 3, 0)
 }
 
-// TestUpgradeOfManyEntries (D2-14): a daybook of the first schema with many entries
-// comes to this one with every row.
-func TestUpgradeOfManyEntries(t *testing.T) {
-	dir := t.TempDir()
-	db, err := sql.Open("sqlite3", fileURI(filepath.Join(dir, FileName))+"?mode=rwc")
+// ofFirstSchema makes a database of the first schema with so many entries more.
+func ofFirstSchema(t *testing.T, path string, many int) {
+	t.Helper()
+	db, err := sql.Open("sqlite3", fileURI(path)+"?mode=rwc")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,13 +113,20 @@ func TestUpgradeOfManyEntries(t *testing.T) {
 		"WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < ?) INSERT INTO entry_value (entry, name, text, unit, qualifier) " +
 			"SELECT 'many-' || i, 'temperature', '24.5', 'degc', '' FROM n",
 	} {
-		if _, err := db.Exec(q, manyEntries); err != nil {
+		if _, err := db.Exec(q, many); err != nil {
 			t.Fatal(err)
 		}
 	}
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
 	}
+}
+
+// TestUpgradeOfManyEntries (D2-14): a daybook of the first schema with many entries
+// comes to this one with every row.
+func TestUpgradeOfManyEntries(t *testing.T) {
+	dir := t.TempDir()
+	ofFirstSchema(t, filepath.Join(dir, FileName), manyEntries)
 	began := time.Now()
 	s := open(t, dir)
 	t.Logf("%d entries upgraded in %v", manyEntries, time.Since(began).Round(time.Millisecond))
@@ -129,7 +137,7 @@ func TestUpgradeOfManyEntries(t *testing.T) {
 	if n := number0(t, s, "SELECT count(*) FROM entry_text WHERE entry_text MATCH 'clear'"); n != int64(manyEntries) {
 		t.Errorf("%d entries are found by their words", n)
 	}
-	tally(t, "D2-14", "entries brought to the present schema", manyEntries, 0)
+	drill.Tally(t, "D2-14", "entries brought to the present schema", manyEntries, 0)
 }
 
 // walkStep makes the i-th step of a random walk: an entry more, an edit, a deletion,
@@ -236,7 +244,7 @@ func TestWalkWithCrashes(t *testing.T) {
 		}
 		mustClose(t, ref)
 	}
-	tally(t, "D2-51", fmt.Sprintf("walks of %d steps, killed %d times", crashSteps, kills), crashWalks, 0)
+	drill.Tally(t, "D2-51", fmt.Sprintf("walks of %d steps, killed %d times", crashSteps, kills), crashWalks, 0)
 }
 
 // drillChild is what children of the drills in this file do.

@@ -1,10 +1,13 @@
 package store
 
 import (
+	"fmt"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
+
+	"example.org/driploop/model/drill"
 )
 
 // TestFullDisks (D2-04): on disks of many sizes every change that was told as made
@@ -34,7 +37,34 @@ func TestFullDisks(t *testing.T) {
 	if kept < diskSizes || full == 0 {
 		t.Errorf("%d disks kept a daybook and %d filled up: the drill shows too little", kept, full)
 	}
-	tally(t, "D2-04", "disks that fill up while writing and copying", 2*diskSizes, 0)
+	drill.Tally(t, "D2-04", "disks that fill up while writing and copying", 2*diskSizes, 0)
+}
+
+// TestUpgradeOnFullDisks (D2-04): on a disk with too little room for an upgrade and
+// the copy before it the daybook is told to have too little, its rows stay, and with
+// room the same upgrade is made.
+func TestUpgradeOnFullDisks(t *testing.T) {
+	old := filepath.Join(t.TempDir(), FileName)
+	ofFirstSchema(t, old, 2000)
+	upgraded, full := 0, 0
+	for n := range diskSizes {
+		// It fits into the smallest by itself.
+		bytes := int(size(old)) + 64<<10 + n*(8<<20-512<<10)/diskSizes
+		t.Setenv(childOld, old)
+		said := inNarrowSpace(t, t.TempDir(), strconv.Itoa(bytes), "upgrade")
+		switch said {
+		case "upgraded":
+			upgraded++
+		case "full, then upgraded":
+			full++
+		default:
+			t.Errorf("on %d bytes: %s", bytes, said)
+		}
+	}
+	if upgraded == 0 || full == 0 {
+		t.Errorf("%d upgraded at once and %d filled up: the drill shows too little", upgraded, full)
+	}
+	drill.Tally(t, "D2-04", fmt.Sprintf("disks for an upgrade, %d of them too full at first", full), diskSizes, 0)
 }
 
 // TestReadOnlyFolder (D2-05): it is read, nothing in it is changed, and what is to be
@@ -54,5 +84,5 @@ func TestReadOnlyFolder(t *testing.T) {
 		t.Error("the database was changed")
 	}
 	mustClose(t, open(t, dir))
-	tally(t, "D2-05", "folders for reading only, read and left as they are", 1, 0)
+	drill.Tally(t, "D2-05", "folders for reading only, read and left as they are", 1, 0)
 }

@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"testing"
 	"time"
+
+	"example.org/driploop/model/drill"
 )
 
 // TestDaily: one copy a day, by the wall clock; what a person had copied stays.
@@ -211,5 +213,5 @@ func TestKilledWhileGoingBack(t *testing.T) {
 		mustClose(t, s)
 		writeFile(t, filepath.Join(dir, FileName), data)
 	}
-	tally(t, "D2-09", fmt.Sprintf("kills while going back: %d left the old, %d the new", old, fresh), upgradeKills, 0)
+	drill.Tally(t, "D2-09", fmt.Sprintf("kills while going back: %d left the old, %d the new", old, fresh), upgradeKills, 0)
 }

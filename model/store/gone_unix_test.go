@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/durable"
 )
 
@@ -146,7 +147,7 @@ func TestTakenAwayWhileOpen(t *testing.T) {
 			}
 		})
 	}
-	tally(t, "D2-05", "ways to take the daybook away while it is open, put back whole", len(aways(other)), 0)
+	drill.Tally(t, "D2-05", "ways to take the daybook away while it is open, put back whole", len(aways(other)), 0)
 }
 
 // Closed without being put back, what was taken away is in a snapshot, or whole

@@ -12,6 +12,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"example.org/driploop/model/drill"
 )
 
 // program is a child process of a drill.
@@ -112,7 +114,7 @@ func TestKilledWhileWriting(t *testing.T) {
 	if told += total; told < killRounds {
 		t.Errorf("only %d entries in %d rounds: the drill wrote too little to show anything", told, killRounds)
 	}
-	tally(t, "D2-01", fmt.Sprintf("kills while writing, %d entries told as kept", told), killRounds, 0)
+	drill.Tally(t, "D2-01", fmt.Sprintf("kills while writing, %d entries told as kept", told), killRounds, 0)
 }
 
 // aFolder is how many kills one folder goes through.
@@ -144,7 +146,7 @@ func TestKilledAtFirstStart(t *testing.T) {
 			t.Errorf("left over: %v, %v", left, err)
 		}
 	}
-	tally(t, "D2-01", "kills at the first start", killRounds, 0)
+	drill.Tally(t, "D2-01", "kills at the first start", killRounds, 0)
 }
 
 // TestTwoInstances (D2-06): of two started at once one opens; after its kill
@@ -179,7 +181,7 @@ func TestTwoInstances(t *testing.T) {
 		_, _ = b.cmd.Process.Wait()
 		mustClose(t, open(t, dir))
 	}
-	tally(t, "D2-06", "pairs started at once, the one that writes killed", twoRounds, 0)
+	drill.Tally(t, "D2-06", "pairs started at once, the one that writes killed", twoRounds, 0)
 }
 
 // TestPowerLossImages (D2-02): a log cut off anywhere, or with a byte changed,
@@ -245,7 +247,7 @@ func TestPowerLossImages(t *testing.T) {
 	if most < 40 {
 		t.Errorf("the whole log gave %d entries, want at least 40", most)
 	}
-	tally(t, "D2-02", fmt.Sprintf("images of a power cut, a log of %d frames", frames), len(images), 0)
+	drill.Tally(t, "D2-02", fmt.Sprintf("images of a power cut, a log of %d frames", frames), len(images), 0)
 }
 
 // wantOpenErrorLive expects the folder to be held; the file is live, so it is

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"example.org/driploop/model/drill"
 )
 
 // How often the drills run: small counts with every test, those of the trust
@@ -40,7 +42,7 @@ func TestMain(m *testing.M) {
 		child(mode, os.Getenv(childDir))
 		return
 	}
-	if os.Getenv("DRIPLOOP_DRILL") == "1" {
+	if drill.Listed() {
 		killRounds, logRandom, logEdgeStep, flipRounds, truncateRounds = 10_000, 500, 1, 2000, 200
 		twoRounds, upgradeKills, walks, diskSizes = 200, 100, 1000, 124
 		otherRounds, manyEntries, crashWalks, crashSteps = 50, 100_000, 20, 1000
@@ -67,7 +69,7 @@ func child(mode, dir string) {
 		return
 	}
 	if mode == "narrow" {
-		narrow(dir, os.Getenv(childTo))
+		narrow(os.Getenv(childTo))
 		return
 	}
 	if drillChild(mode, dir) {

@@ -4,87 +4,39 @@ import (
 	"context"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
-	"strconv"
-	"strings"
 	"syscall"
 	"testing"
+
+	"example.org/driploop/model/drill"
 )
 
-// inNarrowSpace runs this program once more as a child in a folder where little or
-// nothing can be written, and returns what it said last. how is "ro" for a mount
-// that is for reading only, or a size in bytes for a disk of that size; mode is
-// what the child does there. Where the system allows no mounts the folder's
-// permissions, or a limit on the length of files, stand in.
+// inNarrowSpace lets a child work in a folder of which little or nothing can be
+// written: see drill.Run. mode is what it does there.
 func inNarrowSpace(t testing.TB, dir, how, mode string) string {
 	t.Helper()
-	run := func(mount bool) (string, error) {
-		cmd := exec.Command(os.Args[0])
-		cmd.Env = append(os.Environ(), childMode+"=narrow", childDir+"="+dir, childTo+"="+how+" "+mode)
-		if mount {
-			cmd.Env = append(cmd.Env, childMount+"=1")
-			cmd.SysProcAttr = &syscall.SysProcAttr{Cloneflags: syscall.CLONE_NEWUSER | syscall.CLONE_NEWNS,
-				UidMappings: []syscall.SysProcIDMap{{ContainerID: 0, HostID: os.Getuid(), Size: 1}},
-				GidMappings: []syscall.SysProcIDMap{{ContainerID: 0, HostID: os.Getgid(), Size: 1}}}
-		}
-		out, err := cmd.Output()
-		return strings.TrimSpace(string(out)), err
-	}
-	said, err := run(true)
-	if err != nil || strings.HasPrefix(said, noMount) {
-		said, err = run(false)
-	}
-	if err != nil {
-		t.Fatalf("child: %v, %q", err, said)
-	}
-	lines := strings.Split(said, "\n")
-	return lines[len(lines)-1]
+	return drill.Run(t, dir, how, childMode+"=narrow", childTo+"="+mode)
 }
 
-const (
-	childMount = "DRIPLOOP_TEST_MOUNT"
-	noMount    = "no mount"
-)
-
-// narrow is the child: it narrows its own view of the folder and works in it.
-func narrow(dir, task string) {
-	how, mode, _ := strings.Cut(task, " ")
-	if os.Getenv(childMount) != "" {
-		if err := mounted(dir, how); err != nil {
-			fmt.Println(noMount, err)
-			return
-		}
-	} else if how == "ro" {
-		_ = os.Chmod(dir, 0o500) // holds but for the system's owner
-		defer os.Chmod(dir, 0o700)
-		if os.Getuid() == 0 {
-			freeSpace = func(string) (uint64, error) { return 0, nil }
-		}
-	} else {
-		n, _ := strconv.ParseUint(how, 10, 64)
-		_ = syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: n, Max: n})
+// narrow is the child.
+func narrow(mode string) {
+	dir, widen, ok := drill.Narrow()
+	if !ok {
+		return
 	}
 	if mode == "read" {
+		defer widen()
+		if !drill.Mounted() && os.Getuid() == 0 {
+			freeSpace = func(string) (uint64, error) { return 0, nil }
+		}
 		fmt.Println(readOnlyWork(dir))
 		return
 	}
-	fmt.Println(fullWork(dir, mode))
-}
-
-// mounted covers the folder: with itself for reading only, or with a small disk
-// that its files are copied to.
-func mounted(dir, how string) error {
-	if err := syscall.Mount("", "/", "", syscall.MS_REC|syscall.MS_PRIVATE, ""); err != nil {
-		return err
+	if mode == "upgrade" {
+		fmt.Println(upgradeWork(dir, os.Getenv(childOld), widen))
+		return
 	}
-	if how == "ro" {
-		if err := syscall.Mount(dir, dir, "", syscall.MS_BIND, ""); err != nil {
-			return err
-		}
-		return syscall.Mount("", dir, "", syscall.MS_BIND|syscall.MS_REMOUNT|syscall.MS_RDONLY, "")
-	}
-	return syscall.Mount("tmpfs", dir, "tmpfs", 0, "size="+how)
+	fmt.Println(fullWork(dir, mode, widen))
 }
 
 // readOnlyWork opens and reads the folder and says what it found.
@@ -103,7 +55,7 @@ func readOnlyWork(dir string) string {
 		return "it takes changes"
 	}
 	code := why.Code
-	if os.Getenv(childMount) == "" && os.Getuid() == 0 && code == CodeNoSpace {
+	if !drill.Mounted() && os.Getuid() == 0 && code == CodeNoSpace {
 		code = CodeNotWritable // what stood in for it
 	}
 	return fmt.Sprintf("read_only %s, %d entries", code, len(rows))
@@ -111,7 +63,7 @@ func readOnlyWork(dir string) string {
 
 // fullWork writes until the disk is full, does the operation asked for, frees some
 // room and goes on, and says what came of it.
-func fullWork(dir, mode string) string {
+func fullWork(dir, mode string, widen func()) string {
 	freeSpace = func(string) (uint64, error) { return 1 << 40, nil } // the start is not what is tried here
 	ballast := filepath.Join(dir, "ballast")
 	_ = os.WriteFile(ballast, make([]byte, 96<<10), 0o600) // what is not written is room left
@@ -138,10 +90,7 @@ func fullWork(dir, mode string) string {
 		acked = n
 	}
 	_ = os.Remove(ballast)
-	if os.Getenv(childMount) == "" {
-		// No mount: the limit is on each file, and taking it away is the room.
-		_ = syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: ^uint64(0), Max: ^uint64(0)})
-	}
+	widen()
 	resumed := s.Apply(ctx, entryChange("t1", acked+1)) == nil
 	if resumed {
 		acked++
@@ -175,4 +124,57 @@ func opCode(err error) string {
 		return oe.Code
 	}
 	return err.Error()
+}
+
+// childOld names the file of an old schema that a child upgrades.
+const childOld = "DRIPLOOP_TEST_OLD"
+
+// upgradeWork upgrades an old daybook in a narrow folder, and once more with room
+// where the first time there was too little.
+func upgradeWork(dir, old string, widen func()) string {
+	freeSpace = func(string) (uint64, error) { return 1 << 40, nil } // the start is not what is tried here
+	data, err := os.ReadFile(old)
+	if err == nil {
+		err = os.WriteFile(filepath.Join(dir, FileName), data, 0o600)
+	}
+	if err != nil {
+		return err.Error()
+	}
+	rows := func() string {
+		h, err := Look(context.Background(), filepath.Join(dir, FileName))
+		return fmt.Sprintf("%d entries, %d readings, %v", h.Rows["entry"], h.Rows["entry_value"], err)
+	}
+	want, said := rows(), "upgraded"
+	s, err := Open(context.Background(), dir, options)
+	if err != nil {
+		if code := codeOfOpen(err); code != CodeNoSpace && code != CodeSnapshot && code != CodeMigration && code != CodeNotWritable {
+			return "lost " + err.Error()
+		}
+		if err := more(dir, widen); err != nil {
+			return err.Error()
+		}
+		if s, err = Open(context.Background(), dir, options); err != nil {
+			return "lost " + err.Error()
+		}
+		said = "full, then upgraded"
+	}
+	if r, err := s.Verify(context.Background()); err != nil || !r.OK() {
+		return fmt.Sprintf("lost %+v, %v", r, err)
+	}
+	if err := s.Close(); err != nil {
+		return "lost " + err.Error()
+	}
+	if got := rows(); got != want {
+		return "lost " + got + ", had " + want
+	}
+	return said
+}
+
+// more gives a narrow folder room.
+func more(dir string, widen func()) error {
+	widen()
+	if !drill.Mounted() {
+		return nil
+	}
+	return syscall.Mount("tmpfs", dir, "tmpfs", syscall.MS_REMOUNT, "size=64m")
 }

@@ -3,4 +3,4 @@
 package store
 
 // narrow is a child of drills that run on Linux.
-func narrow(string, string) {}
+func narrow(string) {}

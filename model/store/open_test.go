@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/durable"
 )
 
@@ -103,7 +104,7 @@ func TestPragmasReadBack(t *testing.T) {
 	if s.ReadOnly() != nil || !s.Fresh() {
 		t.Errorf("new folder: read only %v, fresh %v", s.ReadOnly(), s.Fresh())
 	}
-	tally(t, "D2-13", "settings of the engine read back", len(pragmas)+1, 0)
+	drill.Tally(t, "D2-13", "settings of the engine read back", len(pragmas)+1, 0)
 }
 
 func TestEngineTooOld(t *testing.T) {
@@ -225,7 +226,7 @@ func TestNewer(t *testing.T) {
 			t.Errorf("file changed:\n%s\nthen\n%s", before, after)
 		}
 	}
-	tally(t, "D2-11", "daybooks of later versions, read and left as they are", 3, 0)
+	drill.Tally(t, "D2-11", "daybooks of later versions, read and left as they are", 3, 0)
 }
 
 func tankRow(id string) Row {

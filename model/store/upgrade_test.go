@@ -15,6 +15,8 @@ import (
 	"testing"
 	"testing/fstest"
 	"time"
+
+	"example.org/driploop/model/drill"
 )
 
 var update = flag.Bool("update", false, "write the dump of the newest schema, before its release")
@@ -175,7 +177,7 @@ func TestReleasedSchemas(t *testing.T) {
 		}
 		mustClose(t, s)
 	}
-	tally(t, "D2-10", "schemas ever released, upgraded", m.latest, 0)
+	drill.Tally(t, "D2-10", "schemas ever released, upgraded", m.latest, 0)
 }
 
 // TestWhitelistIsTheSchema holds tables.go against the migrations.
@@ -353,7 +355,7 @@ func TestKilledWhileUpgrading(t *testing.T) {
 			t.Errorf("round %d: snapshots %+v, %v", round, snaps, err)
 		}
 	}
-	tally(t, "D2-10", fmt.Sprintf("kills while upgrading, %d before it was through", cut), upgradeKills, 0)
+	drill.Tally(t, "D2-10", fmt.Sprintf("kills while upgrading, %d before it was through", cut), upgradeKills, 0)
 }
 
 // TestNothingOnStdout: a program that answers in JSON on stdout opens a store.
