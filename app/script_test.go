@@ -15,6 +15,10 @@ import (
 // TestMain lets the scripts call the program as driploop; what the window would
 // do is only named.
 func TestMain(m *testing.M) {
+	if args := os.Getenv(childArgs); args != "" {
+		narrowChild(args)
+		return
+	}
 	testscript.Main(m, map[string]func(){
 		"driploop": func() {
 			code, handled := Run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, HostEnv())

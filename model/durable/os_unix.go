@@ -40,6 +40,8 @@ func freeBytes(dir string) (uint64, error) {
 	return uint64(st.Bavail) * uint64(st.Bsize), nil
 }
 
+func mayWrite(path string) error { return unix.Access(path, unix.W_OK) }
+
 func renameOver(from, to string) error { return os.Rename(from, to) }
 
 func flushDir(dir string) error {

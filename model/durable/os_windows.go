@@ -60,3 +60,12 @@ func isNoSpace(err error) bool {
 
 // names is how many names a file has: here an open file cannot lose its last.
 func names(fs.FileInfo) int { return 1 }
+
+// mayWrite goes by the one permission that a file has here for its owner.
+func mayWrite(path string) error {
+	info, err := os.Stat(path)
+	if err == nil && info.Mode().Perm()&0o200 == 0 {
+		return fs.ErrPermission
+	}
+	return err
+}

@@ -35,5 +35,14 @@ func Writable(dir string) error {
 	return nil
 }
 
+// MayWrite asks whether an existing file may be written, without opening it. It is
+// for files that another handle of must not be closed. Errors: *WriteError.
+func MayWrite(path string) error {
+	if err := mayWrite(path); err != nil {
+		return &WriteError{Op: OpWrite, Path: path, Err: err}
+	}
+	return nil
+}
+
 // IsNoSpace reports whether err was caused by a full disk or a used-up quota.
 func IsNoSpace(err error) bool { return isNoSpace(err) }

@@ -120,6 +120,12 @@ func try(dir string) error {
 	if err := durable.Writable(dir); err != nil {
 		return openError(dir, CodeNotWritable, err)
 	}
+	for _, suffix := range []string{"", "-wal", "-shm"} { // one of them may be another account's
+		path := filepath.Join(dir, FileName+suffix)
+		if err := durable.MayWrite(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return openError(path, CodeNotWritable, err)
+		}
+	}
 	// A disk that cannot say how full it is gets the benefit of the doubt.
 	if free, err := freeSpace(dir); err == nil && free < minFree {
 		return tooSmall(dir, free)

@@ -34,6 +34,9 @@ func (s *Store) Snapshot(ctx context.Context) (string, error) {
 	if err := s.inPlace("snapshot"); err != nil {
 		return "", err // a folder that was moved must not be made anew beside
 	}
+	if why := s.ReadOnly(); waits(why) {
+		return "", &OpError{Code: CodeReadOnly, Op: "snapshot", Err: why}
+	}
 	return s.snapshot(ctx, "")
 }
 
