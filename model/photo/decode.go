@@ -86,9 +86,11 @@ func (d *Decoder) decode(ctx context.Context, data []byte, info Info, then func(
 			d.budget.give(pixels)
 			done <- a
 		}()
-		img, orientation, err := pixelsOf(limited, data, info)
+		img, orientation, err := pixelsOf(limited, data, info, d.limits)
 		if err != nil {
-			a.err = problem(Unreadable, err)
+			if a.err = err; ProblemOf(err) == nil {
+				a.err = problem(Unreadable, err)
+			}
 			return
 		}
 		a.img = then(img, orientation)
@@ -168,10 +170,10 @@ func progressive(data []byte) bool {
 
 // pixelsOf decodes the whole picture and tells how it is to be turned. A decoder
 // that reads on after the end of ctx is stopped by its next read.
-func pixelsOf(ctx context.Context, data []byte, info Info) (img image.Image, orientation int, err error) {
+func pixelsOf(ctx context.Context, data []byte, info Info, l Limits) (img image.Image, orientation int, err error) {
 	orientation = info.Orientation
 	if info.Format == HEIC {
-		img, orientation, err = decodeHEIC(ctx, data)
+		img, orientation, err = decodeHEIC(ctx, data, info, l)
 	} else {
 		img, err = decodeAs(info.Format, &reader{Reader: bytes.NewReader(data), ctx: ctx})
 	}

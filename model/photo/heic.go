@@ -32,15 +32,29 @@ type grid struct {
 	hidden        map[uint16]int
 }
 
+// heicPiece is how many pixels the engine holds at once at the least: all of a
+// picture in one piece, or the tiles under way of a grid.
+func heicPiece(data []byte, info Info) int64 {
+	w, h, n := info.Width, info.Height, 1
+	if g, err := gridOf(data); err == nil {
+		w, h, n = (g.width+g.columns-1)/g.columns, (g.height+g.rows-1)/g.rows, min(tilesAtOnce, len(g.tiles))
+	}
+	return int64(w) * int64(h) * int64(n)
+}
+
 // decodeHEIC decodes a HEIC and tells how what it gives is to be turned, as an
-// orientation of EXIF: the engine turns a whole picture, but not a tile.
-func decodeHEIC(ctx context.Context, data []byte) (image.Image, int, error) {
+// orientation of EXIF: the engine turns a whole picture, but not a tile. Errors:
+// *Problem with OnePiece; the engine's.
+func decodeHEIC(ctx context.Context, data []byte, info Info, l Limits) (image.Image, int, error) {
 	g, err := gridOf(data)
 	if err == nil {
 		img, err := g.decode(ctx, data)
 		if !errors.Is(err, errNoGrid) {
 			return img, [4]int{1, 8, 3, 6}[g.quarters], err
 		}
+	}
+	if int64(info.Width)*int64(info.Height) > l.Budget/heicWeight {
+		return nil, 0, onePiece(l) // what said that it was a grid is none
 	}
 	img, err := engine(data)
 	return img, 1, err

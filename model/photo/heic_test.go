@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/gen2brain/heic"
+
+	"example.org/driploop/model/working"
 )
 
 func box(name string, parts ...[]byte) []byte {
@@ -161,5 +163,51 @@ func TestTilesThatAreNoGrid(t *testing.T) {
 		if g, err := gridOf(bent); err == nil && (len(g.tiles) != g.rows*g.columns || g.width < 1 || g.height < 1) {
 			t.Fatalf("byte %d: %+v", i, g)
 		}
+	}
+}
+
+// claiming is a HEIC whose header says that its picture has other sides.
+func claiming(t *testing.T, data []byte, width, height uint32) []byte {
+	t.Helper()
+	out := bytes.Clone(data)
+	at := bytes.Index(out, []byte("ispe"))
+	if at < 0 {
+		t.Fatal("no size in the header")
+	}
+	binary.BigEndian.PutUint32(out[at+8:], width)
+	binary.BigEndian.PutUint32(out[at+12:], height)
+	return out
+}
+
+// A picture of 48 megapixels in one piece, or in one tile, would take more than a
+// gigabyte: it is refused by its header, and so is one that only says it is a grid.
+// One of 12 in a piece is not.
+func TestLargePieces(t *testing.T) {
+	whole := held(t, "fish-plain.heic")
+	for _, c := range []struct {
+		name string
+		data []byte
+		want working.Key
+	}{
+		{"48 megapixels whole", claiming(t, whole, 8000, 6000), OnePiece},
+		{"13 megapixels whole", claiming(t, whole, 4000, 3250), OnePiece},
+		{"12 megapixels whole", claiming(t, whole, 4000, 3000), ""},
+		{"a grid of four tiles of 16 megapixels", gridOfTiles(t, 8000, 8000, 0), OnePiece},
+		{"a grid of four tiles of 4 megapixels", gridOfTiles(t, 4000, 4000, 0), ""},
+		{"a grid", gridOfTiles(t, 1200, 902, 0), ""},
+	} {
+		info, err := Inspect(c.data, Usual())
+		code := working.Key("")
+		if p := ProblemOf(err); p != nil {
+			code = p.Code
+		}
+		if code != c.want || info.Format != HEIC || info.Width == 0 {
+			t.Errorf("%s: %q, want %q: %+v", c.name, code, c.want, info)
+		}
+	}
+	// A grid of 16 megapixels by its header whose tiles do not make one.
+	_, _, err := NewDecoder(Usual()).Decode(context.Background(), gridOfTiles(t, 4000, 4000, 0), 512)
+	if p := ProblemOf(err); p == nil || p.Code != OnePiece || !p.Kept() {
+		t.Errorf("got %v, want %s", err, OnePiece)
 	}
 }

@@ -20,6 +20,7 @@ import (
 	"golang.org/x/image/bmp"
 	"golang.org/x/image/tiff"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/working"
 )
 
@@ -292,7 +293,7 @@ func TestHostilePictures(t *testing.T) {
 			t.Errorf("%s: took %d MB", k.name, cost>>20)
 		}
 	}
-	t.Logf("%d kinds", len(kinds))
+	drill.Tally(t, "D2-30", "hostile pictures", len(kinds), 0)
 }
 
 // A path that is no file of a picture is told as such, at once.

@@ -18,8 +18,8 @@ import (
 
 // Inspect tells what a file is from its header; no pixel is decoded. What a
 // header cannot be trusted with is left at its zero value: a damaged time is no
-// time. Errors: *Problem with Empty, TooBig, NotAPicture, TooManyPixels or
-// Unreadable; with the last two Info still tells format, time and place.
+// time. Errors: *Problem with Empty, TooBig, NotAPicture, TooManyPixels,
+// OnePiece or Unreadable; with the last three Info still tells format, time and place.
 func Inspect(data []byte, l Limits) (info Info, err error) {
 	switch {
 	case len(data) == 0:
@@ -50,8 +50,16 @@ func Inspect(data []byte, l Limits) (info Info, err error) {
 		p := problem(TooManyPixels, nil)
 		p.Values = map[string]quantity.Value{"Most": quantity.Count(l.Pixels / 1_000_000).Value()}
 		return info, p
+	case info.Format == HEIC && heicPiece(data, info) > l.Budget/heicWeight:
+		return info, onePiece(l)
 	}
 	return info, nil
+}
+
+func onePiece(l Limits) *Problem {
+	p := problem(OnePiece, nil)
+	p.Values = map[string]quantity.Value{"Most": quantity.Count(l.Budget / heicWeight / 1_000_000).Value()}
+	return p
 }
 
 func tooBig(l Limits) *Problem {

@@ -15,6 +15,7 @@ const (
 	TooBig        working.Key = "photo.problem.too_big"     // beyond Limits.Bytes
 	NotAPicture   working.Key = "photo.problem.not_picture" // none of Formats by its content
 	TooManyPixels working.Key = "photo.problem.too_many_pixels"
+	OnePiece      working.Key = "photo.problem.one_piece"  // a HEIC coded in larger pieces than the memory allowed
 	Unreadable    working.Key = "photo.problem.unreadable" // damaged, cut short, or of a kind the decoder lacks
 	TooSlow       working.Key = "photo.problem.too_slow"   // beyond Limits.Time
 	NotHeld       working.Key = "photo.problem.not_held"   // the original is missing from the data folder
@@ -51,7 +52,7 @@ func (p *Problem) Unwrap() []error {
 // Kept reports whether a picture with this problem still has its place in the
 // daybook, its original kept: it is a picture, but cannot be shown.
 func (p *Problem) Kept() bool {
-	return p.Code == TooManyPixels || p.Code == Unreadable || p.Code == TooSlow
+	return p.Code == TooManyPixels || p.Code == OnePiece || p.Code == Unreadable || p.Code == TooSlow
 }
 
 // ProblemOf finds the Problem in an error, nil where there is none.
