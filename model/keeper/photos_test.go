@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/photo"
 	"example.org/driploop/model/quantity"
@@ -233,6 +234,7 @@ func TestOriginalsUnchanged(t *testing.T) {
 			t.Errorf("%s is none of what was added", p.Hash)
 		}
 	}
+	drill.Tally(t, "D2-31", "pictures kept bit for bit", r.Sound, 200-r.Sound)
 }
 
 // A damaged picture keeps its place and its bytes; what is no picture is refused

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 )
 
@@ -160,6 +161,7 @@ func TestHostileArchivesAreRefused(t *testing.T) {
 			t.Errorf("%s: %d bytes were allocated, want at most %d", h.name, n, most)
 		}
 	}
+	drill.Tally(t, "D2-20", "hostile archives", len(hs), 0)
 	if len(hs) < 100 {
 		t.Errorf("only %d kinds", len(hs))
 	}

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/working"
 )
 
@@ -338,6 +339,7 @@ func TestHostileFilesAreRefused(t *testing.T) {
 			t.Errorf("%s: %d bytes were allocated, want at most %d", h.name, n, most)
 		}
 	}
+	drill.Tally(t, "D2-20", "hostile profiles", len(hs), 0)
 	if len(hs)-63 < least {
 		t.Fatalf("%d kinds beside the truncations, want at least %d", len(hs)-63, least)
 	}

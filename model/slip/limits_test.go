@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/working"
 )
 
@@ -65,6 +66,7 @@ func nested(depth int) string {
 func TestLimitsAtTheirBoundaries(t *testing.T) {
 	zero := func(n int) string { return strings.Repeat("z", n) }
 	part := func(name string) []byte { return with(file(name, "x")).bytes() }
+	tried := 0
 	for _, c := range []struct {
 		name string
 		at   int // what is allowed
@@ -115,8 +117,10 @@ func TestLimitsAtTheirBoundaries(t *testing.T) {
 			if got := codeOf(t, err); got != want {
 				t.Errorf("%s, %d%+d: got %q (%v), want %q", c.name, c.at, by, got, err, want)
 			}
+			tried++
 		}
 	}
+	drill.Tally(t, "D2-21", "files at a limit, one below and one above", tried, 0)
 }
 
 // A size below or above what is there is found, whatever it is.

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/working"
 )
 
@@ -103,6 +104,7 @@ func TestHostileValues(t *testing.T) {
 	if len(rows) < 60 {
 		t.Fatalf("%d hostile values, want at least 60", len(rows))
 	}
+	drill.Tally(t, "D2-22", "hostile values of a profile, refused or taken as text", len(rows), 0)
 }
 
 // Text that another program might run is text here, kept letter by letter.
