@@ -3,6 +3,8 @@ package present
 import (
 	"math"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/fish"
@@ -12,8 +14,18 @@ import (
 	"example.org/driploop/model/working"
 )
 
-// KindName is the name of a kind of the catalogue.
-func (p Presenter) KindName(c fish.Code) string { return p.W.T(c.Name(), nil) }
+// KindName is the name of a kind of the catalogue. One that a later version brought,
+// or that was taken out since, goes by its code, which is its scientific name.
+func (p Presenter) KindName(c fish.Code) string {
+	if p.W.Has(c.Name()) {
+		return p.W.T(c.Name(), nil)
+	}
+	first, size := utf8.DecodeRuneInString(string(c))
+	if size == 0 {
+		return ""
+	}
+	return string(unicode.ToUpper(first)) + strings.ReplaceAll(string(c)[size:], "-", " ")
+}
 
 // KindNames are the names by which people may look for a kind.
 func (p Presenter) KindNames(c fish.Code) []string { return []string{p.KindName(c)} }

@@ -213,7 +213,7 @@ func (p Presenter) UndoName(label working.Key, values map[string]string) string 
 		case "Sign":
 			args[k] = working.Key("sign." + v)
 		case "Species":
-			args[k] = fish.Code(v).Name()
+			args[k] = p.KindName(fish.Code(v))
 		case "Round":
 			if title, own := strings.CutPrefix(v, "="); own {
 				args[k] = title
