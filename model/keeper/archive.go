@@ -5,9 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
-	"path"
 	"path/filepath"
 	"slices"
 
@@ -26,29 +24,6 @@ type ArchiveOptions struct {
 	WithoutPlace bool
 	// Page writes index.html, in words. Required.
 	Page func(io.Writer, Contents) error
-}
-
-// Contents is what a page shows of an archive.
-type Contents struct{ Tanks []TankContents }
-
-// TankContents is one tank of it.
-type TankContents struct {
-	Tank Tank
-	// Days is its daybook, the oldest day and entry first; what is in the bin is not
-	// shown, though it is in the archive.
-	Days []Day
-	// Table is the name of the part with its daybook as CSV.
-	Table  string
-	Photos []PagePhoto
-}
-
-// PagePhoto is a picture as a page shows it.
-type PagePhoto struct {
-	Part    string // its name in the archive, "" where its file is lost
-	Entry   string // the entry it belongs to, or ""
-	Name    string // of the file it came from
-	Taken   journal.Civil
-	Caption string
 }
 
 // Written tells what WriteArchive put in.
@@ -194,53 +169,6 @@ func wholeOf(all map[string][]store.Row) (*wholeDaybook, error) {
 		}
 	}
 	return a, nil
-}
-
-// contents makes what a page shows; parts are the pictures that are there, by
-// hash.
-func (a *wholeDaybook) contents(parts map[string]string) (Contents, error) {
-	var c Contents
-	at := map[string]int{}
-	for i, r := range a.rows["tank"] {
-		if r.Text("deleted") != "" {
-			continue
-		}
-		at[r.Text("id")] = len(c.Tanks)
-		c.Tanks = append(c.Tanks, TankContents{Tank: tankOf(r.Values), Table: path.Join(slip.FolderCSV, fmt.Sprintf("daybook-%02d.csv", i+1))})
-	}
-	values := map[string][]journal.Reading{}
-	for _, r := range a.rows["entry_value"] {
-		values[r.Text("entry")] = append(values[r.Text("entry")], readingOf(r.Values))
-	}
-	entries := make([][]journal.Entry, len(c.Tanks))
-	for n, r := range a.rows["entry"] {
-		i, ok := at[r.Text("tank")]
-		if !ok || r.Text("deleted") != "" {
-			continue
-		}
-		entries[i] = append(entries[i], journal.Entry{ID: r.Text("id"), Kind: journal.Kind(r.Text("kind")), At: journal.Civil(r.Text("at")), Zone: r.Text("zone"),
-			Seq: int64(n), Note: r.Text("note"), Step: r.Text("step"), Edited: r.Text("edited"), Readings: values[r.Text("id")]})
-	}
-	for i := range c.Tanks {
-		journal.Sort(entries[i])
-		for _, e := range entries[i] {
-			days := &c.Tanks[i].Days
-			if n := len(*days); n == 0 || (*days)[n-1].Date != e.At.Day() {
-				*days = append(*days, Day{Date: e.At.Day()})
-			}
-			d := &(*days)[len(*days)-1]
-			d.Entries = append(d.Entries, e)
-		}
-	}
-	for _, r := range a.rows["photo"] {
-		i, ok := at[r.Text("tank")]
-		if !ok || r.Text("deleted") != "" {
-			continue
-		}
-		c.Tanks[i].Photos = append(c.Tanks[i].Photos, PagePhoto{Part: parts[r.Text("hash")], Entry: r.Text("entry"), Name: r.Text("name"),
-			Taken: journal.Civil(r.Text("taken")), Caption: r.Text("caption")})
-	}
-	return c, nil
 }
 
 // SaveArchive writes the archive to path, whole or not at all, as WriteArchive

@@ -32,9 +32,13 @@ func (k *Keeper) Aways(ctx context.Context, tank string) ([]Away, error) {
 	}
 	var out []Away
 	for _, r := range rows {
-		out = append(out, Away{ID: text(r["id"]), First: text(r["first"]), Last: text(r["last"]), Who: text(r["who"]), Note: text(r["note"])})
+		out = append(out, awayOf(r))
 	}
 	return out, nil
+}
+
+func awayOf(r store.Row) Away {
+	return Away{ID: text(r["id"]), First: text(r["first"]), Last: text(r["last"]), Who: text(r["who"]), Note: text(r["note"])}
 }
 
 func (k *Keeper) checkAway(a Away) (Away, error) {

@@ -8,8 +8,11 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"example.org/driploop/model/care"
+	"example.org/driploop/model/keeper"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/shell"
 )
 
 // enter wants the part named to have the focus, and presses it.
@@ -47,6 +50,47 @@ func TestArchiveIsSavedAndTaken(t *testing.T) {
 	to.Undo()
 	if tanks, err = to.k.Tanks(ctx); err != nil || len(tanks) != 0 {
 		t.Errorf("after undo: %+v, %v", tanks, err)
+	}
+}
+
+// In the smallest window with the largest text the panel of an archive and that of
+// writing one have their buttons in view.
+func TestArchivePanelsFit(t *testing.T) {
+	from := open(t, english())
+	ctx := context.Background()
+	for range 2 { // a list that is longer than the panel
+		if _, err := from.k.MakeExample(ctx, keeper.Words{Name: "Kitchen corner", Fish: "Zebra danio", Notice: "Cloudy.", Lang: "en", Shown: func(care.NoteID) (string, string) { return "shown", "hash" }}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	from.ShowArchive()
+	from.enter(t, "save")
+	found, err := filepath.Glob(filepath.Join(from.papers, "*.dlarchive"))
+	if err != nil || len(found) != 1 {
+		t.Fatalf("%v, %v", found, err)
+	}
+	for _, p := range []shell.Prefs{english(), spanish()} {
+		p.Text = 150
+		to := open(t, p)
+		to.w.Resize(fyne.NewSize(1024, 700))
+		show := func(name, id string) {
+			t.Helper()
+			to.shoot(t, name+"-"+p.Lang)
+			c := to.w.Canvas()
+			o, ok := c.Focused().(fyne.CanvasObject)
+			if !ok || parts.IDOf(c.Focused()) != id {
+				t.Fatalf("%s: the focus is at %q", name, parts.IDOf(c.Focused()))
+			}
+			at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+			if at.Y < 0 || at.Y+o.Size().Height > 700 || at.X < 0 || at.X+o.Size().Width > 1024 {
+				t.Errorf("%s %s: the button is at %v, %v", p.Lang, name, at, o.Size())
+			}
+		}
+		to.ShowArchive()
+		show("archive-save", "save")
+		to.w.Canvas().Overlays().Top().Hide()
+		to.TakeFile(found[0])
+		show("archive-take", "take")
 	}
 }
 
