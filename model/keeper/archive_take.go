@@ -66,7 +66,7 @@ func (k *Keeper) TakeArchive(ctx context.Context, path string, progress func(don
 	if err := room(k.Dir(), a.Bytes+spare, "refuse.keeper.room"); err != nil {
 		return did, err
 	}
-	if gone := k.Gone(); gone != nil { // no picture into a folder that is not there
+	if gone := k.TakenAway(); gone != nil { // no picture into a folder that is not there
 		return did, gone
 	}
 	k.shelf.RLock()

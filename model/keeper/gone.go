@@ -7,9 +7,9 @@ import (
 	"example.org/driploop/model/store"
 )
 
-// Gone tells that the daybook's file was moved, replaced or deleted while it is open;
+// TakenAway tells that the daybook's file was moved, replaced or deleted while it is open;
 // nil while it stands where it was. See store.Store.Gone.
-func (k *Keeper) Gone() *store.OpError { return k.st.Gone() }
+func (k *Keeper) TakenAway() *store.OpError { return k.st.Gone() }
 
 // Returned is what PutBack did.
 type Returned struct {
@@ -17,7 +17,7 @@ type Returned struct {
 	Missing  int    // pictures whose file is not in the folder any more
 }
 
-// PutBack puts a daybook that is Gone back where it was and goes on with it. Errors:
+// PutBack puts a daybook that was taken away back where it was and goes on with it. Errors:
 // as store.Store.PutBack's.
 func (k *Keeper) PutBack(ctx context.Context) (r Returned, err error) {
 	if r.Snapshot, err = k.st.PutBack(ctx); err != nil {

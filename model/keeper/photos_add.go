@@ -100,7 +100,7 @@ func (k *Keeper) mayAdd(ctx context.Context, tank string, o AddOptions) error {
 	if why := k.ReadOnly(); why != nil {
 		return why
 	}
-	if gone := k.Gone(); gone != nil { // no picture into a folder that is not there
+	if gone := k.TakenAway(); gone != nil { // no picture into a folder that is not there
 		return gone
 	}
 	if err := k.InUse(ctx, tank); err != nil {

@@ -28,7 +28,7 @@ func (s *Shell) seeGone(now time.Time) {
 	}
 	s.seen = now
 	var gone *store.OpError
-	s.work(func(context.Context) error { gone = s.o.Keeper.Gone(); return nil }, func(error) { s.setGone(gone) })
+	s.work(func(context.Context) error { gone = s.o.Keeper.TakenAway(); return nil }, func(error) { s.setGone(gone) })
 }
 
 // setGone shows that the daybook was taken away, or that it is back.
