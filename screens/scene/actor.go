@@ -125,7 +125,7 @@ func (p *player) paint(w, h int) image.Image {
 	t := p.view.Transform()
 	k := float64(w) / p.box.W()
 	p.dots = k
-	p.view.pen.Draw(p.img, p.shown(), Transform{Scale: t.Scale * k, X: -p.box.Min.X * k, Y: -p.box.Min.Y * k, Point: t.Point * k}, look.PaletteFor(p.view.self))
+	p.view.crew.Draw(p.img, p.shown(), Transform{Scale: t.Scale * k, X: -p.box.Min.X * k, Y: -p.box.Min.Y * k, Point: t.Point * k}, look.PaletteFor(p.view.self))
 	return p.img
 }
 

@@ -48,6 +48,7 @@ type View struct {
 	ring    *canvas.Rectangle
 	tip     *tip
 	players []*player
+	crew    Raster // the pen of the players: the view's own may be painting ahead
 }
 
 // NewView gives a view of s, which may be nil: then nothing is shown until Set.
