@@ -6,7 +6,7 @@
 //
 // [Animal] gives a drawing as scene items in millimetres, [Outline] its dashed
 // contour (what is planned, or the adult about today's size), [Box] the room it
-// takes and [Picture] a scene of one animal by itself.
+// takes, [Picture] and [Fitted] a scene of one animal by itself.
 //
 // Length is the total length in millimetres, > 0: from the snout to the end of
 // the tail fin, along x and exactly. Feelers, threads of fins and a swordtail's
