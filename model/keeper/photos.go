@@ -65,6 +65,7 @@ type PhotoFilter struct {
 	Sick     string // the case that the entry of the picture belongs to
 	From, To string // civil dates, 2026-11-25, both included; pictures without a time are then left out
 	Undated  bool   // only those without a time
+	NoFish   bool   // only those that show no fish by name
 }
 
 func (f PhotoFilter) takes(p Photo, sickOf map[string]string) bool {
@@ -72,6 +73,7 @@ func (f PhotoFilter) takes(p Photo, sickOf map[string]string) bool {
 	switch {
 	case f.Entry != "" && p.Entry != f.Entry,
 		f.Fish != "" && p.Fish != f.Fish,
+		f.NoFish && p.Fish != "",
 		f.Sick != "" && sickOf[p.Entry] != f.Sick,
 		f.Undated && p.Taken != "",
 		(f.From != "" || f.To != "") && p.Taken == "",

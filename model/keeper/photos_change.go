@@ -240,3 +240,26 @@ func markRow(p Photo, m photo.Mark) store.Row {
 	}
 	return row
 }
+
+// PhotosFish says of several pictures which fish of the tank they show, in one step;
+// "" says none. Those that show it already stay. Refusals: a picture or a fish that
+// is not there.
+func (k *Keeper) PhotosFish(ctx context.Context, tank string, ids []string, fish string) error {
+	if err := k.fishHere(ctx, tank, fish); err != nil {
+		return err
+	}
+	var ops []store.Op
+	for _, id := range ids {
+		p, err := k.Photo(ctx, tank, id)
+		if err != nil {
+			return err
+		}
+		if p.Fish != fish {
+			ops = append(ops, store.Op{Table: "photo", Before: store.Row{"id": id, "fish": orNil(p.Fish)}, After: store.Row{"id": id, "fish": orNil(fish)}})
+		}
+	}
+	if len(ops) == 0 {
+		return nil
+	}
+	return k.apply(ctx, store.Change{Tank: tank, Label: "undo.photos_fish", Values: map[string]string{"Number": strconv.Itoa(len(ops))}, At: stamp(k.now()), Ops: ops})
+}

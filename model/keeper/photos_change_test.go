@@ -225,3 +225,33 @@ func TestSweepKeepsWhatHistoryNames(t *testing.T) {
 		t.Errorf("after the redo: %v", err)
 	}
 }
+
+// Several pictures get their fish in one step, which one undo takes back; those
+// without a fish can be asked for.
+func TestFishOfSeveralPictures(t *testing.T) {
+	ctx := context.Background()
+	k, tank := withTank(t)
+	id, err := k.AddFish(ctx, tank, Fish{Name: "Stripe", Count: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := mustAdd(t, k, tank, AddOptions{}, source(t, 1, "2026:11:20 08:00:00"), source(t, 2, "2026:11:20 08:30:00"), source(t, 3, "2026:11:20 09:00:00"))
+	if err := k.PhotosFish(ctx, tank, a.Photos[:2], id); err != nil {
+		t.Fatal(err)
+	}
+	if with, without := mustPhotos(t, k, tank, PhotoFilter{Fish: id}), mustPhotos(t, k, tank, PhotoFilter{NoFish: true}); len(with) != 2 || len(without) != 1 || without[0].ID != a.Photos[2] {
+		t.Errorf("%d with the fish, %+v without", len(with), without)
+	}
+	if k.PhotosFish(ctx, tank, a.Photos, "nobody") == nil || k.PhotosFish(ctx, tank, []string{a.Photos[2], "nothing"}, id) == nil {
+		t.Error("a fish or a picture that is not there was taken")
+	}
+	if label, values, err := k.Undo(ctx, tank); err != nil || label != "undo.photos_fish" || values["Number"] != "2" {
+		t.Errorf("%s %v %v", label, values, err)
+	}
+	if without := mustPhotos(t, k, tank, PhotoFilter{NoFish: true}); len(without) != 3 {
+		t.Errorf("undone: %d without a fish", len(without))
+	}
+	if err := k.PhotosFish(ctx, tank, a.Photos, ""); err != nil { // nothing to change
+		t.Error(err)
+	}
+}

@@ -10,6 +10,9 @@ import (
 // newFishCode is the option that gives a fish a name.
 const newFishCode = "+"
 
+// fishless is the option of those that show no fish by name.
+const fishless = "-"
+
 // fishOptions are the fish of the tank to choose among, with one more to name
 // another; none is the label of the empty choice.
 func (c common) fishOptions(none string) ([]parts.Option, error) {

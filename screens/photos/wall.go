@@ -20,7 +20,7 @@ import (
 // wall is the page of all pictures.
 type wall struct {
 	common
-	entry, fish string // what is chosen; empty is all
+	entry, fish string // what is chosen; empty is all, fishless those that show none
 	photos      []keeper.Photo
 	picked      []string
 	asked       int // counts the questions to the keeper, so that late answers are known
@@ -35,6 +35,9 @@ type wall struct {
 	add     *parts.Button
 	open    *parts.Button
 	clear   *parts.Button
+	every   *parts.Button
+	shows   *parts.Choice
+	bar     *parts.Row // what is done with those that are picked
 	album   *parts.Choice
 	all     *parts.Button
 	count   *parts.Text
@@ -50,6 +53,9 @@ func newWall(d nav.Deps, tank, entry, fish string) *wall {
 	p.add = parts.NewButton(parts.ButtonSpec{ID: "add", Label: p.t("page.photo.add"), Kind: parts.Primary}, func() { d.Pictures(tank, p.options(), nil, nil) })
 	p.open = parts.NewButton(parts.ButtonSpec{ID: "open"}, p.openPicked)
 	p.clear = parts.NewButton(parts.ButtonSpec{ID: "clear", Label: p.t("page.photo.clear"), Kind: parts.Quiet}, func() { p.picked = nil; p.showPicked() })
+	p.every = parts.NewButton(parts.ButtonSpec{ID: "pick-all", Label: p.t("page.photo.pick_all"), Kind: parts.Quiet}, p.pickAll)
+	p.shows = parts.NewChoice(parts.ChoiceSpec{}, p.setFish)
+	p.bar = parts.NewRow(p.shows, parts.NewText(parts.TextSpec{}))
 	p.all = parts.NewButton(parts.ButtonSpec{ID: "all", Label: p.t("page.photo.show_all"), Kind: parts.Quiet}, func() { d.Go(nav.Route{Place: nav.Photos, Tank: tank}) })
 	p.album = parts.NewChoice(parts.ChoiceSpec{ID: "album"}, p.choose)
 	p.count = parts.NewText(parts.TextSpec{})
@@ -104,7 +110,21 @@ func (p *wall) Dropped(paths []string) bool {
 }
 
 // options are where pictures go that are added here.
-func (p *wall) options() keeper.AddOptions { return keeper.AddOptions{Entry: p.entry, Fish: p.fish} }
+func (p *wall) options() keeper.AddOptions {
+	o := keeper.AddOptions{Entry: p.entry, Fish: p.fish}
+	if o.Fish == fishless {
+		o.Fish = ""
+	}
+	return o
+}
+
+// filter is what is shown.
+func (p *wall) filter() keeper.PhotoFilter {
+	if p.fish == fishless {
+		return keeper.PhotoFilter{Entry: p.entry, NoFish: true}
+	}
+	return keeper.PhotoFilter{Entry: p.entry, Fish: p.fish}
+}
 
 // Refresh implements nav.Page.
 func (p *wall) Refresh() {
@@ -118,7 +138,7 @@ func (p *wall) Refresh() {
 	var photos []keeper.Photo
 	var err error
 	p.deps.Aside(func(ctx context.Context) {
-		photos, err = p.deps.Keeper.Photos(ctx, p.tank, keeper.PhotoFilter{Entry: p.entry, Fish: p.fish})
+		photos, err = p.deps.Keeper.Photos(ctx, p.tank, p.filter())
 	}, func() {
 		if asked != p.asked {
 			return
@@ -204,12 +224,13 @@ func (p *wall) showHead() {
 	if err != nil {
 		p.deps.Fail(err)
 	}
+	options = slices.Insert(options, 1, parts.Option{Code: fishless, Label: p.t("page.photo.fishless")})
 	p.album.Set(parts.ChoiceSpec{ID: "album", Label: p.t("page.photo.album"), Chosen: p.fish, Options: options, Search: p.t("label.search"), Empty: p.t("page.photo.none_found")})
 	head := []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.t("nav.view.photos"), Role: parts.Heading})}
 	if len(nav.Views(nav.Daybook)) > 1 {
 		head = append(head, nav.ViewRow(p.deps, p.tank, nav.Photos))
 	}
-	head = append(head, p.row)
+	head = append(head, p.row, p.bar)
 	if p.entry != "" {
 		head = append(head, parts.NewText(parts.TextSpec{Text: p.entryTitle(), Role: parts.StrongBody}), p.all)
 	} else {
@@ -222,6 +243,8 @@ func (p *wall) emptyWords() string {
 	switch {
 	case p.entry != "":
 		return p.t("page.photo.empty_entry")
+	case p.fish == fishless:
+		return p.t("page.photo.empty_fishless")
 	case p.fish != "":
 		return p.t("page.photo.empty_fish")
 	}
@@ -261,9 +284,6 @@ func (p *wall) pick(i int) {
 	switch at := slices.Index(p.picked, id); {
 	case at >= 0:
 		p.picked = slices.Delete(p.picked, at, at+1)
-	case len(p.picked) == Most:
-		p.deps.Say(p.t("page.photo.most"), "", nil)
-		return
 	default:
 		p.picked = append(p.picked, id)
 	}
@@ -274,12 +294,37 @@ func (p *wall) pick(i int) {
 func (p *wall) showPicked() {
 	row := []fyne.CanvasObject{p.add}
 	if n := len(p.picked); n > 0 {
-		p.open.Set(parts.ButtonSpec{ID: "open", Label: p.deps.Present.W.N("n.photos_open", float64(n), nil)})
-		row = append(row, p.open, p.clear)
+		if n <= Most {
+			p.open.Set(parts.ButtonSpec{ID: "open", Label: p.deps.Present.W.N("n.photos_open", float64(n), nil)})
+			row = append(row, p.open)
+		}
+		row = append(row, p.clear)
+	}
+	if len(p.photos) > 1 {
+		row = append(row, p.every)
 	}
 	p.row.Set(row...)
+	p.showBar()
 	p.wall.Changed()
 	p.lay()
+}
+
+// showBar shows the choice of the fish for those that are picked.
+func (p *wall) showBar() {
+	n := len(p.picked)
+	if n == 0 {
+		p.bar.Hide()
+		p.head.Reflow()
+		return
+	}
+	options, err := p.fishOptions("")
+	if err != nil {
+		p.deps.Fail(err)
+	}
+	options[0] = parts.Option{Code: fishless, Label: p.t("page.photo.no_fish")}
+	p.shows.Set(parts.ChoiceSpec{ID: "set-fish", Label: p.deps.Present.W.N("n.photos_picked", float64(n), nil), Placeholder: p.t("page.photo.set_fish"), Options: options, Search: p.t("label.search"), Empty: p.t("page.photo.none_found")})
+	p.bar.Show()
+	p.head.Reflow()
 }
 
 // lay places head and wall anew, for the head has another height.
@@ -289,12 +334,52 @@ func (p *wall) lay() { p.body.Layout.Layout(p.body.Objects, p.body.Size()) }
 func (p *wall) openOne(i int) {
 	ids := slices.Clone(p.picked)
 	if id := p.photos[i].ID; !slices.Contains(ids, id) {
-		if len(ids) == Most {
+		if len(ids) >= Most {
 			ids = nil
 		}
 		ids = append(ids, id)
 	}
+	if len(ids) > Most {
+		ids = []string{p.photos[i].ID}
+	}
 	p.deps.Go(nav.Route{Place: nav.Photos, Tank: p.tank, Photos: strings.Join(ids, ",")})
+}
+
+// pickAll picks all that are shown, or lets go of them when all are picked.
+func (p *wall) pickAll() {
+	if len(p.picked) == len(p.photos) {
+		p.picked = nil
+	} else {
+		for _, x := range p.photos {
+			if !slices.Contains(p.picked, x.ID) {
+				p.picked = append(p.picked, x.ID)
+			}
+		}
+	}
+	p.showPicked()
+}
+
+// setFish says which fish those that are picked show.
+func (p *wall) setFish(code string) {
+	if code == newFishCode {
+		p.nameFish(func(id string) { p.setFish(id) })
+		return
+	}
+	if code == fishless {
+		code = ""
+	}
+	ids := slices.Clone(p.picked)
+	p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.PhotosFish(ctx, p.tank, ids, code) }, func(err error) {
+		if err != nil {
+			p.deps.Fail(err)
+			return
+		}
+		p.picked = nil
+		p.deps.Changed()
+		p.Refresh()
+		p.focus(p.wall)
+		p.deps.Say(p.t("page.photo.fish_set"), p.t("label.undo"), func() { nav.TakeBack(p.deps, p.tank, p.Refresh) })
+	})
 }
 
 func (p *wall) openPicked() {

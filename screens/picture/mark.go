@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2/theme"
 
@@ -67,8 +68,38 @@ type drawn struct {
 	grip   int // the end in hand; -1 for none
 }
 
+// plates are where the words of marks stand, so that none lies upon another.
+type plates struct {
+	taken []scene.Box
+	scale float64 // of text
+}
+
+// put gives the text a place of its own: where it belongs, or else by as many lines
+// above or below as it takes, the nearest first.
+func (p *plates) put(t scene.Text) scene.Text {
+	tr := scene.Transform{Scale: 1, Point: p.scale}
+	const most = 12 // judgement: more marks in one spot cannot be read anyway
+	box := t.Box(tr).Grow(plateRoom)
+	for n := 1; n <= most && slices.ContainsFunc(p.taken, box.Overlaps); n++ {
+		lines := float64((n + 1) / 2)
+		if n%2 == 1 {
+			lines = -lines
+		}
+		moved := t
+		moved.Shift.Y += lines * t.Box(tr).Grow(plateRoom).H() / p.scale
+		if b := moved.Box(tr).Grow(plateRoom); !slices.ContainsFunc(p.taken, b.Overlaps) {
+			t, box = moved, b
+		}
+	}
+	p.taken = append(p.taken, box)
+	return t
+}
+
+// plateRoom is kept free about the words of a mark, in points: its plate, and a gap.
+const plateRoom = 3.0
+
 // sketch puts a mark on a drawing whose millimetres are points of the view.
-func (d drawn) sketch(s *scene.Scene, picture Size, l Lens, view Size) {
+func (d drawn) sketch(s *scene.Scene, picture Size, l Lens, view Size, words *plates) {
 	at := d.at(picture, l, view)
 	if len(at) < d.Shape.Points() {
 		return
@@ -84,7 +115,7 @@ func (d drawn) sketch(s *scene.Scene, picture Size, l Lens, view Size) {
 	}
 	label := func(p XY, h scene.HAlign, shift scene.Point) {
 		if d.Label != "" {
-			s.Add(scene.Text{At: pt(p), S: d.Label, Size: look.Body, Weight: scene.SemiBold, H: h, V: scene.Centre, Shift: shift, Colour: ink, Back: look.Paper})
+			s.Add(words.put(scene.Text{At: pt(p), S: d.Label, Size: look.Body, Weight: scene.SemiBold, H: h, V: scene.Centre, Shift: shift, Colour: ink, Back: look.Paper}))
 		}
 	}
 	switch d.Shape {
@@ -151,8 +182,9 @@ func Burn(m image.Image, marks []Mark, b Balance) *image.RGBA {
 	point := math.Max(1, size.long()/burnLong) // pixels of the copy to a point
 	view := Size{size.W / point, size.H / point}
 	s := scene.New()
+	words := &plates{scale: 1}
 	for _, mark := range marks {
-		drawn{Mark: mark, grip: -1}.sketch(s, size, Fit(size, view), view)
+		drawn{Mark: mark, grip: -1}.sketch(s, size, Fit(size, view), view, words)
 	}
 	var pen scene.Raster
 	pen.Draw(out, s, scene.Transform{Scale: point, Point: point}, night)

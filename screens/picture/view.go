@@ -276,15 +276,16 @@ const focusEdge = 3
 // sketch is what lies over the picture.
 func (v *View) sketch() *scene.Scene {
 	s, room := scene.New(), v.room()
+	words := &plates{scale: look.ScaleFor(v)}
 	for _, m := range v.marks {
 		d := drawn{Mark: m, chosen: m.ID == v.chosen && m.ID != "", grip: -1}
 		if d.chosen {
 			d.Points, d.grip = v.moved(m.Points), v.grip
 		}
-		d.sketch(s, v.size, v.lens, room)
+		d.sketch(s, v.size, v.lens, room, words)
 	}
 	if points := v.drafted(); len(points) == 2 {
-		drawn{Mark: Mark{Shape: v.Preview, Points: points}, grip: -1}.sketch(s, v.size, v.lens, room)
+		drawn{Mark: Mark{Shape: v.Preview, Points: points}, grip: -1}.sketch(s, v.size, v.lens, room, words)
 	}
 	if v.crossed {
 		at := v.lens.ToView(v.cross.In(v.size), room)

@@ -347,3 +347,37 @@ func TestMenuHasEveryPlace(t *testing.T) {
 		t.Errorf("%d places", n)
 	}
 }
+
+// On the wall all pictures are picked at once and told which fish they show; those
+// without one can be looked at by themselves.
+func TestFishOfManyPicturesOnTheWall(t *testing.T) {
+	ctx := context.Background()
+	s := open(t, english())
+	tank, err := s.Example(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	id, err := s.k.AddFish(ctx, tank, keeper.Fish{Name: "Stripe", Count: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Go(nav.Route{Place: nav.Photos, Tank: tank})
+	s.pickOption(t, "album", "-")
+	all, err := s.k.Photos(ctx, tank, keeper.PhotoFilter{NoFish: true})
+	if err != nil || len(all) < 2 {
+		t.Fatalf("%d pictures without a fish, %v", len(all), err)
+	}
+	s.hit(t, "pick-all", fyne.KeyReturn)
+	s.pickOption(t, "set-fish", id)
+	got, err := s.k.Photos(ctx, tank, keeper.PhotoFilter{Fish: id})
+	if err != nil || len(got) != len(all) {
+		t.Fatalf("%d of %d pictures show the fish, %v", len(got), len(all), err)
+	}
+	if !strings.Contains(s.texts(), "Every picture has its fish.") {
+		t.Errorf("%s", s.texts())
+	}
+	s.Undo()
+	if got, _ = s.k.Photos(ctx, tank, keeper.PhotoFilter{Fish: id}); len(got) != 0 {
+		t.Errorf("undone: %d pictures show the fish", len(got))
+	}
+}
