@@ -143,7 +143,7 @@ func (f *figure) drawFin(n fin) {
 	for _, m := range f.row.Marks {
 		switch {
 		case m.kind == "finedge":
-			f.out.add(layer{shape: []contour{contour{rim, true}.copy()}, line: m.colour, weight: 2, least: leastMark})
+			f.margin(rim, m)
 		case m.kind == "fintip":
 			for i, e := range edge {
 				if e[1] > .94 {
@@ -214,13 +214,14 @@ func (f *figure) drawTail() {
 	for _, m := range f.row.Marks {
 		switch m.kind {
 		case "tailedge":
-			f.out.add(layer{shape: []contour{contour{edge, true}.copy()}, line: m.colour, weight: 2.2, least: leastMark})
+			f.margin(edge, m)
 		case "taillobes":
 			var dots []contour
 			for _, v := range []float64{1, -1} {
 				dots = append(dots, oval(place(.72, v*.68*f.span), .05, .026, -v*.5))
 			}
 			f.out.add(layer{shape: dots, fill: m.colour, alpha: .95, least: leastMark})
+			f.out.add(layer{shape: []contour{contour{edge, true}.copy()}, line: look.Ink, weight: .75, least: leastMark})
 		case "tailspot":
 			f.out.add(layer{shape: []contour{ring(place(m.arg(1, .25), 0), m.arg(0, .05))}, fill: m.colour, alpha: .95, least: leastMark})
 		case "tailbase":
@@ -236,6 +237,13 @@ func (f *figure) drawTail() {
 			f.out.add(layer{shape: dots, fill: m.colour, alpha: .9, least: leastMark})
 		}
 	}
+}
+
+// margin colours the free edge of a fin; the ink goes over it, so that the shape
+// shows on any ground.
+func (f *figure) margin(edge []node, m mark) {
+	f.out.add(layer{shape: []contour{contour{edge, true}.copy()}, line: m.colour, weight: 2.4, least: leastMark})
+	f.out.add(layer{shape: []contour{contour{edge, true}.copy()}, line: look.Ink, weight: .75, least: leastMark})
 }
 
 func at2(p scene.Point) node { return node{p, false} }

@@ -3,9 +3,11 @@ package fauna
 import (
 	"fmt"
 	"image"
+	"image/color"
 	"image/draw"
 	"image/png"
 	"os"
+	"path/filepath"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -38,22 +40,46 @@ func sheet(animals []*fish.Animal, size, cols int, v fyne.ThemeVariant, words bo
 	return img
 }
 
-func TestSheet(t *testing.T) {
-	out := os.Getenv("FAUNA_SHEET")
-	if out == "" {
-		return
-	}
+// Small or large, every animal shows as a shape on the water in both themes; the
+// sheets are kept with go test -artifacts, to be looked at.
+func TestEveryAnimalShowsAsAShape(t *testing.T) {
+	all := fish.All()
 	for name, v := range map[string]fyne.ThemeVariant{"light": theme.VariantLight, "dark": theme.VariantDark} {
-		all := fish.All()
-		for k := 0; k*45 < len(all); k++ {
-			save(t, fmt.Sprintf("%s-%s-%d.png", out, name, k), sheet(all[k*45:min(len(all), k*45+45)], 170, 5, v, true))
+		water, shows := look.Color(look.Water, v), map[color.RGBA]bool{}
+		for _, size := range []int{12, 170} {
+			cols := 5
+			if size < 100 {
+				cols = 14
+			}
+			img := sheet(all, size, cols, v, size > 100)
+			save(t, fmt.Sprintf("%s-%d.png", name, size), img)
+			wide, high := img.Rect.Dx()/cols, img.Rect.Dy()/((len(all)+cols-1)/cols)
+			for i, a := range all {
+				n := 0
+				for y := i/cols*high + 4; y < i/cols*high+high-22; y++ {
+					for x := i%cols*wide + 4; x < i%cols*wide+wide-4; x++ {
+						c := img.RGBAAt(x, y)
+						far, known := shows[c]
+						if !known {
+							far = look.Contrast(color.NRGBA{c.R, c.G, c.B, 255}, water) >= 3
+							shows[c] = far
+						}
+						if far {
+							n++
+						}
+					}
+				}
+				// judgement: an outline has at least as many pixels as half its length.
+				if n < size/2 {
+					t.Errorf("%s, %d points, %s: %d pixels reach 3:1 on water", a.Code, size, name, n)
+				}
+			}
 		}
-		save(t, fmt.Sprintf("%s-%s-tiny.png", out, name), sheet(all, 30, 14, v, false))
 	}
 }
 
 func save(t *testing.T, name string, img image.Image) {
-	f, err := os.Create(name)
+	f, err := os.Create(filepath.Join(t.ArtifactDir(), name))
 	if err != nil {
 		t.Fatal(err)
 	}
