@@ -19,7 +19,7 @@ type KindPage struct {
 	Old        string // old and misused scientific names
 	Trade      string // further names of the trade in the person's language
 	// Fit is whether it fits the tank, nil without one; Refused says that the tank is
-	// smaller than the least one.
+	// too small for it, not only tight.
 	Fit     *Verdict
 	Refused bool
 	Law     string // that the law is to be checked; empty where it is not
@@ -46,7 +46,7 @@ func (p Presenter) KindPage(v keeper.KindView) KindPage {
 		out.Law = p.Say(working.Find(working.Wait, "find.fish.law").Word("A", a.Code.Name()).Word("Law", fish.LawOf(a.Code)))
 	}
 	if v.Fit != nil {
-		out.Refused = v.Home.Tank < a.LeastTank
+		out.Refused = v.Home.Tank < a.LeastTank && v.Fit.Verdict == fish.No
 		out.Fit = &Verdict{State: v.Fit.Verdict.State(), Word: p.FitWord(v.Fit.Verdict)}
 		out.Fit.Title = w.T("page.kind.fit", i18n.Args{"Word": out.Fit.Word, "Group": w.N("n.animals", float64(v.Fit.Count), nil)})
 		if why := p.fitWhy(v.Kind); why != "" {
