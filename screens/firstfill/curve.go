@@ -64,3 +64,18 @@ func (p *Page) timer(c *care.Curve) []fyne.CanvasObject {
 	p.text("timer-text", words, parts.StrongBody)
 	return []fyne.CanvasObject{ends}
 }
+
+// severalBags leads from the step of one bag to the place of several, each with a
+// clock of its own; what was brought home there finishes the step.
+func (p *Page) severalBags() []fyne.CanvasObject {
+	if p.step != care.HomeComing || p.view.Page.State == care.Shut {
+		return nil
+	}
+	b, ok := p.made.rest["several"].(*parts.Button)
+	if !ok {
+		spec := parts.ButtonSpec{ID: "several-bags", Label: p.deps.Present.W.T("page.bag.several", nil), Kind: parts.Quiet}
+		b = parts.NewButton(spec, func() { p.deps.Go(nav.Route{Place: nav.HomeComing, Tank: p.tank}) })
+		p.made.rest["several"] = b
+	}
+	return []fyne.CanvasObject{parts.NewFlow(b)}
+}

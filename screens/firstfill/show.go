@@ -87,6 +87,7 @@ func (p *Page) content() []fyne.CanvasObject {
 		out = append(out, p.group(g)...)
 		if i == 0 { // what waits stands with what decides how long
 			out = append(out, p.curve()...)
+			out = append(out, p.severalBags()...)
 		}
 	}
 	out = append(out, p.inputs()...)

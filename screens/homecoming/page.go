@@ -32,6 +32,7 @@ type Page struct {
 	views []keeper.BagView
 	shown []present.Bag
 	cards map[string]*card
+	early *parts.VerdictSpec // why the tank is not ready for animals; nil where it is
 }
 
 var (
@@ -100,6 +101,9 @@ func (p *Page) Refresh() {
 	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.view.homecoming"), parts.Heading), text(p.t("page.bag.purpose"), parts.SoftBody)),
 		nav.ViewRow(p.deps, p.tank, nav.HomeComing)}
 	if len(views) == 0 {
+		if p.early != nil {
+			out = append(out, parts.NewVerdict(*p.early))
+		}
 		out = append(out, text(p.t("page.bag.empty"), parts.Body), parts.NewFlow(p.add))
 	} else {
 		out = append(out, parts.NewFlow(p.add, p.paper))
@@ -139,6 +143,14 @@ func (p *Page) draw() {
 	if err != nil {
 		p.deps.Fail(err)
 		return
+	}
+	p.early = nil
+	if v.Page.State == care.Shut {
+		spec := parts.VerdictSpec{State: parts.Wait, Title: p.t("page.bag.too_early")}
+		for _, f := range v.Page.Waits {
+			spec.Lines = append(spec.Lines, p.deps.Present.Say(f))
+		}
+		p.early = &spec
 	}
 	c := v.Picture
 	c.Bag = c.Bag && v.Current == care.HomeComing && len(p.views) == 0
