@@ -14,6 +14,7 @@ type Words struct {
 	Name   string // of the tank: a kitchen corner
 	Fish   string // the kind of fish
 	Notice string // a note of the first week
+	Snail  string // what the snails that come with the plants are called
 	Lang   string
 	// Shown is the text and the source's hash of a note or check, as it stands
 	// on the screen.
@@ -177,6 +178,7 @@ func (s *scene) play(now time.Time) {
 		if week == 1 {
 			s.entry(journal.Note, s.words.Notice)
 		}
+		s.snails(week)
 	}
 	s.do(func() error {
 		return s.k.put(s.ctx, s.tank, "fish.kind", care.Answer{Words: s.words.Fish, Origin: care.FromPerson}, s.at)
@@ -192,6 +194,27 @@ func (s *scene) play(now time.Time) {
 			return err
 		}
 		return s.k.startTimer(s.ctx, s.tank, r, now.Add(-11*time.Minute))
+	})
+}
+
+// snails are those that plants bring along: nobody bought them, and there are more
+// every few weeks.
+func (s *scene) snails(week int) {
+	found := map[int]int{1: 2, 3: 3}[week]
+	if found == 0 {
+		return
+	}
+	s.do(func() error {
+		all, err := s.k.Stock(s.ctx, s.tank)
+		if err != nil {
+			return err
+		}
+		a := Newcomers{Species: "planorbella-duryi", Count: found, Born: true, What: s.words.Snail, At: journal.CivilOf(s.at)}
+		if len(all) > 0 {
+			a.Fish = all[0].ID
+		}
+		_, _, err = s.k.Arrive(s.ctx, s.tank, a)
+		return err
 	})
 }
 

@@ -66,7 +66,8 @@ func (k *Keeper) ProposeRounds(ctx context.Context, tank string, b RoundBasis) (
 			case journal.Powered:
 				t.Powered = true
 			case journal.FishIn, journal.HomeComing:
-				t.Stocked = true
+				_, here := e.Get(journal.NameCame) // born here, or counted again
+				t.Stocked = t.Stocked || !here
 				fish += n
 			case journal.FishOut:
 				fish -= n

@@ -119,10 +119,11 @@ func since(past []journal.Entry, now journal.Civil, days int) []journal.Entry {
 	return past[n:]
 }
 
-// counted reports whether an entry only sets a number right, and nothing changed.
+// counted reports whether an entry brought nobody into the tank and took nobody out
+// of it: young born here, or a number set right.
 func counted(e journal.Entry) bool {
 	for _, name := range []string{journal.NameCame, journal.NameReason} {
-		if r, ok := e.Get(name); ok && r.Measure.Number == "counted" {
+		if r, ok := e.Get(name); ok && (r.Measure.Number == "counted" || r.Measure.Number == "born") {
 			return true
 		}
 	}

@@ -24,7 +24,8 @@ func (p *Page) list() {
 		nav.ViewRow(p.deps, p.tank, nav.Fish)}
 	out = append(out, p.losses("")...)
 	if v := p.shown.Verdict; v != nil {
-		out = append(out, parts.NewVerdict(parts.VerdictSpec{State: nav.State(v.State), Title: v.Title, Lines: v.Lines}))
+		out = append(out, parts.NewVerdict(parts.VerdictSpec{State: nav.State(v.State), Title: v.Title, Lines: v.Lines}),
+			parts.NewFlow(p.button("together", "page.stock.why_so", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Together, Tank: p.tank}) })))
 	}
 	buttons := []fyne.CanvasObject{p.first}
 	if len(p.all) > 0 {

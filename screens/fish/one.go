@@ -84,7 +84,11 @@ func (p *Page) acts(l keeper.Living) fyne.CanvasObject {
 	row := []fyne.CanvasObject{p.first, p.button("measure", "page.stock.measure", parts.Secondary, func() { p.measure(l) }),
 		p.button("recount", "page.stock.recount", parts.Secondary, func() { p.recount(l) }), p.button("born", "page.stock.born", parts.Secondary, p.born),
 		p.button("case", "page.sick.button", parts.Secondary, func() { nav.OpenCase(p.deps, p.tank, l.ID) })}
-	quiet := []fyne.CanvasObject{p.button("set", "page.stock.set", parts.Quiet, func() { p.set(l) })}
+	quiet := []fyne.CanvasObject{}
+	if l.Animal != nil {
+		quiet = append(quiet, p.button("kind", "page.stock.its_kind", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Kinds, Tank: p.tank, Species: string(l.Animal.Code)}) }))
+	}
+	quiet = append(quiet, p.button("set", "page.stock.set", parts.Quiet, func() { p.set(l) }))
 	if l.Count > 1 {
 		quiet = append(quiet, p.button("split", "page.stock.split", parts.Quiet, func() { p.split(l) }))
 	}

@@ -379,7 +379,7 @@ func (s *Shell) Tick(now time.Time) {
 
 // ExampleWords are the words of the example tank.
 func ExampleWords(p present.Presenter) keeper.Words {
-	return keeper.Words{Name: p.W.T("example.name", nil), Fish: p.W.T("example.fish", nil), Notice: p.W.T("example.notice", nil), Lang: p.W.Language(),
+	return keeper.Words{Name: p.W.T("example.name", nil), Fish: p.W.T("example.fish", nil), Notice: p.W.T("example.notice", nil), Snail: p.KindName("planorbella-duryi"), Lang: p.W.Language(),
 		Shown: func(n care.NoteID) (string, string) { return p.NoteText(n), p.SourceHash(n) }}
 }
 
