@@ -245,22 +245,3 @@ func (p Presenter) FishPast(c keeper.FishChange) Entry {
 	}
 	return e
 }
-
-// StockLine is a fish or a group in one line: how many, what, its scientific name,
-// since when, as long as it was measured, where from and for how much.
-func (p Presenter) StockLine(f keeper.Fish) string {
-	out := []string{p.W.Number(float64(f.Count), 5) + " " + p.FishName(f)}
-	if a, err := fish.Get(fish.Code(f.Species)); err == nil {
-		out = append(out, a.Scientific)
-	}
-	out = append(out, p.fishSince(f)...)
-	if !f.Length.IsZero() {
-		out = append(out, p.W.Typed(f.Length)+" ("+p.CivilDay(f.LengthAt)+")")
-	}
-	for _, words := range []string{f.Source, f.Price} {
-		if words != "" {
-			out = append(out, words)
-		}
-	}
-	return strings.Join(out, " · ")
-}
