@@ -51,7 +51,19 @@ func (f *Facts) fishPage(p *Page) {
 	}
 	v := &Verdict{State: working.Steady, Title: working.Find(working.Steady, "find.care.fish_open")}
 	buy, err := f.FirstPurchase()
-	if err == nil {
+	if first := f.r.First; err == nil && first != nil { // the plan over weeks says how many
+		n := quantity.Count(first.Count).Value()
+		p.Headline = &Headline{Name: "q.care.first_count", Value: n}
+		means := working.Find(working.Steady, "find.care.first_planned").Say("Kind", first.Kind)
+		if first.Splits {
+			means = working.Find(working.Steady, "find.care.first_part").Say("Kind", first.Kind)
+		}
+		p.Headline.Means = append(p.Headline.Means, means)
+		p.Trails = append(p.Trails, first.Trail)
+		if f.or("fish.count", 0) > float64(first.Count) {
+			v.Lines = append(v.Lines, working.Find(working.Wait, "find.care.fish_many").With("High", n))
+		}
+	} else if err == nil {
 		p.Headline = &Headline{Name: "q.care.first_count", Value: quantity.Count(buy.Low).Value(),
 			Spread: &working.Spread{Low: quantity.Count(buy.Low).Value(), High: quantity.Count(buy.High).Value()}}
 		p.Headline.Means = append(p.Headline.Means, working.Find(working.Steady, "find.care.first_means").With("Capacity", buy.Capacity.Value()))

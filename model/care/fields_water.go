@@ -58,11 +58,24 @@ func waterFields() []*Field {
 func fishFields() []*Field {
 	drip := func(f *Facts) bool { return f.choice("bag.way") == WayDrip }
 	return []*Field{
-		{ID: "fish.kind", Step: FirstFish, Group: "fish", Type: TypeWords, Optional: true},
+		{ID: "fish.kind", Step: FirstFish, Group: "fish", Type: TypeWords, Optional: true, Propose: func(f *Facts) Answer {
+			if f.r.First != nil {
+				return Answer{Words: f.r.First.Kind, Origin: FromProposal}
+			}
+			return Answer{}
+		}},
 		{ID: "fish.adult", Step: FirstFish, Group: "fish", Kind: quantity.KindLength, Purpose: ForFish, Low: 0.01, High: 1.5,
-			Propose: byUS(Measured(2, "in"), Measured(5, "cm"))},
+			Propose: func(f *Facts) Answer {
+				if f.r.First != nil {
+					return round(float64(f.r.First.Adult), unitOfFish(f), 2)
+				}
+				return byUS(Measured(2, "in"), Measured(5, "cm"))(f)
+			}},
 		{ID: "fish.count", Step: FirstFish, Group: "fish", Kind: quantity.KindCount, Low: 1, High: 200, Whole: true,
 			Propose: func(f *Facts) Answer {
+				if f.r.First != nil {
+					return Measured(float64(f.r.First.Count), "piece")
+				}
 				if p, err := f.FirstPurchase(); err == nil {
 					return Measured(float64(p.Low), "piece")
 				}
@@ -115,4 +128,12 @@ func tickFields() []*Field {
 		}
 	}
 	return fs
+}
+
+// unitOfFish is what lengths of fish are proposed in.
+func unitOfFish(f *Facts) quantity.UnitCode {
+	if f.us() {
+		return "in"
+	}
+	return "cm"
 }

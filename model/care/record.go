@@ -5,6 +5,7 @@ import (
 
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
 )
 
 // Record is all that First fill knows of one tank. It is a plain value: the
@@ -19,6 +20,8 @@ type Record struct {
 	Entries []journal.Entry // earliest first, deleted ones left out
 	Timers  []Timer
 	Bags    Bags
+	// First is what the plan over weeks brings home first; nil where nothing is planned.
+	First *First
 	// Offered are the values of the nominal sizes etc. that apply at Now.
 	Now time.Time // passed in; the domain has no clock
 }
@@ -28,6 +31,15 @@ type Record struct {
 type Bags struct {
 	Open   int // on their way
 	Closed int // whose animals are in
+}
+
+// First is the first purchase of a plan.
+type First struct {
+	Kind   string // its name, in the person's words
+	Adult  quantity.Length
+	Count  int
+	Splits bool           // its group comes in parts
+	Trail  *working.Trail // of the plan
 }
 
 // Done records that a step was finished, and on which answers.

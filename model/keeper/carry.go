@@ -24,6 +24,11 @@ func (k *Keeper) carryOn(ctx context.Context, tank string, step care.Step, at ti
 		return err
 	}
 	r.Now = at
+	if step == care.FirstFish {
+		if r.First, err = k.first(ctx, tank, r); err != nil {
+			return err
+		}
+	}
 	f := care.NewFacts(r)
 	page := f.Page(step)
 	if page.State == care.Finished {

@@ -25,6 +25,8 @@ type FishPlan struct {
 	// Ready is how the filter stands; see Ripening.
 	Ready Ripening
 	At    time.Time
+
+	order fish.Order // what it was laid out from, its wish to be filled in
 }
 
 // Wished is a wish with how it fits: judged beside the stock and the wishes before
@@ -106,9 +108,6 @@ func (k *Keeper) FishPlan(ctx context.Context, tank string) (FishPlan, error) {
 			o.Wish = append(o.Wish, w.Lot())
 		}
 	}
-	if len(o.Wish) == 0 {
-		return p, nil
-	}
 	if p.Ready.Way == care.MatureFishless {
 		o.Home.Fishless = !p.Ready.Shown && len(p.Stock) == 0
 		if o.Home.Fishless && !p.Ready.Likely.IsZero() {
@@ -119,6 +118,9 @@ func (k *Keeper) FishPlan(ctx context.Context, tank string) (FishPlan, error) {
 		if len(p.Stock) > 0 && !p.Ready.Likely.IsZero() {
 			o.Ready = &p.Ready.Likely
 		}
+	}
+	if p.order = o; len(o.Wish) == 0 {
+		return p, nil
 	}
 	p.Plan, err = fish.PlanOf(o)
 	return p, err

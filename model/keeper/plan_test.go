@@ -2,9 +2,11 @@ package keeper_test
 
 import (
 	"context"
+	"strconv"
 	"testing"
 	"time"
 
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/fish"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
@@ -114,5 +116,49 @@ func TestQuarantineIsChosen(t *testing.T) {
 	must(t, err)
 	if p, _ = k.FishPlan(ctx, tank); p.Quarantine != fish.InTheTank {
 		t.Errorf("taken back: %v", p.Quarantine)
+	}
+}
+
+// The page of the first fish and the plan over weeks bring the same home first: of
+// what is wished for, or of a kind that is named there.
+func TestFirstFishFollowThePlan(t *testing.T) {
+	ctx := context.Background()
+	k, _, tank := started(t)
+	must(t, k.Set(ctx, tank, keeper.Edit{Field: "tank.nominal", Option: "us_10"}))
+	field := func(id care.FieldID) care.Answer {
+		t.Helper()
+		v, _, err := k.FirstFill(ctx, tank, care.FirstFish)
+		must(t, err)
+		for _, f := range v.Page.Fields {
+			if f.Field.ID == id {
+				return f.Answer
+			}
+		}
+		t.Fatalf("no field %s", id)
+		return care.Answer{}
+	}
+	if a := field("fish.kind"); !a.IsZero() {
+		t.Errorf("without a wish the kind is %q", a.Words)
+	}
+	must(t, k.Set(ctx, tank, keeper.Edit{Field: "fish.kind", Text: "zebra danio"}))
+	named := field("fish.count").Measure.Number
+	must(t, k.Set(ctx, tank, keeper.Edit{Field: "fish.kind"}))
+	_, err := k.AddWish(ctx, tank, keeper.Wish{Species: danio, Count: 6})
+	must(t, err)
+	p, err := k.FishPlan(ctx, tank)
+	must(t, err)
+	want := strconv.Itoa(p.Plan.Steps[0].Lots[0].Count)
+	if got := field("fish.count").Measure.Number; got != want || named != want {
+		t.Errorf("first %s, by name %s; the plan brings %s", got, named, want)
+	}
+	if a := field("fish.kind"); a.Words != "Zebra danio" || a.Origin != care.FromProposal {
+		t.Errorf("the kind is %+v", a)
+	}
+	if v, err := field("fish.adult").Measure.Value(); err != nil || v.X < 0.04 || v.X > 0.05 {
+		t.Errorf("the adult length is %v, %v", v, err)
+	}
+	must(t, k.Set(ctx, tank, keeper.Edit{Field: "fish.kind", Text: "some fish from my aunt"}))
+	if got := field("fish.adult").Measure.Number; got != "5" {
+		t.Errorf("of a kind that nobody knows the adult length is %s", got)
 	}
 }

@@ -40,6 +40,11 @@ func (k *Keeper) FirstFill(ctx context.Context, tank string, step care.Step, edi
 			r.Answers[id] = na
 		}
 	}
+	if step == care.FirstFish {
+		if r.First, err = k.first(ctx, tank, r); err != nil {
+			return View{}, nil, err
+		}
+	}
 	v, err := k.view(ctx, tank, step, r)
 	return v, refused, err
 }

@@ -90,6 +90,7 @@ func (p *Page) content() []fyne.CanvasObject {
 			out = append(out, p.severalBags()...)
 		}
 	}
+	out = append(out, p.ways()...)
 	out = append(out, p.inputs()...)
 	out = append(out, p.limits()...)
 	if len(s.Ticks) > 0 {
