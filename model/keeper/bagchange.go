@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/fish"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/store"
@@ -202,7 +203,7 @@ func (k *Keeper) CloseBag(ctx context.Context, tank, id string, early bool) erro
 		add(journal.NameDuration, quantity.Of(v.Timer.Passed(now).Round(time.Minute).Minutes(), "min", 3))
 	}
 	c := k.bagChange(tank, "undo.bag_close", v.Ask.Name, now, entryOps(tank, e)...)
-	arrived, err := k.bagArrival(tank, v, e)
+	arrived, err := k.bagArrival(ctx, tank, v, e)
 	if err != nil {
 		return err
 	}
@@ -216,7 +217,7 @@ func (k *Keeper) CloseBag(ctx context.Context, tank, id string, early bool) erro
 
 // bagArrival takes the animals of a bag into the stock: under their kind, or under
 // the name that the person gave them.
-func (k *Keeper) bagArrival(tank string, v BagView, e journal.Entry) ([]store.Op, error) {
+func (k *Keeper) bagArrival(ctx context.Context, tank string, v BagView, e journal.Entry) ([]store.Op, error) {
 	a := Newcomers{Name: v.Ask.Name, Species: v.Ask.Species, Count: v.Count, Length: v.Ask.Length}
 	if code, told := k.KindTold(v.Ask.Name); told && (a.Species == "" || a.Species == string(code)) {
 		a.Name, a.Species = "", string(code)
@@ -229,5 +230,9 @@ func (k *Keeper) bagArrival(tank string, v BagView, e journal.Entry) ([]store.Op
 	if err != nil {
 		return nil, err
 	}
-	return []store.Op{{Table: "fish", After: row}, {Table: "fish_change", After: tied{e.ID, text(row["id"]), a.Count, WhyCame}.row()}}, nil
+	granted, err := k.grantOps(ctx, tank, fish.Code(a.Species), a.Count)
+	if err != nil {
+		return nil, err
+	}
+	return append([]store.Op{{Table: "fish", After: row}, {Table: "fish_change", After: tied{e.ID, text(row["id"]), a.Count, WhyCame}.row()}}, granted...), nil
 }

@@ -9,16 +9,17 @@ import (
 	"example.org/driploop/screens/parts"
 )
 
-// ways lead from the page of the first fish to the plan, from which its kind and
-// number come.
+// ways lead from the page of the first fish to the catalogue and to the plan, from
+// which its kind and number come.
 func (p *Page) ways() []fyne.CanvasObject {
 	if p.step != care.FirstFish {
 		return nil
 	}
+	kinds := p.way("from-kinds", "page.plan.from_kinds", nav.Kinds)
 	plan := p.way("from-plan", "page.plan.from_plan", nav.Plan)
 	row, ok := p.made.rest["ways"]
 	if !ok {
-		row = parts.NewFlow(plan)
+		row = parts.NewFlow(kinds, plan)
 		p.made.rest["ways"] = row
 	}
 	return []fyne.CanvasObject{row}

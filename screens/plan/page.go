@@ -118,7 +118,7 @@ func (p *Page) full() []fyne.CanvasObject {
 	}
 	out = append(out, text(p.t("page.plan.wishes"), parts.Section))
 	out = append(out, p.wishes()...)
-	out = append(out, p.add)
+	out = append(out, p.add, p.catalogue())
 	if len(p.shown.Steps) > 0 {
 		out = append(out, text(p.t("page.plan.steps"), parts.Section), p.where())
 		out = append(out, p.purchases()...)
@@ -139,8 +139,14 @@ func (p *Page) full() []fyne.CanvasObject {
 // empty is the page without wishes: what goes here, what would suit.
 func (p *Page) empty() []fyne.CanvasObject {
 	p.rows, p.steps = nil, nil
-	out := []fyne.CanvasObject{text(p.t("page.plan.empty"), parts.Body), p.add}
+	out := []fyne.CanvasObject{text(p.t("page.plan.empty"), parts.Body), p.add, p.catalogue()}
 	return append(out, p.suits()...)
+}
+
+// catalogue leads to the kinds to choose from, and to whether all get on.
+func (p *Page) catalogue() fyne.CanvasObject {
+	return parts.NewFlow(p.button("catalogue", "page.plan.from_kinds", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Kinds, Tank: p.tank}) }),
+		p.button("together", "page.plan.together", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Together, Tank: p.tank}) }))
 }
 
 // suggested is how many kinds are offered. Judgement.

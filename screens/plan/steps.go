@@ -2,11 +2,13 @@ package plan
 
 import (
 	"context"
+	"slices"
 
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
@@ -44,9 +46,43 @@ func (p *Page) purchase(i int, s present.PlanStep) fyne.CanvasObject {
 	return parts.NewPanel(s.Title, in...)
 }
 
-// bought goes on to where animals come home.
+// bought puts the animals of the next step into bags, one for each kind, unless one
+// of that kind is on its way, and goes on to where they come home.
 func (p *Page) bought() {
-	p.deps.Go(nav.Route{Place: nav.FirstFill, Tank: p.tank, Step: care.HomeComing})
+	ctx := context.Background()
+	bags, err := p.deps.Keeper.Bags(ctx, p.tank)
+	if err != nil {
+		p.deps.Fail(err)
+		return
+	}
+	var job []keeper.BagAsk
+	for _, a := range p.shown.Steps[0].Animals {
+		if slices.ContainsFunc(bags, func(b keeper.BagView) bool { return b.Ask.Species == string(a.Code) }) {
+			continue
+		}
+		ask, err := p.deps.Keeper.BagDefaults(ctx, p.tank)
+		if err != nil {
+			p.deps.Fail(err)
+			return
+		}
+		ask.Name, ask.Species, ask.Count = a.Name, string(a.Code), quantity.Of(float64(a.Count), "piece", 6)
+		job = append(job, ask)
+	}
+	p.deps.Work(func(ctx context.Context) error {
+		for _, ask := range job {
+			if _, err := p.deps.Keeper.OpenBag(ctx, p.tank, ask); err != nil {
+				return err
+			}
+		}
+		return nil
+	}, func(err error) {
+		if err != nil {
+			p.deps.Fail(err)
+			return
+		}
+		p.deps.Changed()
+		p.deps.Go(nav.Route{Place: nav.HomeComing, Tank: p.tank})
+	})
 }
 
 // asked are the questions for the shop, which First fill keeps.
