@@ -68,10 +68,19 @@ type drawn struct {
 	grip   int // the end in hand; -1 for none
 }
 
-// plates are where the words of marks stand, so that none lies upon another.
+// plates are where the words of marks stand, so that none lies upon another and no
+// stroke of another mark crosses them: they are drawn last.
 type plates struct {
 	taken []scene.Box
+	words []scene.Text
 	scale float64 // of text
+}
+
+// draw puts the words on the drawing.
+func (p *plates) draw(s *scene.Scene) {
+	for _, t := range p.words {
+		s.Add(t)
+	}
 }
 
 // put gives the text a place of its own: where it belongs, or else by as many lines
@@ -115,7 +124,7 @@ func (d drawn) sketch(s *scene.Scene, picture Size, l Lens, view Size, words *pl
 	}
 	label := func(p XY, h scene.HAlign, shift scene.Point) {
 		if d.Label != "" {
-			s.Add(words.put(scene.Text{At: pt(p), S: d.Label, Size: look.Body, Weight: scene.SemiBold, H: h, V: scene.Centre, Shift: shift, Colour: ink, Back: look.Paper}))
+			words.words = append(words.words, words.put(scene.Text{At: pt(p), S: d.Label, Size: look.Body, Weight: scene.SemiBold, H: h, V: scene.Centre, Shift: shift, Colour: ink, Back: look.Paper}))
 		}
 	}
 	switch d.Shape {
@@ -186,6 +195,7 @@ func Burn(m image.Image, marks []Mark, b Balance) *image.RGBA {
 	for _, mark := range marks {
 		drawn{Mark: mark, grip: -1}.sketch(s, size, Fit(size, view), view, words)
 	}
+	words.draw(s)
 	var pen scene.Raster
 	pen.Draw(out, s, scene.Transform{Scale: point, Point: point}, night)
 	return out

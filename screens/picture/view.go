@@ -287,6 +287,7 @@ func (v *View) sketch() *scene.Scene {
 	if points := v.drafted(); len(points) == 2 {
 		drawn{Mark: Mark{Shape: v.Preview, Points: points}, grip: -1}.sketch(s, v.size, v.lens, room, words)
 	}
+	words.draw(s)
 	if v.crossed {
 		at := v.lens.ToView(v.cross.In(v.size), room)
 		for _, st := range []scene.Style{{Stroke: look.Paper, Width: edgeWidth, Alpha: 0.8}, {Stroke: look.Teal, Width: markWidth}} {
