@@ -3,6 +3,7 @@ package kinds
 import (
 	"context"
 	"errors"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -132,8 +133,11 @@ func (l *List) Refresh() {
 		return
 	}
 	l.cat = cat
+	if cat.Home != nil && cat.Home.Proposed {
+		said = l.t("page.kinds.proposed")
+	}
 	if cat.Home != nil && cat.Home.Fishless {
-		said = l.t("page.kinds.fishless")
+		said = strings.TrimSpace(said + "\n" + l.t("page.kinds.fishless"))
 	}
 	l.note.Set(parts.TextSpec{Role: parts.Body, Text: said})
 	if l.side != nil {
