@@ -53,7 +53,7 @@ func forAll(t *testing.T, dir string) {
 	}
 }
 
-// print is a hash of every file of a folder with what SQLite may add to one that it
+// printOf is a hash of every file of a folder, with what SQLite may add to one that it
 // only reads left out.
 func printOf(t *testing.T, dir string) string {
 	t.Helper()
