@@ -89,6 +89,9 @@ func (k *Keeper) BagDefaults(ctx context.Context, tank string) (BagAsk, error) {
 		if _, done := r.Done[care.HomeComing]; !done && r.Bags.Closed+r.Bags.Open == 0 { // the first of all are those of First fill
 			if x, _ := f.Answer("fish.kind"); x.Words != "" {
 				a.Name = x.Words
+				if code, told := k.KindTold(a.Name); told {
+					a.Species = string(code)
+				}
 			}
 			a.Count = take("fish.count")
 		}

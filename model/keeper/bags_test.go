@@ -3,6 +3,8 @@ package keeper_test
 import (
 	"context"
 	"errors"
+	"os"
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -12,6 +14,7 @@ import (
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
 )
 
@@ -188,6 +191,34 @@ func TestBagsSurvive(t *testing.T) {
 	if err := k.StopTimer(ctx, tank); err != nil || bags(t, k, tank)[2].Timer == nil {
 		t.Errorf("the timer of First fill stopped that of a bag: %v", err)
 	}
+}
+
+// A program that is killed has kept every bag and how far its timer was: the files as
+// they lie on the disk while the daybook is open are opened elsewhere.
+func TestBagsSurviveAKill(t *testing.T) {
+	ctx, c := context.Background(), noon()
+	dir, after := t.TempDir(), t.TempDir()
+	k := open(t, dir, c)
+	tank := tank57(t, k)
+	id, err := k.OpenBag(ctx, tank, danios())
+	must(t, err)
+	must(t, k.TickBag(ctx, tank, id, care.BagFloat, true))
+	c.t = c.t.Add(4 * time.Minute) // no tick has noted it
+	for _, name := range []string{store.FileName, store.FileName + "-wal"} {
+		b, err := os.ReadFile(filepath.Join(dir, name))
+		must(t, err)
+		must(t, os.WriteFile(filepath.Join(after, name), b, 0o600))
+	}
+	killed := open(t, after, c)
+	defer killed.Close()
+	v := bags(t, killed, tank)
+	if len(v) != 1 || v[0].Timer == nil || v[0].Timer.Passed(c.now()) != 4*time.Minute {
+		t.Errorf("%+v", v)
+	}
+	if len(v[0].Done) != 1 {
+		t.Errorf("%d steps are ticked", len(v[0].Done))
+	}
+	must(t, k.Close())
 }
 
 // Closing is one step: the entry, the stock, the bag; undone and redone as one.
