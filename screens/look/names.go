@@ -38,9 +38,8 @@ const (
 	Glass     Name = "look.glass"     // tank panes (a line colour)
 	Wood      Name = "look.wood"      // stand
 	Case      Name = "look.case"      // housings of equipment, socket
-	FishWarm  Name = "look.fishwarm"  // body of a yellow or orange fish
-	FishEarth Name = "look.fishearth" // body of a brown or red fish
-	FishCool  Name = "look.fishcool"  // body of a silver or blue fish
+	FishWarm  Name = "look.fishwarm"  // body of a plain fish; a lit lamp
+	FishEarth Name = "look.fishearth" // the band of a bag
 )
 
 // Pigments: the colours of animals in drawings. They are always outlined in Ink,

@@ -49,7 +49,6 @@ var shades = map[Name]shade{
 	Case:      {0xE8EAE8, 0x2C3B45},
 	FishWarm:  {0xD9A441, 0xC99636},
 	FishEarth: {0x9A6650, 0xA8745C},
-	FishCool:  {0x7A8CA8, 0x8A9DBB},
 
 	PigmentWhite:  {0xF7F5EE, 0xDFE1DA},
 	PigmentSilver: {0xD3D9D6, 0x93A6AC},
