@@ -60,6 +60,7 @@ func verbs() []verb {
 		{"archive", []string{flagNoPlace}, 2, runArchive},
 		{"photos", []string{flagTank}, mostWords, runPhotos},
 		{"rounds", []string{flagTank, flagICS}, 1, runRounds},
+		{"fish", []string{flagTank}, 4, runFish},
 		{"tour", []string{flagSize, flagText}, 1, runTour},
 	}
 }
