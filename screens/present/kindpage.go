@@ -36,8 +36,10 @@ func (p Presenter) KindPage(v keeper.KindView) KindPage {
 	out := KindPage{Code: a.Code, Name: p.KindName(a.Code), Scientific: a.Scientific, Group: p.GroupName(a.Group)}
 	out.names(p, a)
 	for _, c := range v.Clashes {
-		// The law stands above, the size of the tank is what refuses it.
-		if c.Rule == fish.Law || c.Rule == fish.TankSize || c.Verdict == fish.Steady {
+		// The law stands above; a tank too small is what refuses it.
+		small := c.Rule == fish.TankSize && c.Verdict == fish.No
+		out.Refused = out.Refused || small
+		if c.Rule == fish.Law || small || c.Verdict == fish.Steady {
 			continue
 		}
 		out.Clashes = append(out.Clashes, p.Clash(c))
@@ -46,7 +48,6 @@ func (p Presenter) KindPage(v keeper.KindView) KindPage {
 		out.Law = p.Say(working.Find(working.Wait, "find.fish.law").Word("A", a.Code.Name()).Word("Law", fish.LawOf(a.Code)))
 	}
 	if v.Fit != nil {
-		out.Refused = v.Home.Tank < a.LeastTank && v.Fit.Verdict == fish.No
 		out.Fit = &Verdict{State: v.Fit.Verdict.State(), Word: p.FitWord(v.Fit.Verdict)}
 		out.Fit.Title = w.T("page.kind.fit", i18n.Args{"Word": out.Fit.Word, "Group": w.N("n.animals", float64(v.Fit.Count), nil)})
 		if why := p.fitWhy(v.Kind); why != "" {
