@@ -340,3 +340,42 @@ func TestBagFloatTimeFalls(t *testing.T) {
 		}
 	})
 }
+
+// First fill's step waits for the bags of the page of several, and what came home
+// there is not written twice.
+func TestBagsFinishFirstFill(t *testing.T) {
+	ctx, c := context.Background(), noon()
+	k := open(t, t.TempDir(), c)
+	defer k.Close()
+	tank, err := k.MakeExample(ctx, words())
+	must(t, err)
+	arrived := func() (n int) {
+		days, err := k.Days(ctx, tank)
+		must(t, err)
+		for _, d := range days {
+			for _, e := range d.Entries {
+				if e.Kind == journal.HomeComing || e.Kind == journal.FishIn {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	before := arrived()
+	id, err := k.OpenBag(ctx, tank, danios())
+	must(t, err)
+	v, _, err := k.FirstFill(ctx, tank, care.HomeComing)
+	must(t, err)
+	open := false
+	for _, f := range v.Page.Blocked {
+		open = open || f.Code == "find.care.bags_open"
+	}
+	if !open {
+		t.Errorf("First fill does not wait for the bag: %v", v.Page.Blocked)
+	}
+	must(t, k.CloseBag(ctx, tank, id, true))
+	finish(t, k, tank, care.HomeComing)
+	if n := arrived() - before; n != 1 {
+		t.Errorf("%d entries of one home-coming", n)
+	}
+}

@@ -60,6 +60,9 @@ func newForm(d nav.Deps, tank string, e journal.Entry, now time.Time) *form {
 	}
 	m, r, has := f.askRows()
 	main, more, filled = append(main, m...), append(more, r...), filled || has
+	if e.Kind == journal.Fed && e.ID == "" {
+		main = append(main, f.ration()...)
+	}
 	if noteFirst[e.Kind] || len(main) == 0 {
 		main = append(main, f.note)
 	} else {
@@ -86,6 +89,18 @@ func newForm(d nav.Deps, tank string, e journal.Entry, now time.Time) *form {
 	f.column = parts.NewColumn(8, main...)
 	f.changed()
 	return f
+}
+
+// ration says what a meal is, in pinches where one was weighed; nothing where
+// there is no ration.
+func (f *form) ration() []fyne.CanvasObject {
+	v, err := f.deps.Keeper.Feeding(context.Background(), f.tank)
+	if err != nil || v.Refused != nil {
+		return nil
+	}
+	n := f.deps.Present.Feeding(v).Number
+	words := f.deps.Present.W.T("page.feed.ration_hint", i18n.Args{"Meal": n.Value})
+	return []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: words, Role: parts.Note})}
 }
 
 func (f *form) t(k working.Key) string { return f.deps.Present.W.T(k, nil) }
