@@ -36,8 +36,8 @@ const ringEvery = 10 * time.Second
 const settingRemind, remindNot = "rounds_remind", "no"
 
 // ring tells of the bags whose wait is over, and of the rounds of all tanks that
-// have come due, in one notice each. It
-// names them by their usual names alone: a notice may stand on a locked screen.
+// have come due, in one notice each. It names them by their usual names alone: a
+// notice may stand on a locked screen.
 func (s *Shell) ring() {
 	now := s.o.Now()
 	if d := now.Sub(s.bells.asked); s.bells.busy || d >= 0 && d < ringEvery {
