@@ -38,7 +38,7 @@ func (p *Page) list() {
 	} else {
 		out = append(out, parts.NewDayHeading(p.shown.Total))
 	}
-	longest := p.longest()
+	k := p.scale()
 	for i, r := range p.shown.Rows {
 		if i == mostRows && !p.every {
 			out = append(out, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "every", Label: pr.W.N("page.stock.more", float64(len(p.shown.Rows)-i), nil), Kind: parts.Quiet}, func() {
@@ -47,7 +47,7 @@ func (p *Page) list() {
 			})))
 			break
 		}
-		out = append(out, parts.NewOpenCard(parts.CardSpec{ID: "fish-" + r.ID, Sketch: sketch(r, longest), Title: r.Name, Under: r.Scientific, Facts: r.Facts, Lines: r.Lines,
+		out = append(out, parts.NewOpenCard(parts.CardSpec{ID: "fish-" + r.ID, Sketch: sketch(r, k), Title: r.Name, Under: r.Scientific, Facts: r.Facts, Lines: r.Lines,
 			State: nav.State(r.State), Word: r.Word}, func() { p.deps.Go(nav.Route{Place: nav.Fish, Tank: p.tank, Fish: r.ID}) }))
 	}
 	out = append(out, p.gone()...)

@@ -16,32 +16,34 @@ const (
 	sketchLeast = 14
 )
 
-// longest is the longest of what is drawn on the page, in millimetres: all rows are
-// drawn to one scale.
-func (p *Page) longest() float64 {
-	most := 0.0
+// scale is how many points a millimetre of an animal is: one for all rows, so that
+// the largest adult fits its room; 0 where nothing can be drawn.
+func (p *Page) scale() float64 {
+	k := 0.0
 	for _, r := range p.shown.Rows {
-		most = max(most, r.Adult, r.Today)
+		if room := fauna.Box(r.Code, max(r.Adult, r.Today)); r.Adult > 0 && room.W() > 0 && room.H() > 0 {
+			if fits := min(sketchWide/room.W(), sketchHigh/room.H()); k == 0 || fits < k {
+				k = fits
+			}
+		}
 	}
-	return most
+	return k
 }
 
-// sketch draws the animal as long as it is today within the outline of the adult, on
-// the scale of the longest of the page. A kind that is not known leaves the place.
-func sketch(r present.StockRow, longest float64) parts.Sketch {
+// sketch draws the animal as long as it is today within the outline of the adult, at
+// k points a millimetre; one too small to be told is drawn larger. A kind that is not
+// known leaves the place.
+func sketch(r present.StockRow, k float64) parts.Sketch {
 	out := parts.Sketch{W: sketchWide, H: sketchHigh}
-	if r.Adult <= 0 || longest <= 0 {
+	if r.Adult <= 0 || k <= 0 {
 		return out
 	}
 	adult, today := r.Adult, r.Today
 	if today <= 0 {
 		today = adult
 	}
-	most := max(adult, today)
-	room := fauna.Box(r.Code, most)
-	long := max(sketchLeast, sketchWide*most/longest) // of the longer one, in points
-	long = min(long, sketchWide*most/room.W(), sketchHigh*most/room.H())
-	k := long / most
+	k = max(k, sketchLeast/max(adult, today))
+	room := fauna.Box(r.Code, max(adult, today))
 	at := scene.Pt(sketchWide/2-k*(room.Min.X+room.Max.X)/2, sketchHigh/2-k*(room.Min.Y+room.Max.Y)/2)
 	s := scene.New()
 	if today < adult*0.9 {
