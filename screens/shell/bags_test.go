@@ -8,11 +8,14 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/feeding"
 	"example.org/driploop/screens/homecoming"
@@ -205,4 +208,40 @@ func TestFishPagesAtLargeText(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A notice is given once when the wait of a bag is over, and names no animal.
+func TestNoticeOfABag(t *testing.T) {
+	now := time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
+	clock := func() time.Time { return now }
+	ctx := context.Background()
+	k, err := keeper.Open(ctx, t.TempDir(), keeper.Options{Now: clock})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer k.Close()
+	a := test.NewTempApp(t)
+	w := a.NewWindow("")
+	sh := shell.New(shell.Options{App: a, Keeper: k, Prefs: english(), Now: clock, Canvas: w.Canvas, Inline: true, PaperDir: t.TempDir()})
+	s := stage{Shell: sh, k: k, w: w}
+	tank := s.tankOf(t)
+	ask, err := k.BagDefaults(ctx, tank)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ask.Name, ask.Count = "Neons", quantity.Measure{Number: "6", Unit: "piece"}
+	id, err := k.OpenBag(ctx, tank, ask)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := k.TickBag(ctx, tank, id, care.BagFloat, true); err != nil {
+		t.Fatal(err)
+	}
+	tick := func() { s.Tick(now) }
+	test.AssertNotificationSent(t, nil, tick)
+	now = now.Add(time.Hour)
+	words := i18n.Speak("en", "US", quantity.US)
+	test.AssertNotificationSent(t, fyne.NewNotification(words.T("page.bag.notice", nil), words.N("page.bag.notice_ready", 1, nil)), tick)
+	now = now.Add(time.Minute)
+	test.AssertNotificationSent(t, nil, tick)
 }
