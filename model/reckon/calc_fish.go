@@ -74,6 +74,12 @@ func init() {
 	}
 	add("fish.room", func(in more) (fish.Room, error) { return fish.RoomFor(in.Home, in.Lots, in.Code) },
 		`{"home": `+aHome+`, "lots": `+aStock+`, "code": "paracheirodon-innesi"}`)
+	add("fish.fit", func(in more) (fish.Fit, error) { return fish.FitOf(in.Home, in.Lots, in.Code) },
+		`{"home": `+aHome+`, "lots": `+aStock+`, "code": "hyphessobrycon-herbertaxelrodi"}`)
+	add("fish.fit_all", func(in stocked) (list[fish.Fit], error) {
+		all, err := fish.Fits(in.Home, in.Lots)
+		return list[fish.Fit]{all}, err
+	}, `{"home": `+aHome+`, "lots": `+aStock+`}`)
 	type wanted struct {
 		Home fish.Home  `json:"home"`
 		Lots []fish.Lot `json:"lots,omitempty"`

@@ -27,6 +27,7 @@ var vocabulary = []string{
 	"tank.Check", // of what goes in: every calculation on a tank begins with it
 	"load.Governing", "water.AcceptSolidsFactor",
 	"fish.All", "fish.Has", "fish.Swims", "fish.IsFish", "fish.HomeOf", "fish.State", "fish.String", // of what the calculations take and give
+	"fish.LawOf", "fish.FoodsOf", "fish.OldNames", "fish.TradeNames", "fish.Traits", "fish.OfKind", // words about a kind or a rule
 }
 
 // parsed reads the Go files of a folder without its tests.
