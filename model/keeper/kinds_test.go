@@ -139,7 +139,11 @@ func TestCombinations(t *testing.T) {
 			if !ok || g.Together.Verdict != want {
 				t.Errorf("case %s, %s: %v, want %s: %s", r["case_id"], r["stock"], g.Together.Verdict, r["expected"], told(g.Together))
 			}
-			for _, m := range ruleInReason.FindAllStringSubmatch(r["reason"]+r["rule"], -1) {
+			said := r["reason"]
+			if n := r["rule"]; n != "" {
+				said = "R" + n
+			}
+			for _, m := range ruleInReason.FindAllStringSubmatch(said, -1) {
 				found := false
 				for _, c := range g.Together.Clashes {
 					found = found || c.Rule == byNumber[m[1]] && c.Verdict != fish.Steady

@@ -52,7 +52,7 @@ var strengths = map[string]working.Strength{
 
 // plainly are the calculations that have no working, and why.
 var plainly = map[string]string{
-	"fish.animal": "looked up", "fish.find": "a list", "fish.together": "findings, each with the number that clashed", "fish.fits": "a list, with reasons", "fish.gate": "looked up in the tests, with the finding",
+	"fish.animal": "looked up", "fish.find": "a list", "fish.together": "findings, each with the number that clashed", "fish.fits": "a list, with reasons", "fish.fit": "findings; its room is fish.room", "fish.fit_all": "a list of fish.fit", "fish.gate": "looked up in the tests, with the finding",
 	"board.strength": "looked up", "glass.allowable": "looked up", "heater.sizes": "a list", "nitrogen.figures": "a list, with sources", "tank.material": "looked up",
 	"tank.nearest": "looked up", "tank.nominal": "looked up", "tank.nominals": "a list, with sources", "tank.stone": "looked up", "tank.substrate": "looked up",
 	"tank.usual_thickness": "looked up", "water.hardness_class": "looked up", "water.tap_ranges": "a list, with sources",
