@@ -34,18 +34,6 @@ func FishPart(code fish.Code, planned bool, nth int) scene.ID {
 	return scene.ID(id + string(code) + strings.Repeat("'", nth))
 }
 
-// FishOf says of which kind a part of the drawing is, and whether it is planned;
-// not ok for what is no fish.
-func FishOf(id scene.ID) (code fish.Code, planned, ok bool) {
-	s, planned := strings.CutPrefix(string(id), planPrefix)
-	if !planned {
-		if s, ok = strings.CutPrefix(string(id), swimPrefix); !ok {
-			return "", false, false
-		}
-	}
-	return fish.Code(strings.TrimRight(s, "'")), planned, true
-}
-
 // A swimmer is one animal placed in the drawing.
 type swimmer struct {
 	lot    int

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"reflect"
-	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -175,20 +174,6 @@ func TestCountIsBounded(t *testing.T) {
 	}
 }
 
-func TestThePartSaysTheKind(t *testing.T) {
-	for _, planned := range []bool{false, true} {
-		for nth := range 3 {
-			id := FishPart("danio-rerio", planned, nth)
-			if c, p, ok := FishOf(id); c != "danio-rerio" || p != planned || !ok {
-				t.Errorf("%s says %s %v %v", id, c, p, ok)
-			}
-		}
-	}
-	if _, _, ok := FishOf(PartHeater); ok {
-		t.Error("a heater is a fish")
-	}
-}
-
 // The ghost is of the highlighted lot, else of the one that grows largest.
 func TestTheGhostIsTheLargest(t *testing.T) {
 	s := roomy()
@@ -208,31 +193,5 @@ func TestTheGhostIsTheLargest(t *testing.T) {
 	s.Fish[0].Length = 0.046
 	if got := compose(s).ghost(); got != -1 {
 		t.Errorf("a grown stock has the ghost of lot %d", got)
-	}
-}
-
-// An adult stands to scale before its tank, whatever their sizes.
-func TestBesideIsToScale(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		a := anyKind(t)
-		c := Comparison{Code: a.Code, Adult: float64(a.Length), Today: rapid.Float64Range(0, 0.3).Draw(t, "today"), AdultLabel: "a", LengthLabel: "l", HeightLabel: "h", TodayLabel: "t",
-			Tank: Tank{Length: rapid.Float64Range(0.2, 2).Draw(t, "l"), Height: rapid.Float64Range(0.2, 0.8).Draw(t, "h")}}
-		s := Beside(c)
-		if err := s.Err(); err != nil {
-			t.Fatal(err)
-		}
-		b := s.ExtentOf(PartTank, scene.Transform{Scale: 1})
-		if math.Abs(b.W()-c.Tank.Length*1000) > 1e-6 || math.Abs(b.H()-c.Tank.Height*1000) > 1e-6 {
-			t.Fatalf("tank %v", b)
-		}
-		if f := s.ExtentOf(FishPart(a.Code, false, 0), scene.Transform{Scale: 1}); f.W() < float64(a.Length)*1000-1 {
-			t.Errorf("%s is %.0f mm wide", a.Code, f.W())
-		}
-	})
-	if Beside(Comparison{Code: "danio-rerio"}).Len() != 0 {
-		t.Error("an animal of no length is drawn")
-	}
-	if ids := Beside(Comparison{Code: "danio-rerio", Adult: 0.046}).IDs(); !slices.Equal(ids, []scene.ID{FishPart("danio-rerio", false, 0)}) {
-		t.Errorf("without a tank: %v", ids)
 	}
 }

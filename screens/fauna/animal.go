@@ -91,28 +91,6 @@ func Box(code fish.Code, length float64) scene.Box {
 	return scene.Box{Min: b.Min.Mul(length), Max: b.Max.Mul(length)}
 }
 
-// Picture gives a scene of one animal by itself, all detail drawn at the points
-// to a millimetre that it will be shown at (0: all there is).
-func Picture(code fish.Code, length, scale float64) *scene.Scene {
-	s := scene.New()
-	s.Add(Animal(code, length, Pose{Scale: scale})...)
-	return s
-}
-
-// Fitted gives a scene of one animal as large as w by h points allow, fins and
-// feelers included, in the middle of that room: one millimetre of the scene is one
-// point, its origin the foot of the left edge. It is for lists, where all animals
-// are shown alike in size; w and h are > 0.
-func Fitted(code fish.Code, w, h float64) *scene.Scene {
-	s := scene.New()
-	b := Box(code, 1)
-	k := math.Min(w/b.W(), h/b.H())
-	at := scene.Pt(w/2-(b.Min.X+b.Max.X)/2*k, h/2-(b.Min.Y+b.Max.Y)/2*k)
-	s.Area(scene.Box{Max: scene.Pt(w, h)})
-	s.Add(Animal(code, k, Pose{At: at, Scale: 1})...)
-	return s
-}
-
 // size is how many points the animal is long on the screen.
 func (p Pose) size(length float64) float64 {
 	if !(p.Scale > 0) {

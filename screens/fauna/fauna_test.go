@@ -117,15 +117,6 @@ func TestBoxIsNearTheAnimal(t *testing.T) {
 	}
 }
 
-func TestFittedFits(t *testing.T) {
-	for _, a := range fish.All() {
-		b := Fitted(a.Code, 96, 54).Bounds()
-		if b.Min.X < -.2 || b.Min.Y < -.2 || b.Max.X > 96.2 || b.Max.Y > 54.2 {
-			t.Errorf("%s leaves its room: %v", a.Code, b)
-		}
-	}
-}
-
 func TestNothingIsDrawnOfNoLength(t *testing.T) {
 	for _, l := range []float64{0, -1, math.NaN(), math.Inf(1)} {
 		if Animal("danio-rerio", l, Pose{}) != nil || Outline("danio-rerio", l, Pose{}, scene.Style{}) != nil || !Box("danio-rerio", l).Empty() {
