@@ -1,7 +1,6 @@
 package elevation
 
 import (
-	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/scene"
 )
 
@@ -196,12 +195,4 @@ type Labels struct {
 	Notes                       []string
 	// Scale gives the note on the scale from n of 1 : n; nil draws none.
 	Scale func(n float64) string
-}
-
-// colour gives c, or fallback where none is set.
-func colour(c, fallback look.Name) look.Name {
-	if c == "" {
-		return fallback
-	}
-	return c
 }

@@ -33,8 +33,6 @@ type form struct {
 func back(from, to, high float64, shape string) fin  { return fin{false, from, to, high, shape} }
 func belly(from, to, high float64, shape string) fin { return fin{true, from, to, high, shape} }
 
-var small = [3]float64{.86, .22, .03} // an eye: place, height between belly (-1) and back (1), radius in lengths
-
 // judgement, all of them, as the profiles.
 var forms = map[string]form{
 	"tetra": {body: "spindle", depth: .28, tail: .2, shape: "fork", span: .125, eye: [3]float64{.86, .2, .033}, pelvic: .075, pelvicAt: .58, pectoral: .09, adipose: .17,

@@ -123,17 +123,6 @@ func (p *Page) draw() {
 	p.drawing.Show(c, true)
 }
 
-// change makes a change and says so, with the way back.
-func (p *Page) change(job func(context.Context) error, said working.Key) {
-	p.deps.Work(job, func(err error) {
-		if err != nil {
-			p.deps.Fail(err)
-			return
-		}
-		p.done(said)
-	})
-}
-
 func (p *Page) done(said working.Key) {
 	p.deps.Changed()
 	p.Refresh()
