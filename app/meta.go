@@ -12,7 +12,7 @@ const (
 	appID      = "org.driploop.Driploop"
 	appName    = "Driploop"
 	folderName = "driploop"
-	version    = "0.2.0"
+	version    = "0.3.0"
 	build      = 1
 )
 
