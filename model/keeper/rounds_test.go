@@ -246,6 +246,7 @@ func TestAway(t *testing.T) {
 	k, tank := taken(t, c)
 	change := standing(t, k, tank, rounds.Change)
 	at, _ := change.Next.Parse()
+	at = at.AddDate(0, 0, 7) // every week: the next but one, so that there is a day before it
 	if _, err := k.AddRound(ctx, tank, rounds.Round{Code: rounds.Feed, Rule: rounds.MustRule("FREQ=DAILY"), Start: "2026-11-25T18:00"}); err != nil {
 		t.Fatal(err)
 	}

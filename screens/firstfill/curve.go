@@ -8,6 +8,7 @@ import (
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/screens/chart"
+	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 )
@@ -22,9 +23,9 @@ func (p *Page) curve() []fyne.CanvasObject {
 	v, ok := p.made.rest["curve"].(*chart.View)
 	if !ok {
 		v = chart.NewView(spec)
-		v.SetMinSize(fyne.NewSize(300, 170))
 		p.made.rest["curve"] = v
 	}
+	v.SetMinSize(fyne.NewSize(300, float32(170*look.ScaleFor(v)))) // its words grow with the size of text
 	v.ReadOut = nav.CurveReading(p.deps, c)
 	if _, reading := v.Reading(); !reading { // a reading in progress is not taken away by a tick of the clock
 		v.Set(spec)

@@ -95,7 +95,7 @@ func (p *Page) acts(l keeper.Living) fyne.CanvasObject {
 	if len(p.alike(l)) > 0 {
 		quiet = append(quiet, p.button("merge", "page.stock.merge", parts.Quiet, func() { p.merge(l) }))
 	}
-	return parts.NewColumn(4, parts.NewFlow(row...), parts.NewFlow(quiet...))
+	return parts.NewColumn(4, parts.NewFlow(row...), parts.NewLinks(quiet...))
 }
 
 // growth is how long it was and how it may grow, as a chart.

@@ -10,6 +10,7 @@ import (
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/screens/chart"
+	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
@@ -31,7 +32,7 @@ type card struct {
 	view    keeper.BagView
 }
 
-// The least size of the curve. Judgement.
+// The least size of the curve, in points at 100 %. Judgement.
 const curveWide, curveTall = 300, 150
 
 func newCard(p *Page, id string) *card {
@@ -110,8 +111,9 @@ func (k *card) tick(v keeper.BagView, b present.Bag) {
 	c := nav.CurveSpec(k.p.deps, b.Curve)
 	if k.chart == nil {
 		k.chart = chart.NewView(c)
-		k.chart.SetMinSize(fyne.NewSize(curveWide, curveTall))
 	}
+	tall := look.ScaleFor(k.chart) // its words grow with the size of text
+	k.chart.SetMinSize(fyne.NewSize(curveWide, float32(curveTall*tall)))
 	k.chart.ReadOut = nav.CurveReading(k.p.deps, b.Curve)
 	if _, reading := k.chart.Reading(); !reading { // a reading in progress is not taken away by the clock
 		k.chart.Set(c)

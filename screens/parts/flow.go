@@ -7,6 +7,22 @@ import "fyne.io/fyne/v2"
 type Flow struct {
 	part
 	children []fyne.CanvasObject
+	wide     bool
+}
+
+// NewLinks gives a flow of quiet buttons: they have no ground of their own, and
+// stand so far apart that they do not read as one sentence.
+func NewLinks(children ...fyne.CanvasObject) *Flow {
+	f := NewFlow(children...)
+	f.wide = true
+	return f
+}
+
+func (f *Flow) gap() float32 {
+	if f.wide {
+		return linkGap
+	}
+	return flowGap
 }
 
 // NewFlow gives a flow of the children.
@@ -41,7 +57,7 @@ func (f *Flow) spare(ev *fyne.KeyEvent) bool { return f.holder != nil && f.holde
 
 func (f *Flow) leastWidth() float32 { return 40 }
 
-const flowGap = 8
+const flowGap, linkGap = 8, 22
 
 func (f *Flow) draw(p *pen, width float32) float32 {
 	type placed struct {
@@ -64,10 +80,10 @@ func (f *Flow) draw(p *pen, width float32) float32 {
 		h := heightOf(o, w)
 		if x > 0 && x+w > width {
 			end()
-			x, y, tall = 0, y+tall+flowGap, 0
+			x, y, tall = 0, y+tall+f.gap(), 0
 		}
 		line = append(line, placed{o, x, w, h})
-		x += w + flowGap
+		x += w + f.gap()
 		tall = max(tall, h)
 	}
 	end()
