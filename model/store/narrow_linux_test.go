@@ -162,7 +162,19 @@ func upgradeWork(dir, old string, widen func()) string {
 		return fmt.Sprintf("lost %+v, %v", r, err)
 	}
 	if err := s.Close(); err != nil {
-		return "lost " + err.Error()
+		if opCode(err) != CodeNoSpace {
+			return "lost " + err.Error()
+		}
+		// The log did not fit into the file: it is kept, and read by the next start.
+		if err := more(dir, widen); err != nil {
+			return err.Error()
+		}
+		if s, err = Open(context.Background(), dir, options); err != nil {
+			return "lost " + err.Error()
+		}
+		if err := s.Close(); err != nil {
+			return "lost " + err.Error()
+		}
 	}
 	if got := rows(); got != want {
 		return "lost " + got + ", had " + want
