@@ -88,7 +88,7 @@ func TestChartsByKeyboard(t *testing.T) {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(data), "\ufeff"))).ReadAll()
-	if err != nil || len(rows) != 8 { // a head, two of nitrate, five of the test, one of the change
+	if err != nil || len(rows) != 9 { // a head, two of nitrate, five of the test and its un-ionised share, one of the change
 		t.Errorf("%d rows of the table: %v", len(rows), err)
 	}
 	s.press(t, "flip", fyne.KeyReturn)
