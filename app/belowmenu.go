@@ -16,7 +16,8 @@ import (
 // its first picture later by a tenth of a second.
 type belowMenu struct {
 	box  *fyne.Container
-	room float32 // points above the content
+	room float32   // points above the content
+	own  fyne.Size // the size that it asks for while it is put into the window
 }
 
 func newBelowMenu(content fyne.CanvasObject) *belowMenu {
@@ -28,6 +29,14 @@ func newBelowMenu(content fyne.CanvasObject) *belowMenu {
 	}
 	b.box = container.New(b, content)
 	return b
+}
+
+// into puts it into a window that will have a size. A window lays its content out
+// at the least size first, which nobody sees: here that is the size it will have.
+func (b *belowMenu) into(w fyne.Window, size fyne.Size) {
+	b.own = size
+	w.SetContent(b.box)
+	b.own = fyne.Size{}
 }
 
 // menuStands gives the room away.
@@ -46,6 +55,9 @@ func (b *belowMenu) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 
 // MinSize implements fyne.Layout.
 func (b *belowMenu) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	if !b.own.IsZero() {
+		return b.own
+	}
 	least := fyne.NewSize(0, b.room)
 	for _, o := range objects {
 		least = least.Max(o.MinSize().AddWidthHeight(0, b.room))

@@ -114,9 +114,8 @@ func runWindow(o options, env Env) int {
 	h.leaveBy(w)
 	s = shell.New(shell.Options{App: h, Keeper: k, Prefs: prefs, Now: env.Now, Window: w, Open: r.route})
 	below := newBelowMenu(s.Root())
-	w.SetContent(below.box)
 	size := fyne.NewSize(windowWidth, windowHeight)
-	below.box.Resize(size)
+	below.into(w, size)
 	s.PaintAhead() // on the second core, while this one makes the window
 	w.Resize(size)
 	w.CenterOnScreen()

@@ -22,9 +22,9 @@ func known(length float64) bool { return length > 0 && !math.IsInf(length, 0) }
 func sketchOf(code fish.Code) *sketch {
 	t := load()
 	if s, ok := t.sketches[code]; ok {
-		return s
+		return s()
 	}
-	return t.sketches[""]
+	return t.sketches[""]()
 }
 
 // Animal gives the drawing of an animal so long, in millimetres.

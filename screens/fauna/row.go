@@ -57,7 +57,7 @@ var otherMarks = []string{"dots", "bands", "zigzag"}
 
 type table struct {
 	rows     []Row
-	sketches map[fish.Code]*sketch
+	sketches map[fish.Code]func() *sketch // each made when it is first asked for
 }
 
 var load = sync.OnceValue(func() table {
@@ -65,11 +65,11 @@ var load = sync.OnceValue(func() table {
 	if err != nil {
 		panic(err) // our own file; a test reads it
 	}
-	t := table{rows, map[fish.Code]*sketch{}}
+	t := table{rows, map[fish.Code]func() *sketch{}}
 	for _, r := range rows {
-		t.sketches[r.Code] = r.sketch()
+		t.sketches[r.Code] = sync.OnceValue(r.sketch)
 	}
-	t.sketches[""] = plain.sketch()
+	t.sketches[""] = sync.OnceValue(plain.sketch)
 	return t
 })
 
