@@ -389,6 +389,9 @@ type frame struct{}
 func (*frame) MinSize(o []fyne.CanvasObject) fyne.Size { return fyne.NewSize(1000, 640) }
 
 func (*frame) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	if size.Width <= 0 {
+		return // not in a window yet: whatever is placed now is placed again
+	}
 	body, ground, nav, toast, banner := o[0], o[1], o[2], o[3], o[4]
 	bar := nav.MinSize().Height
 	below := bar
