@@ -48,6 +48,9 @@ type screen struct {
 	binary  string // the program, where everybody may run it
 }
 
+// managerPatience is how long one window manager may take to begin.
+const managerPatience = 5 * time.Second
+
 // newScreen starts a display on a free number. It goes with the test.
 func newScreen(t testing.TB) *screen {
 	t.Helper()
@@ -73,8 +76,14 @@ func newScreen(t testing.TB) *screen {
 		t.Fatalf("the display does not start: %v", err)
 	}
 	s.display = ":" + strings.TrimSpace(number)
-	s.begin(exec.Command("openbox", "--sm-disable"))
+	var asked time.Time
 	eventually(t, func() string {
+		// It gives up where the display is slow to answer, and one that is not the
+		// first ends by itself.
+		if time.Since(asked) > managerPatience {
+			s.begin(exec.Command("openbox", "--sm-disable"))
+			asked = time.Now()
+		}
 		// The window manager says that it is there by a property of the root.
 		if _, err := s.x("xdotool", "get_desktop"); err != nil {
 			return "no window manager: " + err.Error()
