@@ -2,6 +2,7 @@ package keeper
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"example.org/driploop/model/care"
@@ -66,6 +67,22 @@ func (k *Keeper) view(ctx context.Context, tank string, step care.Step, r *care.
 	}
 	v.Current = current(v.Steps)
 	return v, nil
+}
+
+// TankPicture is the tank as it is drawn beside what is no step of First fill: with all
+// that the last step knows, and the bag only while that step is the one to do.
+func (k *Keeper) TankPicture(ctx context.Context, tank string) (care.Picture, error) {
+	var c care.Picture
+	err := k.look(ctx, tank, func(_ *care.Record, f *care.Facts) {
+		c = f.Picture(care.HomeComing)
+		c.Feet = slices.Clone(c.Feet)
+		c.Bag = c.Bag && current(f.Statuses()) == care.HomeComing
+	})
+	if err != nil {
+		return care.Picture{}, err
+	}
+	c.Stock, err = k.swimmers(ctx, tank)
+	return c, err
 }
 
 func current(steps []care.Status) care.Step {

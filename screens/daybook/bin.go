@@ -49,10 +49,7 @@ func ShowBin(d nav.Deps, tank string, then func()) {
 							d.Fail(err)
 							return
 						}
-						d.Changed()
-						fill()
-						then()
-						d.Say(w.T("page.bin.restored", nil), w.T("label.undo", nil), func() { nav.TakeBack(d, tank, func() { fill(); then() }) })
+						nav.Did(d, tank, "page.bin.restored", func() { fill(); then() })
 					})
 				}))))
 		}

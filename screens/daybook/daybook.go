@@ -3,12 +3,9 @@
 package daybook
 
 import (
-	"context"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
@@ -68,7 +65,7 @@ func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {
-	p.draw()
+	_ = p.drawing.ShowTank() // what fails, fails with the list too, and is told there
 	if p.buttons == nil {
 		p.buttons = p.writing()
 		p.head = []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.t("nav.daybook"), Role: parts.Heading})}
@@ -107,14 +104,4 @@ func (p *Page) drawers() fyne.CanvasObject {
 	}
 	return parts.NewFlow(quiet("change-helper", "page.change.open", p.ShowChange), quiet("kits", "page.kits.heading", func() { ShowKits(p.deps) }),
 		quiet("bin", "page.bin.heading", func() { ShowBin(p.deps, p.tank, p.Refresh) }))
-}
-
-func (p *Page) draw() {
-	v, _, err := p.deps.Keeper.FirstFill(context.Background(), p.tank, care.HomeComing)
-	if err != nil {
-		return
-	}
-	c := v.Picture
-	c.Bag = c.Bag && v.Current == care.HomeComing
-	p.drawing.Show(c, true)
 }

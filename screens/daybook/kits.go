@@ -140,9 +140,7 @@ func editKit(d nav.Deps, k journal.TestKit, then func()) {
 				return
 			}
 			shut()
-			d.Changed()
-			then()
-			d.Say(w.T(said, nil), w.T("label.undo", nil), func() { nav.TakeBack(d, "", then) })
+			nav.Did(d, "", said, then)
 		}
 	}
 	save := func() {

@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"example.org/driploop/i18n"
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
@@ -84,11 +83,7 @@ func (p *Page) Refresh() {
 		return
 	}
 	p.view, p.shown = v, p.deps.Present.Feeding(v)
-	if f, _, err := p.deps.Keeper.FirstFill(ctx, p.tank, care.HomeComing); err == nil {
-		c := f.Picture
-		c.Bag = c.Bag && f.Current == care.HomeComing
-		p.drawing.Show(c, true)
-	}
+	_ = p.drawing.ShowTank() // Feeding has read the same record
 	p.basis.show(v.Basis)
 	p.scroll.Column().Set(p.content()...)
 }
@@ -194,15 +189,7 @@ func (p *Page) fed(left string) {
 
 // change makes a change, says so and gives the way back.
 func (p *Page) change(job func(context.Context) error, said working.Key) {
-	p.deps.Work(job, func(err error) {
-		if err != nil {
-			p.deps.Fail(err)
-			return
-		}
-		p.deps.Changed()
-		p.Refresh()
-		p.deps.Say(p.t(said), p.t("label.undo"), func() { nav.TakeBack(p.deps, p.tank, p.Refresh) })
-	})
+	nav.Change(p.deps, p.tank, job, said, p.Refresh)
 }
 
 func (p *Page) say(k working.Key, args i18n.Args) string { return p.deps.Present.W.T(k, args) }

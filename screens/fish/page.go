@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
@@ -104,7 +103,9 @@ func (p *Page) Refresh() {
 		p.deps.Fail(err)
 	}
 	p.all, p.shown = fit.Stock, p.deps.Present.Stock(fit)
-	p.draw()
+	if err := p.drawing.ShowTank(); err != nil {
+		p.deps.Fail(err)
+	}
 	if p.id != "" {
 		p.one()
 		return
@@ -112,22 +113,9 @@ func (p *Page) Refresh() {
 	p.list()
 }
 
-func (p *Page) draw() {
-	v, _, err := p.deps.Keeper.FirstFill(context.Background(), p.tank, care.HomeComing)
-	if err != nil {
-		p.deps.Fail(err)
-		return
-	}
-	c := v.Picture
-	c.Bag = c.Bag && v.Current == care.HomeComing
-	p.drawing.Show(c, true)
-}
-
 func (p *Page) done(said working.Key) {
-	p.deps.Changed()
-	p.Refresh()
+	nav.Did(p.deps, p.tank, said, p.Refresh)
 	p.Focus()
-	p.deps.Say(p.t(said), p.t("label.undo"), func() { nav.TakeBack(p.deps, p.tank, p.Refresh) })
 }
 
 // living is a fish of the page.

@@ -172,10 +172,11 @@ func (p *Page) change(job func(context.Context) error, said working.Key) {
 			p.Refresh()
 			return
 		}
+		if said != "" {
+			nav.Did(p.deps, p.tank, said, p.Refresh)
+			return
+		}
 		p.deps.Changed()
 		p.Refresh()
-		if said != "" {
-			p.deps.Say(p.t(said), p.t("label.undo"), func() { nav.TakeBack(p.deps, p.tank, p.Refresh) })
-		}
 	})
 }

@@ -291,16 +291,8 @@ func (k *Kind) plan() {
 	if !ok {
 		return
 	}
-	k.deps.Work(func(ctx context.Context) error {
+	nav.Change(k.deps, k.tank, func(ctx context.Context) error {
 		_, err := k.deps.Keeper.AddWish(ctx, k.tank, keeper.Wish{Species: k.code, Count: l.Count, Males: l.Males})
 		return err
-	}, func(err error) {
-		if err != nil {
-			k.deps.Fail(err)
-			return
-		}
-		k.deps.Changed()
-		k.Refresh()
-		k.deps.Say(k.t("page.kind.wished"), k.t("label.undo"), func() { nav.TakeBack(k.deps, k.tank, k.Refresh) })
-	})
+	}, "page.kind.wished", k.Refresh)
 }

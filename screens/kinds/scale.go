@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"example.org/driploop/i18n"
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/fish"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/fauna"
@@ -43,8 +42,8 @@ func (s *scale) show(a *fish.Animal, tank string, count int) {
 	s.above.Set(parts.TextSpec{Role: parts.Note, Text: w.T("page.kind.scale", nil)})
 	box, mine := leastTank(a), false
 	if tank != "" {
-		if v, _, err := s.deps.Keeper.FirstFill(context.Background(), tank, care.HomeComing); err == nil && v.Picture.Known {
-			l, _, h := v.Picture.Tank.Outer()
+		if c, err := s.deps.Keeper.TankPicture(context.Background(), tank); err == nil && c.Known {
+			l, _, h := c.Tank.Outer()
 			box, mine = scene.Point{X: float64(l) * 1000, Y: float64(h) * 1000}, true
 		}
 	}

@@ -1,12 +1,9 @@
 package kinds
 
 import (
-	"context"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"example.org/driploop/model/care"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
@@ -31,11 +28,7 @@ func newSide(d nav.Deps, tank string) *side {
 
 // show draws the tank as it now is.
 func (s *side) show(bars []present.Bar) {
-	if v, _, err := s.deps.Keeper.FirstFill(context.Background(), s.tank, care.HomeComing); err == nil {
-		c := v.Picture
-		c.Bag = c.Bag && v.Current == care.HomeComing
-		s.drawing.Show(c, true)
-	}
+	_ = s.drawing.ShowTank() // the page beside it has read the same record
 	var out []fyne.CanvasObject
 	for _, b := range bars {
 		out = append(out, bar(b))

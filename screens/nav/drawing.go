@@ -1,6 +1,8 @@
 package nav
 
 import (
+	"context"
+
 	"example.org/driploop/model/care"
 	"example.org/driploop/screens/elevation"
 	"example.org/driploop/screens/look"
@@ -13,12 +15,13 @@ import (
 type Drawing struct {
 	*scene.FocusView
 	deps  Deps
+	tank  string
 	stock map[scene.ID]care.Swimmer
 }
 
 // NewDrawing gives an empty drawing of a tank.
 func NewDrawing(d Deps, tank string) *Drawing {
-	v := &Drawing{FocusView: scene.NewFocusView(scene.New()), deps: d}
+	v := &Drawing{FocusView: scene.NewFocusView(scene.New()), deps: d, tank: tank}
 	v.OnTapped = func(id scene.ID) {
 		if step, ok := elevation.Parts(id); ok {
 			d.Go(Route{Place: FirstFill, Tank: tank, Step: step})
@@ -41,7 +44,16 @@ func NewDrawing(d Deps, tank string) *Drawing {
 	return v
 }
 
-// Show draws the tank as it is. A compact drawing leaves out the notes below it.
+// ShowTank draws the tank as it stands in the record, compact.
+func (v *Drawing) ShowTank() error {
+	c, err := v.deps.Keeper.TankPicture(context.Background(), v.tank)
+	if err == nil {
+		v.Show(c, true)
+	}
+	return err
+}
+
+// Show draws a picture of the tank. A compact drawing leaves out the notes below it.
 func (v *Drawing) Show(c care.Picture, compact bool) {
 	spec := elevation.From(c, elevation.Words(v.deps.Present.DrawingLabels(c)), v.deps.Present.Mass)
 	// The drawing reckons in points of its words, which grow with the size of text:

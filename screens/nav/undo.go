@@ -7,6 +7,26 @@ import (
 	"example.org/driploop/model/working"
 )
 
+// Did shows the page anew after a change of a tank ("" for what belongs to none), and
+// says what was done, with the way back.
+func Did(d Deps, tank string, said working.Key, show func()) {
+	w := d.Present.W
+	d.Changed()
+	show()
+	d.Say(w.T(said, nil), w.T("label.undo", nil), func() { TakeBack(d, tank, show) })
+}
+
+// Change makes a change of a tank and says so, as Did, or why it failed.
+func Change(d Deps, tank string, job func(context.Context) error, said working.Key, show func()) {
+	d.Work(job, func(err error) {
+		if err != nil {
+			d.Fail(err)
+			return
+		}
+		Did(d, tank, said, show)
+	})
+}
+
 // TakeBack undoes the latest change of a tank ("" for what belongs to none), shows
 // the page anew and says what was undone.
 func TakeBack(d Deps, tank string, show func()) {

@@ -11,7 +11,6 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"example.org/driploop/i18n"
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -128,11 +127,7 @@ func (p *wall) filter() keeper.PhotoFilter {
 
 // Refresh implements nav.Page.
 func (p *wall) Refresh() {
-	if v, _, err := p.deps.Keeper.FirstFill(context.Background(), p.tank, care.HomeComing); err == nil {
-		c := v.Picture
-		c.Bag = c.Bag && v.Current == care.HomeComing
-		p.drawing.Show(c, true)
-	}
+	_ = p.drawing.ShowTank() // what fails, fails below too, and is told there
 	p.asked++
 	asked := p.asked
 	var photos []keeper.Photo
@@ -375,10 +370,8 @@ func (p *wall) setFish(code string) {
 			return
 		}
 		p.picked = nil
-		p.deps.Changed()
-		p.Refresh()
+		nav.Did(p.deps, p.tank, "page.photo.fish_set", p.Refresh)
 		p.focus(p.wall)
-		p.deps.Say(p.t("page.photo.fish_set"), p.t("label.undo"), func() { nav.TakeBack(p.deps, p.tank, p.Refresh) })
 	})
 }
 

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/fish"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
@@ -84,7 +83,9 @@ func (p *Page) Refresh() {
 		return
 	}
 	p.view, p.shown = v, p.deps.Present.Plan(v)
-	p.draw()
+	if err := p.drawing.ShowTank(); err != nil {
+		p.deps.Fail(err)
+	}
 	p.offer()
 	p.start = p.add
 	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("page.plan.heading"), parts.Heading), text(p.shown.Tank, parts.SoftBody)), nav.ViewRow(p.deps, p.tank, nav.Plan)}
@@ -94,17 +95,6 @@ func (p *Page) Refresh() {
 		out = append(out, p.full()...)
 	}
 	p.scroll.Column().Set(append(out, parts.NewSpace(8))...)
-}
-
-func (p *Page) draw() {
-	v, _, err := p.deps.Keeper.FirstFill(context.Background(), p.tank, care.HomeComing)
-	if err != nil {
-		p.deps.Fail(err)
-		return
-	}
-	c := v.Picture
-	c.Bag = c.Bag && v.Current == care.HomeComing
-	p.drawing.Show(c, true)
 }
 
 // full is the page with wishes: the gate, the weeks, the wishes, the steps.
@@ -201,13 +191,5 @@ func (p *Page) where() fyne.CanvasObject {
 
 // change makes a change and says so, with the way back.
 func (p *Page) change(job func(context.Context) error, said working.Key) {
-	p.deps.Work(job, func(err error) {
-		if err != nil {
-			p.deps.Fail(err)
-			return
-		}
-		p.deps.Changed()
-		p.Refresh()
-		p.deps.Say(p.t(said), p.t("label.undo"), func() { nav.TakeBack(p.deps, p.tank, p.Refresh) })
-	})
+	nav.Change(p.deps, p.tank, job, said, p.Refresh)
 }

@@ -136,10 +136,8 @@ func (r *row) commit(text string) {
 			p.deps.Fail(err)
 			return
 		}
-		p.deps.Changed()
-		p.Refresh()
+		nav.Did(p.deps, p.tank, "page.plan.changed", p.Refresh)
 		p.refocus(w.ID)
-		p.deps.Say(p.t("page.plan.changed"), p.t("label.undo"), func() { nav.TakeBack(p.deps, p.tank, p.Refresh) })
 	})
 }
 

@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	model "example.org/driploop/model/rounds"
 	"example.org/driploop/model/working"
@@ -75,7 +74,9 @@ func (p *Page) Refresh() {
 		return
 	}
 	p.view, p.shown = v, p.deps.Present.Rounds(v, p.deps.Now())
-	p.draw()
+	if err := p.drawing.ShowTank(); err != nil {
+		p.deps.Fail(err)
+	}
 	if len(v.All) == 0 {
 		p.offering = true
 	}
@@ -84,17 +85,6 @@ func (p *Page) Refresh() {
 		return
 	}
 	p.scroll.Column().Set(p.list()...)
-}
-
-func (p *Page) draw() {
-	v, _, err := p.deps.Keeper.FirstFill(context.Background(), p.tank, care.HomeComing)
-	if err != nil {
-		p.deps.Fail(err)
-		return
-	}
-	c := v.Picture
-	c.Bag = c.Bag && v.Current == care.HomeComing
-	p.drawing.Show(c, true)
 }
 
 // list is the page with rounds: what to do now, the days, all of them.
@@ -193,14 +183,10 @@ func (p *Page) after(said working.Key) func(error) {
 			p.deps.Fail(err)
 			return
 		}
-		p.deps.Changed()
-		p.Refresh()
+		nav.Did(p.deps, p.tank, said, p.Refresh)
 		p.Focus()
-		p.deps.Say(p.t(said), p.t("label.undo"), p.undo)
 	}
 }
-
-func (p *Page) undo() { nav.TakeBack(p.deps, p.tank, p.Refresh) }
 
 // round is a round of the view.
 func (p *Page) round(id string) (model.Standing, bool) {

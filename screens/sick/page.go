@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
@@ -92,11 +91,7 @@ func text(words string, role parts.Role) fyne.CanvasObject {
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {
 	ctx := context.Background()
-	if v, _, err := p.deps.Keeper.FirstFill(ctx, p.tank, care.HomeComing); err == nil {
-		c := v.Picture
-		c.Bag = c.Bag && v.Current == care.HomeComing
-		p.drawing.Show(c, true)
-	}
+	_ = p.drawing.ShowTank() // what fails, fails below too, and is told there
 	if p.id != "" {
 		if err := p.read(ctx); err != nil { // the case was deleted, or its opening taken back
 			p.deps.Fail(err)

@@ -57,17 +57,12 @@ func (p *Page) rounds(day int) []fyne.CanvasObject {
 
 // after shows the page anew once a round was done or skipped, with the way back.
 func (p *Page) after(said working.Key) func(error) {
-	w := p.deps.Present.W
 	return func(err error) {
 		if err != nil {
 			p.deps.Fail(err)
 			return
 		}
-		p.deps.Changed()
-		p.Refresh()
+		nav.Did(p.deps, p.tank, said, p.Refresh)
 		p.Focus()
-		p.deps.Say(w.T(said, nil), w.T("label.undo", nil), p.undo)
 	}
 }
-
-func (p *Page) undo() { nav.TakeBack(p.deps, p.tank, p.Refresh) }
