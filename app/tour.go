@@ -88,6 +88,12 @@ type stage struct {
 	dir    string
 }
 
+// speaker words what is made beside the window as the window does.
+func (s *stage) speaker() present.Presenter {
+	p := s.shell.Prefs()
+	return present.Presenter{Region: care.Region{Code: p.Region}, W: i18n.Speak(p.Lang, p.Region, p.Units)}
+}
+
 // The sizes of text, per cent, between which the preferences offer some.
 const (
 	leastText = 100

@@ -6,14 +6,12 @@ import (
 	"path/filepath"
 	"time"
 
-	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/fish"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/paper"
-	"example.org/driploop/screens/present"
 )
 
 // home shows bags on their way, one afloat, one long shipped and one dripping, and
@@ -24,7 +22,7 @@ func (t *tour) home(s *stage, tank string, shot func(string) error) error {
 	begun := s.clock.t
 	defer func() { s.clock.t = begun }()
 	number := func(n string) quantity.Measure { return quantity.Measure{Number: n, Unit: "piece"} }
-	speaker := present.Presenter{Region: care.Region{Code: s.shell.Prefs().Region}, W: i18n.Speak(s.shell.Prefs().Lang, s.shell.Prefs().Region, s.shell.Prefs().Units)}
+	speaker := s.speaker()
 	var first string
 	for _, b := range []struct {
 		species, count, way, hours string

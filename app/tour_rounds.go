@@ -6,12 +6,9 @@ import (
 	"path/filepath"
 	"time"
 
-	"example.org/driploop/i18n"
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/paper"
-	"example.org/driploop/screens/present"
 )
 
 // rounds shows the usual rounds as they are proposed, takes them up, and shows
@@ -28,7 +25,7 @@ func (t *tour) rounds(s *stage, tank string, shot func(string) error) error {
 		return err
 	}
 	var take []keeper.Taking
-	speaker := present.Presenter{Region: care.Region{Code: s.shell.Prefs().Region}, W: i18n.Speak(s.shell.Prefs().Lang, s.shell.Prefs().Region, s.shell.Prefs().Units)}
+	speaker := s.speaker()
 	shown := speaker.Offers(offer)
 	for i, p := range offer.Proposals {
 		take = append(take, keeper.Taking{Proposal: p, Note: shown[i].Note})

@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"example.org/driploop/model/care"
-	"example.org/driploop/model/fish"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/store"
@@ -226,13 +225,5 @@ func (k *Keeper) bagArrival(ctx context.Context, tank string, v BagView, e journ
 		n := int(x)
 		a.Males = &n
 	}
-	row, err := k.newGroup(tank, a, e.At)
-	if err != nil {
-		return nil, err
-	}
-	granted, err := k.grantOps(ctx, tank, fish.Code(a.Species), a.Count)
-	if err != nil {
-		return nil, err
-	}
-	return append([]store.Op{{Table: "fish", After: row}, {Table: "fish_change", After: tied{e.ID, text(row["id"]), a.Count, WhyCame}.row()}}, granted...), nil
+	return k.settle(ctx, tank, a, e)
 }

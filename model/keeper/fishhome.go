@@ -2,6 +2,7 @@ package keeper
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"example.org/driploop/model/care"
@@ -36,13 +37,13 @@ const (
 // tests. What is not known is nil. Errors: what is impossible about the tank's
 // sizes, as a *working.Refusal.
 func (k *Keeper) Home(ctx context.Context, id string) (Home, error) {
-	stock, err := k.Stock(ctx, id)
+	all, err := k.allFish(ctx, id)
 	if err != nil {
 		return Home{}, err
 	}
 	var h Home
 	var err2 error
-	err = k.look(ctx, id, func(r *care.Record, f *care.Facts) { h, err2 = homeOf(r, f, len(stock) > 0) })
+	err = k.look(ctx, id, func(r *care.Record, f *care.Facts) { h, err2 = homeOf(r, f, slices.ContainsFunc(all, Fish.lives)) })
 	if err == nil {
 		err = err2
 	}

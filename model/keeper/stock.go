@@ -65,12 +65,15 @@ func (k *Keeper) Stock(ctx context.Context, tank string) ([]Living, error) {
 	}
 	var out []Living
 	for _, f := range all {
-		if f.Count > 0 && f.Gone == "" {
+		if f.lives() {
 			out = append(out, k.living(f))
 		}
 	}
 	return out, nil
 }
+
+// lives reports whether some of f live in its tank.
+func (f Fish) lives() bool { return f.Count > 0 && f.Gone == "" }
 
 // allFish lists the fish of a tank that are not removed, gone ones too, those that
 // came first leading.

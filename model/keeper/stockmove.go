@@ -175,6 +175,19 @@ func (k *Keeper) stockEntry(tank string, e journal.Entry, count int, what string
 	return e, entryOps(tank, e), nil
 }
 
+// settle takes animals that an entry tells of into the stock, as a group of their own.
+func (k *Keeper) settle(ctx context.Context, tank string, a Newcomers, e journal.Entry) ([]store.Op, error) {
+	row, err := k.newGroup(tank, a, e.At)
+	if err != nil {
+		return nil, err
+	}
+	granted, err := k.grantOps(ctx, tank, fish.Code(a.Species), a.Count)
+	if err != nil {
+		return nil, err
+	}
+	return append([]store.Op{{Table: "fish", After: row}, {Table: "fish_change", After: tied{e.ID, text(row["id"]), a.Count, WhyCame}.row()}}, granted...), nil
+}
+
 // newGroup is the row of a group that an arrival makes.
 func (k *Keeper) newGroup(tank string, a Newcomers, at journal.Civil) (store.Row, error) {
 	name := ""

@@ -1,6 +1,7 @@
 package keeper
 
 import (
+	"cmp"
 	"context"
 	"slices"
 
@@ -93,15 +94,7 @@ func (k *Keeper) Gone(ctx context.Context, tank string) ([]Fish, error) {
 		known[c.Fish] = true
 	}
 	out = slices.DeleteFunc(out, func(f Fish) bool { return !known[f.ID] && f.Count == 0 })
-	slices.SortStableFunc(out, func(a, b Fish) int {
-		switch {
-		case a.Gone > b.Gone:
-			return -1
-		case a.Gone < b.Gone:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b Fish) int { return cmp.Compare(b.Gone, a.Gone) })
 	return out, nil
 }
 
@@ -182,14 +175,6 @@ func (k *Keeper) EarlyLosses(ctx context.Context, tank string) ([]EarlyLoss, err
 			out[i].At, out[i].After, out[i].Entry = c.Entry.At, after, c.Entry.ID
 		}
 	}
-	slices.SortStableFunc(out, func(a, b EarlyLoss) int {
-		switch {
-		case a.At > b.At:
-			return -1
-		case a.At < b.At:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b EarlyLoss) int { return cmp.Compare(b.At, a.At) })
 	return out, nil
 }

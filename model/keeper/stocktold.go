@@ -65,13 +65,5 @@ func (k *Keeper) stepStock(ctx context.Context, tank string, e journal.Entry) ([
 	} else if name, err := checkFish(e.Note); err == nil { // words too long for a name stay in the entry
 		a.Name = name
 	}
-	row, err := k.newGroup(tank, a, e.At)
-	if err != nil {
-		return nil, err
-	}
-	granted, err := k.grantOps(ctx, tank, fish.Code(a.Species), a.Count)
-	if err != nil {
-		return nil, err
-	}
-	return append([]store.Op{{Table: "fish", After: row}, {Table: "fish_change", After: tied{e.ID, text(row["id"]), a.Count, WhyCame}.row()}}, granted...), nil
+	return k.settle(ctx, tank, a, e)
 }

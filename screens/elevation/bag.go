@@ -84,7 +84,7 @@ func (d *sheet) drawBagFish(x, y, w, deep float64) {
 			for range max(0, min(f.Count, 6)) {
 				p := fauna.Pose{Left: k%2 == 1, Scale: d.scale, Paper: d.spec.Paper}
 				way := float64(1 - (k%2)*2)
-				p.At = scene.Pt(x+w*0.34*(scatter(k, 151)-0.5)+w*0.12*way, y-deep*(0.22+0.24*float64(k%3)))
+				p.At = scene.Pt(x+w*0.34*(scene.Scatter(k, 151)-0.5)+w*0.12*way, y-deep*(0.22+0.24*float64(k%3)))
 				d.s.Add(fauna.Animal(f.Code, long, p)...)
 				k++
 			}

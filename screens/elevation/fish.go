@@ -174,17 +174,17 @@ func (d *sheet) placeLot(lot, n int, before []scene.Box) []swimmer {
 	var out []swimmer
 	var fellows []scene.Box
 	for i := range n {
-		w.left = scatter(i, seed+3) < 0.5
+		w.left = scene.Scatter(i, seed+3) < 0.5
 		if h.school {
-			w.left = scatter(0, seed+3) < 0.5
+			w.left = scene.Scatter(0, seed+3) < 0.5
 		}
 		best, least := scene.Point{}, math.Inf(1)
 		for try := range 28 {
 			k := i*28 + try
-			c := scene.Pt(mid.X+spread*(2*scatter(k, seed+7)-1), mid.Y+tall*(2*scatter(k, seed+11)-1))
+			c := scene.Pt(mid.X+spread*(2*scene.Scatter(k, seed+7)-1), mid.Y+tall*(2*scene.Scatter(k, seed+11)-1))
 			c.X, c.Y = within(c.X, x0, x1), within(c.Y, y0, y1)
 			if h.ground {
-				c.Y = d.ground(c.X) - room.Min.Y - math.Min(8, d.bed().at(0.5, 0.5)*0.4)*scatter(k, seed+13)
+				c.Y = d.ground(c.X) - room.Min.Y - math.Min(8, d.bed().at(0.5, 0.5)*0.4)*scene.Scatter(k, seed+13)
 			}
 			w.at = c
 			if bad := d.clash(w, room, before, fellows) + 1e-6*c.Sub(mid).Len(); bad < least {
@@ -210,7 +210,7 @@ func (d *sheet) floorUnder(room scene.Box) float64 {
 func (d *sheet) schoolPlace(x0, x1, y0, y1, spread, tall float64, seed int, before []scene.Box) scene.Point {
 	best, least := scene.Pt((x0+x1)/2, (y0+y1)/2), math.Inf(1)
 	for k := range 20 {
-		c := scene.Pt(within(x0+(x1-x0)*scatter(k, seed+17), x0+spread, x1-spread), within(y0+(y1-y0)*scatter(k, seed+19), y0+tall, y1-tall))
+		c := scene.Pt(within(x0+(x1-x0)*scene.Scatter(k, seed+17), x0+spread, x1-spread), within(y0+(y1-y0)*scene.Scatter(k, seed+19), y0+tall, y1-tall))
 		b := scene.Box{Min: c.Sub(scene.Pt(spread, tall)), Max: c.Add(scene.Pt(spread, tall))}
 		bad := 0.0
 		for _, o := range d.taken {

@@ -53,7 +53,7 @@ func (d *sheet) profile(z float64, rough float64) []scene.Point {
 	for i := range int(n) + 1 {
 		f := float64(i) / float64(int(n))
 		h := b.at(f, z)
-		out = append(out, scene.Pt(d.inLeft()+d.inner()*f, d.inBottom()+math.Max(0, h-rough*scatter(i, int(z*4)+21))))
+		out = append(out, scene.Pt(d.inLeft()+d.inner()*f, d.inBottom()+math.Max(0, h-rough*scene.Scatter(i, int(z*4)+21))))
 	}
 	return out
 }
@@ -95,9 +95,9 @@ func (d *sheet) drawGrains(b bed) {
 	n := int(within(d.inner()*mean*d.scale*d.scale/70, 0, 130))
 	dark, light := scene.NewPath(d.faint(look.Ink, hair, 0.5)), scene.NewPath(d.wash(look.Sheet, 0.5))
 	for i := range n {
-		f, v := scatter(i, 31), scatter(i, 37)
+		f, v := scene.Scatter(i, 31), scene.Scatter(i, 37)
 		h := b.at(f, 0)
-		r := d.px(1.1 + 1.3*scatter(i, 41))
+		r := d.px(1.1 + 1.3*scene.Scatter(i, 41))
 		x, y := d.inLeft()+d.inner()*f, d.inBottom()+h*v
 		if y+r*1.6 > d.inBottom()+h || y-r < d.inBottom() || x-r < d.inLeft() || x+r > d.inRight() {
 			continue

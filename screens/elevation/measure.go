@@ -33,15 +33,3 @@ func within(v, lo, hi float64) float64 {
 	}
 	return math.Max(lo, math.Min(hi, v))
 }
-
-// scatter gives an even-looking number in [0, 1) for the i-th of a series, the
-// same every time.
-func scatter(i, series int) float64 {
-	x := uint32(i)*0x9E3779B9 + uint32(series)*0x85EBCA6B + 0x2545F491
-	x ^= x >> 16
-	x *= 0x7FEB352D
-	x ^= x >> 15
-	x *= 0x846CA68B
-	x ^= x >> 16
-	return float64(x) / (1 << 32)
-}

@@ -31,7 +31,7 @@ func (d *sheet) drawOrnaments() {
 // drawRock draws a boulder: a rough outline with two faces in hatching.
 func (d *sheet) drawRock(x, y, w, h float64, seed int) {
 	at := func(u, v float64) scene.Point { return scene.Pt(x+w*(u-0.5), y+h*v) }
-	j := func(i int) float64 { return 0.07 * (scatter(i, seed+101) - 0.5) }
+	j := func(i int) float64 { return 0.07 * (scene.Scatter(i, seed+101) - 0.5) }
 	edge := []scene.Point{at(0, 0), at(0.03, 0.3+j(1)), at(0.16+j(2), 0.66), at(0.36+j(3), 0.93+j(3)), at(0.58, 1), at(0.8+j(4), 0.78+j(5)), at(0.94, 0.42+j(6)), at(1, 0)}
 	d.s.Add(scene.Polyline{Points: edge, Closed: true, Style: d.solid(look.Case, outline)})
 	ridge := []scene.Point{edge[4], at(0.62+j(7), 0.6), at(0.52, 0.3+j(8)), at(0.6, 0)}
@@ -49,7 +49,7 @@ func (d *sheet) drawRock(x, y, w, h float64, seed int) {
 // drawWood draws a root with two branches.
 func (d *sheet) drawWood(x, y, w, h float64, seed int) {
 	at := func(u, v float64) scene.Point { return scene.Pt(x+w*(u-0.5), y+h*v) }
-	k := 0.08 * (scatter(1, seed+111) - 0.5)
+	k := 0.08 * (scene.Scatter(1, seed+111) - 0.5)
 	edge := []scene.Point{
 		at(0, 0), at(0.08, 0.16), at(0.24, 0.3), at(0.34, 0.5+k), at(0.33, 0.78), at(0.38, 1), at(0.43, 0.8),
 		at(0.45, 0.58), at(0.56, 0.52), at(0.72, 0.7+k), at(0.86, 0.78), at(1, 0.92), at(0.94, 0.72), at(0.78, 0.56), at(0.66, 0.38), at(0.74, 0.2), at(0.92, 0),

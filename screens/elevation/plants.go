@@ -81,12 +81,12 @@ func (d *sheet) drawRibbons(x, y, w, h float64, seed int) {
 		// From the outside in, so that the middle lies in front.
 		k := (i%2*2 - 1) * (n - i)
 		f := float64(k) / float64(n)
-		tall := h * (0.62 + 0.38*(1-math.Abs(f)) - 0.16*scatter(i, seed+51))
+		tall := h * (0.62 + 0.38*(1-math.Abs(f)) - 0.16*scene.Scatter(i, seed+51))
 		foot := scene.Pt(x+f*w*0.12, y)
-		lean := f*w*0.36 + (scatter(i, seed+52)-0.5)*w*0.12
+		lean := f*w*0.36 + (scene.Scatter(i, seed+52)-0.5)*w*0.12
 		tip := scene.Pt(x+f*w*0.12+lean, y+tall)
 		half := math.Max(math.Min(4.5, h/40), d.px(1.1))
-		sway := (scatter(i, seed+53) - 0.5) * w * 0.3
+		sway := (scene.Scatter(i, seed+53) - 0.5) * w * 0.3
 		d.leaves(i > n/2, func(p *scene.Path) {
 			p.MoveTo(foot.Add(scene.Pt(-half*0.5, 0))).
 				CubicTo(scene.Pt(foot.X-half+sway, y+tall*0.35), scene.Pt(tip.X-half-sway-lean*0.35, y+tall*0.7), tip).
@@ -100,8 +100,8 @@ func (d *sheet) drawStems(x, y, w, h float64, seed int) {
 	n := int(within(w/20, 2, 5))
 	for i := range n {
 		f := (float64(i)+0.5)/float64(n) - 0.5
-		tall := h * (0.7 + 0.3*scatter(i, seed+61))
-		lean := f*w*0.3 + (scatter(i, seed+62)-0.5)*12
+		tall := h * (0.7 + 0.3*scene.Scatter(i, seed+61))
+		lean := f*w*0.3 + (scene.Scatter(i, seed+62)-0.5)*12
 		stalk := bezier{scene.Pt(x+f*w*0.7, y), scene.Pt(x+f*w*0.7, y+tall*0.4), scene.Pt(x+f*w*0.7+lean*0.3, y+tall*0.7), scene.Pt(x+f*w*0.7+lean, y+tall)}
 		d.s.Add(scene.NewPath(d.pen(look.Leaf, 1.2)).MoveTo(stalk[0]).CubicTo(stalk[1], stalk[2], stalk[3]))
 		nodes := int(within(tall/17, 4, 12))
@@ -128,7 +128,7 @@ func (d *sheet) drawRosette(x, y, w, h float64, seed int) {
 	for i := range n {
 		k := (i%2*2 - 1) * (n - i)
 		f := float64(k) / float64(n)
-		tall := h * (1 - 0.55*math.Abs(f)) * (0.85 + 0.15*scatter(i, seed+71))
+		tall := h * (1 - 0.55*math.Abs(f)) * (0.85 + 0.15*scene.Scatter(i, seed+71))
 		foot, tip := scene.Pt(x+f*w*0.03, y), scene.Pt(x+f*w*0.5, y+tall)
 		knee := foot.Add(tip.Sub(foot).Mul(0.42)).Add(scene.Pt(-f*w*0.05, h*0.06))
 		d.s.Add(scene.NewPath(d.pen(look.Leaf, 1.1)).MoveTo(foot).QuadTo(scene.Pt(foot.X+(knee.X-foot.X)*0.3, y+tall*0.3), knee))
@@ -141,10 +141,10 @@ func (d *sheet) drawCarpet(x, y, w, h float64, seed int) {
 	n := int(within(w*d.scale/2.6, 6, 60))
 	p := scene.NewPath(d.pen(look.Leaf, 1))
 	for i := range n {
-		f := (float64(i)+scatter(i, seed+81))/float64(n) - 0.5
+		f := (float64(i)+scene.Scatter(i, seed+81))/float64(n) - 0.5
 		foot := scene.Pt(x+f*w, d.ground(x+f*w)-2)
-		tall := (h + 2) * (0.5 + 0.5*scatter(i, seed+82)) * (1 - 1.4*f*f)
-		p.MoveTo(foot).QuadTo(foot.Add(scene.Pt(0, tall*0.6)), foot.Add(scene.Pt((scatter(i, seed+83)-0.5)*tall*0.8, tall)))
+		tall := (h + 2) * (0.5 + 0.5*scene.Scatter(i, seed+82)) * (1 - 1.4*f*f)
+		p.MoveTo(foot).QuadTo(foot.Add(scene.Pt(0, tall*0.6)), foot.Add(scene.Pt((scene.Scatter(i, seed+83)-0.5)*tall*0.8, tall)))
 	}
 	d.s.Add(p)
 }
@@ -161,7 +161,7 @@ func (d *sheet) drawFloating(x, w, h float64, seed int) {
 		c := scene.Pt(x+f*w, d.water+1)
 		for j := range 4 {
 			o := (float64(j) - 1.5) * 3
-			long := math.Min(h, d.water-d.ground(c.X)-10) * (0.4 + 0.6*scatter(i*4+j, seed+91))
+			long := math.Min(h, d.water-d.ground(c.X)-10) * (0.4 + 0.6*scene.Scatter(i*4+j, seed+91))
 			roots.MoveTo(c.Add(scene.Pt(o, 0))).CubicTo(c.Add(scene.Pt(o*1.6, -long*0.4)), c.Add(scene.Pt(o*0.6, -long*0.7)), c.Add(scene.Pt(o*1.8, -long)))
 		}
 	}

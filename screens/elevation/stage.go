@@ -46,7 +46,7 @@ func (w swimmer) drift(h habit, own int) func(t float64) (scene.Point, bool) {
 	if h.school {
 		beat = w.lot
 	}
-	turn := 2 * math.Pi / (quickest + (slowest-quickest)*scatter(beat, 211))
+	turn := 2 * math.Pi / (quickest + (slowest-quickest)*scene.Scatter(beat, 211))
 	way := 1.0
 	if w.left {
 		way = -1

@@ -79,9 +79,9 @@ func (d *sheet) drawBoard(st stance) {
 // grain draws a few long lines of wood along the longer side of a face.
 func (d *sheet) grain(x0, y0, x1, y1 float64, n int) {
 	for i := range n {
-		f := (float64(i) + 0.5 + 0.5*(scatter(i, 3)-0.5)) / float64(n)
-		a, b := 0.05+0.3*scatter(i, 5), 0.65+0.3*scatter(i, 7)
-		sway := 0.25 * (scatter(i, 9) - 0.5) / float64(n)
+		f := (float64(i) + 0.5 + 0.5*(scene.Scatter(i, 3)-0.5)) / float64(n)
+		a, b := 0.05+0.3*scene.Scatter(i, 5), 0.65+0.3*scene.Scatter(i, 7)
+		sway := 0.25 * (scene.Scatter(i, 9) - 0.5) / float64(n)
 		at := func(along, across float64) scene.Point {
 			if x1-x0 >= y1-y0 {
 				return scene.Pt(x0+(x1-x0)*along, y0+(y1-y0)*across)

@@ -35,8 +35,8 @@ func (d *sheet) drawWater() {
 			p := scene.NewPath(d.faint(look.Teal, hair, 0.3))
 			n := max(1, int((x1-x0)*d.scale/90)-row/4)
 			for i := range n {
-				w := d.px(10 + 22*scatter(i*31+row, 11))
-				x := x0 + d.px(4) + (x1-x0-w-d.px(8))*scatter(i*17+row, 13)
+				w := d.px(10 + 22*scene.Scatter(i*31+row, 11))
+				x := x0 + d.px(4) + (x1-x0-w-d.px(8))*scene.Scatter(i*17+row, 13)
 				if x+w > x1 {
 					continue
 				}
@@ -68,8 +68,8 @@ func (d *sheet) bubbles(x, y0, y1 float64, n, series int) {
 		return
 	}
 	for i := range n {
-		f := (float64(i) + scatter(i, series)) / float64(n)
-		r := d.px(1.1 + 1.3*scatter(i, series+1))
-		d.s.Add(scene.Circle(scene.Pt(x+d.px(7)*(scatter(i, series+2)-0.5)*(0.5+f), y0+(y1-y0-r)*f), r, d.faint(look.Teal, hair, 0.8)))
+		f := (float64(i) + scene.Scatter(i, series)) / float64(n)
+		r := d.px(1.1 + 1.3*scene.Scatter(i, series+1))
+		d.s.Add(scene.Circle(scene.Pt(x+d.px(7)*(scene.Scatter(i, series+2)-0.5)*(0.5+f), y0+(y1-y0-r)*f), r, d.faint(look.Teal, hair, 0.8)))
 	}
 }

@@ -85,7 +85,7 @@ func Outline(code fish.Code, length float64, p Pose, st scene.Style) []scene.Ite
 // not known.
 func Box(code fish.Code, length float64) scene.Box {
 	if !known(length) {
-		return nothing()
+		return scene.EmptyBox()
 	}
 	b := sketchOf(code).bounds
 	return scene.Box{Min: b.Min.Mul(length), Max: b.Max.Mul(length)}

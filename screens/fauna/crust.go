@@ -96,7 +96,7 @@ func sketchCrayfish(r Row) *sketch {
 func (s *sketch) dots(c look.Name, n int, r float64, place func(u, v float64) scene.Point) {
 	var dots []contour
 	for i := range n {
-		dots = append(dots, ring(place(scatter(i, 61), scatter(i, 67)), r*(.7+.6*scatter(i, 71))))
+		dots = append(dots, ring(place(scene.Scatter(i, 61), scene.Scatter(i, 67)), r*(.7+.6*scene.Scatter(i, 71))))
 	}
 	s.add(layer{shape: dots, fill: c, alpha: .9, least: leastMark})
 }

@@ -66,14 +66,14 @@ func (c contour) add(p *scene.Path, move func(scene.Point) scene.Point) {
 
 // extent gives the exact box of the contour.
 func (c contour) extent() scene.Box {
-	b := nothing()
+	b := scene.EmptyBox()
 	var from scene.Point
 	same := func(p scene.Point) scene.Point { return p }
-	c.pieces(same, func(p scene.Point) { from, b = p, reach(b, p) }, func(u, v, to scene.Point) {
-		b = reach(b, to)
+	c.pieces(same, func(p scene.Point) { from = p; b.Add(p) }, func(u, v, to scene.Point) {
+		b.Add(to)
 		for _, t := range append(turns(from.X, u.X, v.X, to.X), turns(from.Y, u.Y, v.Y, to.Y)...) {
 			s := 1 - t
-			b = reach(b, from.Mul(s*s*s).Add(u.Mul(3*s*s*t)).Add(v.Mul(3*s*t*t)).Add(to.Mul(t*t*t)))
+			b.Add(from.Mul(s * s * s).Add(u.Mul(3 * s * s * t)).Add(v.Mul(3 * s * t * t)).Add(to.Mul(t * t * t)))
 		}
 		from = to
 	})
@@ -103,32 +103,4 @@ func turns(a, b, c, d float64) []float64 {
 	return out
 }
 
-func nothing() scene.Box {
-	inf := math.Inf(1)
-	return scene.Box{Min: scene.Pt(inf, inf), Max: scene.Pt(-inf, -inf)}
-}
-
-func reach(b scene.Box, p scene.Point) scene.Box {
-	return scene.Box{Min: scene.Pt(math.Min(b.Min.X, p.X), math.Min(b.Min.Y, p.Y)), Max: scene.Pt(math.Max(b.Max.X, p.X), math.Max(b.Max.Y, p.Y))}
-}
-
-func join(a, b scene.Box) scene.Box {
-	if b.Empty() {
-		return a
-	}
-	return reach(reach(a, b.Min), b.Max)
-}
-
 func hold(v, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, v)) }
-
-// scatter gives an even-looking number in [0, 1) for the i-th of a series, the
-// same every time.
-func scatter(i, series int) float64 {
-	x := uint32(i)*0x9E3779B9 + uint32(series)*0x85EBCA6B + 0x2545F491
-	x ^= x >> 16
-	x *= 0x7FEB352D
-	x ^= x >> 15
-	x *= 0x846CA68B
-	x ^= x >> 16
-	return float64(x) / (1 << 32)
-}

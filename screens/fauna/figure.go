@@ -164,7 +164,7 @@ func (f *figure) drawFin(n fin) {
 		case m.kind == "finspots":
 			var dots []contour
 			for i := range 9 {
-				dots = append(dots, ring(place(.12+.76*scatter(i, 3), .15+.5*scatter(i, 5)), m.arg(0, .01)))
+				dots = append(dots, ring(place(.12+.76*scene.Scatter(i, 3), .15+.5*scene.Scatter(i, 5)), m.arg(0, .01)))
 			}
 			f.out.add(layer{shape: dots, fill: m.colour, alpha: .9, least: leastMark})
 		}
@@ -231,8 +231,8 @@ func (f *figure) drawTail() {
 		case "tailspots":
 			var dots []contour
 			for i := range int(m.arg(0, 14)) {
-				q := .15 + .6*math.Sqrt(scatter(i, 41))
-				dots = append(dots, ring(place(q, (scatter(i, 43)-.5)*1.5*f.span*q), m.arg(1, .012)))
+				q := .15 + .6*math.Sqrt(scene.Scatter(i, 41))
+				dots = append(dots, ring(place(q, (scene.Scatter(i, 43)-.5)*1.5*f.span*q), m.arg(1, .012)))
 			}
 			f.out.add(layer{shape: dots, fill: m.colour, alpha: .9, least: leastMark})
 		}

@@ -117,10 +117,10 @@ func (m mark) draw(f *figure) {
 		cols := (n + rows - 1) / rows
 		for i := range n {
 			row, col := i%rows, i/rows
-			u := (float64(col) + .25 + .5*float64(row%2) + .3*(scatter(i, 17)-.5)) / (float64(cols) + .25)
-			v := (float64(row) + .5 + .3*(scatter(i, 19)-.5)) / float64(rows)
+			u := (float64(col) + .25 + .5*float64(row%2) + .3*(scene.Scatter(i, 17)-.5)) / (float64(cols) + .25)
+			v := (float64(row) + .5 + .3*(scene.Scatter(i, 19)-.5)) / float64(rows)
 			s, w := from+(to-from)*u, low+(high-low)*v
-			q := r * (.75 + .5*scatter(i, 7))
+			q := r * (.75 + .5*scene.Scatter(i, 7))
 			q = math.Min(q, f.half(s)*(1-math.Abs(w))+.002)
 			if m.kind == "spots" {
 				c = append(c, ring(f.on(s, w), q))
@@ -129,7 +129,7 @@ func (m mark) draw(f *figure) {
 			var n []node
 			for j := range 7 {
 				sin, cos := math.Sincos(2 * math.Pi * float64(j) / 7)
-				k := q * (.7 + .5*scatter(i*7+j, 11))
+				k := q * (.7 + .5*scene.Scatter(i*7+j, 11))
 				n = append(n, at2(f.on(s, w).Add(scene.Pt(cos*k*1.2, sin*k*.85))))
 			}
 			c = append(c, contour{nodes: n})

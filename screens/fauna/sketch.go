@@ -41,22 +41,22 @@ const (
 // fit moves and stretches the sketch along x, so that its solid parts are
 // exactly one unit long, and takes its bounds.
 func (s *sketch) fit() *sketch {
-	b := nothing()
+	b := scene.EmptyBox()
 	for _, l := range s.layers {
 		if l.solid {
 			for _, c := range l.shape {
-				b = join(b, c.extent())
+				b.Union(c.extent())
 			}
 		}
 	}
 	k, mid := 1/b.W(), (b.Min.X+b.Max.X)/2
-	s.bounds = nothing()
+	s.bounds = scene.EmptyBox()
 	for _, l := range s.layers {
 		for _, c := range l.shape {
 			for i := range c.nodes {
 				c.nodes[i].X = (c.nodes[i].X - mid) * k
 			}
-			s.bounds = join(s.bounds, c.extent())
+			s.bounds.Union(c.extent())
 		}
 	}
 	return s

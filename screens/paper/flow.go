@@ -1,6 +1,9 @@
 package paper
 
-import "example.org/driploop/screens/scene"
+import (
+	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/scene"
+)
 
 // Margins of every page in millimetres. judgement: what printers can reach, and
 // holes for a binder at the left.
@@ -131,6 +134,14 @@ func (s *stack) draw(p *page, y float64) {
 // block makes the stack one block.
 func (s *stack) block(before float64) block {
 	return block{height: s.height, before: before, draw: s.draw}
+}
+
+// framed is the block of what s holds, with a rule about it as wide as the page.
+func (f *flow) framed(s *stack, before float64) block {
+	return block{height: s.height, before: before, draw: func(p *page, y float64) {
+		p.rect(f.left(), y, f.width(), s.height, 1, scene.Style{Stroke: look.Ink, Width: 1.3})
+		s.draw(p, y)
+	}}
 }
 
 // beside makes one block of columns that start at one height.

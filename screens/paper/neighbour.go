@@ -143,11 +143,5 @@ func (f *flow) calls(in *Input) {
 		})
 	}
 	s.gap(pad)
-	b := s.block(6)
-	inner := b.draw
-	b.draw = func(p *page, y float64) {
-		p.rect(f.left(), y, f.width(), s.height, 1, scene.Style{Stroke: look.Ink, Width: 1.3})
-		inner(p, y)
-	}
-	f.add(b)
+	f.add(f.framed(s, 6))
 }

@@ -183,13 +183,7 @@ func (f *flow) carry(in *Input) {
 	n.text(in.t("paper.stocking.never"), strongFont)
 	n.text(in.t("page.plan.care"), bodyFont)
 	n.gap(pad)
-	b := n.block(5)
-	inner := b.draw
-	b.draw = func(p *page, y float64) {
-		p.rect(f.left(), y, f.width(), n.height, 1, scene.Style{Stroke: look.Ink, Width: 1.3})
-		inner(p, y)
-	}
-	f.add(b)
+	f.add(f.framed(n, 5))
 }
 
 // later is the plan over weeks: the drawing, and each later step with its

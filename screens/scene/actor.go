@@ -88,7 +88,7 @@ func (v *View) placePlayers() {
 		b, known := boxes[p.Right]
 		if !known {
 			b = p.Right.Extent(about)
-			b.union(p.Left.Extent(about))
+			b.Union(p.Left.Extent(about))
 			b = b.Grow(1)
 			boxes[p.Right] = b
 		}
@@ -167,7 +167,7 @@ func (v *View) extentOf(id ID) Box {
 	for _, p := range v.players {
 		if p.ID == id {
 			o := t.Device(p.at)
-			b.union(Box{p.box.Min.Add(o), p.box.Max.Add(o)})
+			b.Union(Box{p.box.Min.Add(o), p.box.Max.Add(o)})
 		}
 	}
 	return b

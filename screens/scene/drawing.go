@@ -111,15 +111,15 @@ func (m *measurer) fill(outlines [][]Point, _ look.Name, _ float64) {
 func (m *measurer) stroke(line []Point, _ bool, width float64, _ []float64, _ look.Name, _ float64) {
 	h := width / 2
 	for _, p := range line {
-		m.box.add(Point{p.X - h, p.Y - h})
-		m.box.add(Point{p.X + h, p.Y + h})
+		m.box.Add(Point{p.X - h, p.Y - h})
+		m.box.Add(Point{p.X + h, p.Y + h})
 	}
 }
 
-func (m *measurer) text(r run) { m.box.union(r.box()) }
+func (m *measurer) text(r run) { m.box.Union(r.box()) }
 
 func (m *measurer) target(outline []Point) {
 	for _, p := range outline {
-		m.box.add(p)
+		m.box.Add(p)
 	}
 }

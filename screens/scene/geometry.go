@@ -35,8 +35,8 @@ func finite(vs ...float64) bool {
 // Box is an upright rectangle with Min.X <= Max.X and Min.Y <= Max.Y.
 type Box struct{ Min, Max Point }
 
-// emptyBox holds nothing; growing it by a point makes it that point.
-func emptyBox() Box {
+// EmptyBox holds nothing; growing it by a point makes it that point.
+func EmptyBox() Box {
 	inf := math.Inf(1)
 	return Box{Point{inf, inf}, Point{-inf, -inf}}
 }
@@ -65,7 +65,8 @@ func (b Box) Grow(d float64) Box {
 	return Box{Point{b.Min.X - d, b.Min.Y - d}, Point{b.Max.X + d, b.Max.Y + d}}
 }
 
-func (b *Box) add(p Point) {
+// Add widens the box so that it holds p.
+func (b *Box) Add(p Point) {
 	if p.X < b.Min.X {
 		b.Min.X = p.X
 	}
@@ -80,9 +81,22 @@ func (b *Box) add(p Point) {
 	}
 }
 
-func (b *Box) union(c Box) {
+// Union widens the box so that it holds all of c.
+func (b *Box) Union(c Box) {
 	if !c.Empty() {
-		b.add(c.Min)
-		b.add(c.Max)
+		b.Add(c.Min)
+		b.Add(c.Max)
 	}
+}
+
+// Scatter gives an even-looking number in [0, 1) for the i-th of a series, the
+// same every time.
+func Scatter(i, series int) float64 {
+	x := uint32(i)*0x9E3779B9 + uint32(series)*0x85EBCA6B + 0x2545F491
+	x ^= x >> 16
+	x *= 0x7FEB352D
+	x ^= x >> 15
+	x *= 0x846CA68B
+	x ^= x >> 16
+	return float64(x) / (1 << 32)
 }

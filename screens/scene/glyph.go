@@ -93,7 +93,7 @@ func (r *Raster) drawGlyph(k maskKey) mask {
 		}
 		return Point{x + sub, y}
 	}
-	box := emptyBox()
+	box := EmptyBox()
 	for _, s := range segments {
 		n := 1
 		switch s.Op {
@@ -103,7 +103,7 @@ func (r *Raster) drawGlyph(k maskKey) mask {
 			n = 3
 		}
 		for _, a := range s.Args[:n] {
-			box.add(dev(a))
+			box.Add(dev(a))
 		}
 	}
 	x, y := math.Floor(box.Min.X), math.Floor(box.Min.Y)

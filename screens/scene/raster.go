@@ -78,11 +78,11 @@ func (r *Raster) stroke(line []Point, closed bool, width float64, dash []float64
 		r.piece = append(r.piece, r.piece[:min(overlap, len(r.piece))]...)
 	}
 	for at := 0; ; {
-		box, end := emptyBox(), at
+		box, end := EmptyBox(), at
 		for end < len(r.piece) {
 			grown := box
 			for _, q := range r.piece[end] {
-				grown.add(q)
+				grown.Add(q)
 			}
 			if end >= at+2*overlap && grown.W()*grown.H() > 4096 { // judgement: 64 x 64 pixels
 				break
@@ -102,10 +102,10 @@ func (r *Raster) target([]Point) {}
 // rasterize paints the inside of the outlines with the source colour, working
 // on no more pixels than their box.
 func (r *Raster) rasterize(outlines [][]Point) {
-	box := emptyBox()
+	box := EmptyBox()
 	for _, o := range outlines {
 		for _, p := range o {
-			box.add(p)
+			box.Add(p)
 		}
 	}
 	if box.Empty() {

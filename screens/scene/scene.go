@@ -99,7 +99,7 @@ func (s *Scene) Bounds() Box {
 // Extent gives the box of everything, text and strokes included, in device
 // units under t.
 func (s *Scene) Extent(t Transform) Box {
-	m := measurer{box: emptyBox()}
+	m := measurer{box: EmptyBox()}
 	d := drawing{t: t, out: &m}
 	for _, e := range s.entries {
 		e.item.draw(&d)
@@ -123,7 +123,7 @@ func (s *Scene) IDs() []ID {
 // ExtentOf gives the box of one part in device units under t; empty when the
 // scene has no such part.
 func (s *Scene) ExtentOf(id ID, t Transform) Box {
-	m := measurer{box: emptyBox()}
+	m := measurer{box: EmptyBox()}
 	d := drawing{t: t, out: &m}
 	for _, e := range s.entries {
 		if e.id == id {
