@@ -11,6 +11,10 @@ import (
 	"example.org/driploop/model/working"
 )
 
+// WhenLayout writes a date and time into a box, as ReadWhen reads it from everybody:
+// ISO 8601, with a space for the eye.
+const WhenLayout = "2006-01-02 15:04"
+
 // ReadWhen reads a date and time as this person writes them: 2026-11-20,
 // 20 November, a weekday (the last one of it), today, yesterday and the day
 // before, each with or without a time of day, or a time of day alone. What is

@@ -252,10 +252,7 @@ func ours(w *i18n.Words, m quantity.Measure, unit quantity.UnitCode) quantity.Me
 // wrong says below a box what was refused, or with no words that all is well, and
 // reports which. What was typed stays in the box either way.
 func wrong(b *parts.Field, words string) bool {
-	if s := b.Spec(); s.Error != words {
-		s.Error, s.Text = words, b.Text()
-		b.Set(s)
-	}
+	nav.Fault(b, words)
 	return words == ""
 }
 

@@ -9,8 +9,6 @@ import (
 	"example.org/driploop/screens/parts"
 )
 
-const whenLayout = "2006-01-02 15:04" // ISO 8601, with a space for the eye
-
 // whenBox is the date and time of an entry: typed as people write them, or moved
 // by a day with the arrow keys and the two buttons beside it. The day is said in
 // words below the box.
@@ -28,7 +26,7 @@ func newWhenBox(d nav.Deps, e journal.Entry, now time.Time, enter func()) *whenB
 	if t, err := e.At.Parse(); err == nil {
 		at = t
 	}
-	b.field = parts.NewField(parts.FieldSpec{ID: "when", Label: b.w.T("page.day.when", nil), Text: at.Format(whenLayout)})
+	b.field = parts.NewField(parts.FieldSpec{ID: "when", Label: b.w.T("page.day.when", nil), Text: at.Format(i18n.WhenLayout)})
 	b.field.OnEnter = enter
 	b.field.OnStep = b.step
 	b.field.OnChanged = func(string) { b.say() }
@@ -45,7 +43,7 @@ func (b *whenBox) step(days int) {
 	if !ok {
 		return
 	}
-	b.field.Type(t.AddDate(0, 0, days).Format(whenLayout))
+	b.field.Type(t.AddDate(0, 0, days).Format(i18n.WhenLayout))
 	b.say()
 }
 

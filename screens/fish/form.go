@@ -17,9 +17,6 @@ import (
 	"example.org/driploop/screens/parts"
 )
 
-// whenLayout is ISO 8601, with a space for the eye.
-const whenLayout = "2006-01-02 15:04"
-
 // form is a panel of boxes about the stock. What a box cannot be is said below it
 // and nothing is lost.
 type form struct {
@@ -52,13 +49,13 @@ func (f *form) length(label working.Key) *parts.Field {
 
 // when makes a box for the time, filled in with now.
 func (f *form) when() *parts.Field {
-	b := f.box("at", "page.day.when", f.page.deps.Now().Format(whenLayout))
+	b := f.box("at", "page.day.when", f.page.deps.Now().Format(i18n.WhenLayout))
 	s := b.Spec()
 	s.Hint = f.page.t("page.entry.when_hint")
 	b.Set(s)
 	b.OnStep = func(days int) {
 		if t, ok := f.page.deps.Present.W.ReadWhen(b.Text(), f.page.deps.Now()); ok {
-			b.Type(t.AddDate(0, 0, days).Format(whenLayout))
+			b.Type(t.AddDate(0, 0, days).Format(i18n.WhenLayout))
 		}
 	}
 	return b
@@ -66,12 +63,7 @@ func (f *form) when() *parts.Field {
 
 // say writes below a box what is wrong with it; what was typed stays.
 func (f *form) say(field, words string) {
-	b := f.boxes[field]
-	s := b.Spec()
-	if s.Error != words {
-		s.Error, s.Text = words, b.Text()
-		b.Set(s)
-	}
+	nav.Fault(f.boxes[field], words)
 	f.wrong = f.wrong || words != ""
 }
 

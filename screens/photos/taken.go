@@ -7,14 +7,12 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"example.org/driploop/i18n"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/parts"
 )
-
-// whenLayout is how a time is typed: ISO 8601, with a space for the eye.
-const whenLayout = "2006-01-02 15:04"
 
 // tellers say who told when a picture was taken.
 var tellers = map[keeper.TakenFrom]working.Key{
@@ -30,7 +28,7 @@ func (p *bench) taken() fyne.CanvasObject {
 	id := s.photo.ID
 	spec := parts.FieldSpec{ID: "taken", Label: p.t("page.photo.taken"), Hint: p.t(tellers[s.photo.TakenFrom])}
 	if t, err := s.photo.Taken.Parse(); err == nil {
-		spec.Text = t.Format(whenLayout)
+		spec.Text = t.Format(i18n.WhenLayout)
 	}
 	refuse := func(err error) bool {
 		words, ok := p.deps.Present.W.Problem(err)
@@ -42,7 +40,7 @@ func (p *bench) taken() fyne.CanvasObject {
 		return ok
 	}
 	return p.field("taken", spec, func(text string) {
-		t, err := time.Parse(whenLayout, strings.TrimSpace(strings.Replace(text, "T", " ", 1)))
+		t, err := time.Parse(i18n.WhenLayout, strings.TrimSpace(strings.Replace(text, "T", " ", 1)))
 		if err != nil {
 			refuse(working.Refuse("at", "refuse.journal.time"))
 			return

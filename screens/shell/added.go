@@ -91,9 +91,6 @@ func (s *Shell) some(names []string) string {
 	return s.present.W.N("n.photos_more", float64(len(names)-most), i18n.Args{"Names": strings.Join(names[:most], ", ")})
 }
 
-// whenLayout is how a time is typed: ISO 8601, with a space for the eye.
-const whenLayout = "2006-01-02 15:04"
-
 // askTimes asks when pictures were taken that do not tell: as their files say, or
 // all at a time that is typed, or left without: what takes the focus, what asks,
 // and the buttons.
@@ -122,10 +119,10 @@ func (s *Shell) askTimes(tank string, undated []keeper.UndatedPhoto, shut func()
 			s.say(w.N("n.photos_dated", float64(len(times)), nil), s.t("label.undo"), s.Undo)
 		})
 	}
-	spec := parts.FieldSpec{ID: "taken", Label: s.t("page.photo.taken_all"), Text: s.o.Now().Format(whenLayout), Hint: s.t("page.photo.taken_form")}
+	spec := parts.FieldSpec{ID: "taken", Label: s.t("page.photo.taken_all"), Text: s.o.Now().Format(i18n.WhenLayout), Hint: s.t("page.photo.taken_form")}
 	if len(byFile) > 0 {
 		if t, err := byFile[0].At.Parse(); err == nil {
-			spec.Text, spec.Proposed = t.Format(whenLayout), true
+			spec.Text, spec.Proposed = t.Format(i18n.WhenLayout), true
 		}
 	}
 	box := parts.NewField(spec)
@@ -139,7 +136,7 @@ func (s *Shell) askTimes(tank string, undated []keeper.UndatedPhoto, shut func()
 		return ok
 	}
 	use := func() {
-		t, err := time.Parse(whenLayout, strings.TrimSpace(strings.Replace(box.Text(), "T", " ", 1)))
+		t, err := time.Parse(i18n.WhenLayout, strings.TrimSpace(strings.Replace(box.Text(), "T", " ", 1)))
 		if err != nil {
 			refuse(working.Refuse("at", "refuse.journal.time"))
 			return
