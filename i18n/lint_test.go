@@ -65,12 +65,18 @@ func eachMessage(visit func(lang, key string, m *goi18n.Message)) int {
 	return n
 }
 
-// Every message stands in every language, so that each language is offered.
-func TestEveryLanguageHasEveryMessage(t *testing.T) {
+// Every message stands in every language that is shipped; of one still being
+// written it is told how much is there. No language has a message that English
+// does not.
+func TestEveryShippedLanguageHasEveryMessage(t *testing.T) {
 	c := read()
 	for _, lang := range sortedKeys(c.messages) {
-		for _, k := range c.missing(lang) {
-			t.Errorf("%s.%s.toml lacks %q", c.areas[k], lang, k)
+		missing := c.missing(lang)
+		t.Logf("%-6s %5d of %d messages", lang, len(c.messages[source])-len(missing), len(c.messages[source]))
+		if slices.Contains(shipped(), lang) {
+			for _, k := range missing {
+				t.Errorf("%s.%s.toml lacks %q", c.areas[k], lang, k)
+			}
 		}
 		for _, k := range sortedKeys(c.messages[lang]) {
 			if _, ok := c.messages[source][k]; !ok {

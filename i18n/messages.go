@@ -4,6 +4,7 @@ import (
 	"embed"
 	"fmt"
 	"path"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -129,8 +130,15 @@ func (t *tongue) missing() []string {
 	return keys
 }
 
+//go:embed shipped.txt
+var shippedText string
+
+// shipped are the languages that shipped.txt names: those that were read through
+// and looked at. A language whose messages are still being written is not there.
+var shipped = sync.OnceValue(func() []string { return strings.Fields(shippedText) })
+
 // Languages lists the languages that are offered, as BCP 47 codes in
-// alphabetical order: English, and every other whose messages are complete. It
+// alphabetical order: English, and every other that is shipped and complete. It
 // reads them all.
 func Languages() []string {
 	var out []string
@@ -145,7 +153,7 @@ func Languages() []string {
 
 // Offered reports whether lang is among Languages.
 func Offered(lang string) bool {
-	return lang == source || written()[lang] != nil && len(in(lang).missing()) == 0
+	return lang == source || slices.Contains(shipped(), lang) && written()[lang] != nil && len(in(lang).missing()) == 0
 }
 
 // Lacking lists the keys that lang does not have, in alphabetical order.
