@@ -113,8 +113,9 @@ var below = map[string][]string{
 	"nitrogen": {"quantity", "working", "water"},
 	"fish":     {"quantity", "working", "water", "tank", "heat", "nitrogen"},
 	"journal":  {"quantity", "working"},
+	"region":   {"quantity", "working"},
 	"sick":     {"quantity", "working", "journal"},
-	"care":     {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal"},
+	"care":     {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal", "region"},
 	"slip":     {"quantity", "working", "journal", "care", "durable", "photo"},
 	"intake":   {"quantity", "working", "journal"},
 	"store":    {"durable"},
@@ -193,7 +194,7 @@ func TestModelKnowsNothingAbove(t *testing.T) {
 var floors = map[string][]string{
 	"app":     {"screens", "i18n", "assets", "model"},
 	"screens": {"screens", "i18n", "assets", "model"},
-	"i18n":    {"i18n", "assets", "model/quantity", "model/working"},
+	"i18n":    {"i18n", "assets", "model/quantity", "model/region", "model/working"},
 	"assets":  {},
 	"model":   {"model"},
 }

@@ -3,9 +3,11 @@ package i18n
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/region"
 	"example.org/driploop/model/working"
 )
 
@@ -51,16 +53,16 @@ func (w *Words) Time(t time.Time) string {
 	return w.T(key, Args{"Clock": fmt.Sprintf("%d:%02d", h, t.Minute())})
 }
 
-// twelveHours: Source: CLDR timeData, from memory.
+// hours24 are the languages that keep twenty-four hours in a region that prefers
+// twelve. Source: CLDR 48.2, timeData.
+var hours24 = []string{"fr-CA"}
+
+// twelveHours goes by what the region prefers.
 func (w *Words) twelveHours() bool {
-	switch w.region {
-	case "US":
-		return true
-	case "CA", "AU", "NZ", "IN", "PH":
-		return w.lang == "en"
-	}
-	return false
+	return w.place().TwelveHours() && !slices.Contains(hours24, w.lang+"-"+w.region)
 }
+
+func (w *Words) place() region.Region { return region.Region{Code: w.region} }
 
 // DateTime writes a day and the time of day.
 func (w *Words) DateTime(t time.Time) string {
@@ -77,14 +79,7 @@ func (w *Words) ShortWeekday(d time.Weekday) string { return w.T(weekdays[d%7]+"
 func (w *Words) Month(m time.Month) string { return w.T(months[(m+11)%12], nil) }
 
 // FirstWeekday is the day with which a week starts in the calendar.
-// Source: CLDR weekData, from memory; Monday where it names no other.
-func (w *Words) FirstWeekday() time.Weekday {
-	switch w.region {
-	case "US", "CA", "MX", "CO", "PE", "VE", "GT", "HN", "NI", "PA", "PR", "SV", "DO", "PY", "BR", "IN", "PH", "ZA":
-		return time.Sunday
-	}
-	return time.Monday
-}
+func (w *Words) FirstWeekday() time.Weekday { return w.place().FirstWeekday() }
 
 func (w *Words) dateArgs(t time.Time) Args {
 	return Args{

@@ -184,7 +184,7 @@ func TestNotes(t *testing.T) {
 			continue
 		}
 		for i, n := range ns {
-			if n.Acknowledge && i != 0 {
+			if n.ConfirmedIn(s) && i != 0 {
 				t.Errorf("%s: %s is to be confirmed but does not lead", s, n.ID)
 			}
 			if len(n.Sources) == 0 {

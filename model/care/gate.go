@@ -160,7 +160,7 @@ func (f *Facts) blocked(p *Page) []working.Finding {
 		}
 	}
 	for _, n := range p.Notes {
-		if n.Acknowledge {
+		if n.ConfirmedIn(p.Step) {
 			if _, ok := f.r.Acknowledged(p.Step, n.ID); !ok {
 				out = append(out, working.Find(working.Wait, "find.care.note_open").Word("Note", n.Hazard()))
 			}

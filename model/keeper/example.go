@@ -93,7 +93,7 @@ func (s *scene) finish(step care.Step) {
 			}
 		}
 		for _, n := range page.Notes {
-			if n.Acknowledge {
+			if n.ConfirmedIn(step) {
 				s.acknowledge(step, n.ID)
 			}
 		}

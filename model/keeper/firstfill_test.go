@@ -36,7 +36,7 @@ func finish(t *testing.T, k *keeper.Keeper, tank string, step care.Step) {
 		}
 	}
 	for _, n := range v.Page.Notes {
-		if n.Acknowledge {
+		if n.ConfirmedIn(step) {
 			must(t, k.Acknowledge(ctx, tank, step, n.ID, "en", "shown", "h"))
 		}
 	}

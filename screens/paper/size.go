@@ -1,5 +1,7 @@
 package paper
 
+import "example.org/driploop/model/region"
+
 // Size is a sheet of paper, upright.
 type Size struct {
 	Code string  // stable name
@@ -26,16 +28,10 @@ func SizeNamed(code string) (Size, bool) {
 	return Size{}, false
 }
 
-// letterRegions print on Letter. Source: Unicode CLDR, paperSize US-Letter, from memory.
-var letterRegions = map[string]bool{
-	"BZ": true, "CA": true, "CL": true, "CO": true, "CR": true, "GT": true, "MX": true,
-	"NI": true, "PA": true, "PH": true, "PR": true, "SV": true, "US": true, "VE": true,
-}
-
 // SizeFor is the paper that a region (ISO 3166-1 alpha-2) prints on; A4 where
 // none is known.
-func SizeFor(region string) Size {
-	if letterRegions[region] {
+func SizeFor(code string) Size {
+	if (region.Region{Code: code}).Letter() {
 		return Letter
 	}
 	return A4

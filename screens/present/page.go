@@ -213,7 +213,7 @@ func (p Presenter) Page(v keeper.View, refused map[care.FieldID]error) Page {
 	}
 	for _, n := range c.Notes {
 		note := p.Note(n)
-		note.Confirmed = v.Confirmed[n.ID]
+		note.Confirm, note.Confirmed = n.ConfirmedIn(c.Step), v.Confirmed[n.ID]
 		out.Notes = append(out.Notes, note)
 	}
 	for _, k := range c.Kit {
@@ -283,17 +283,28 @@ func (p Presenter) regional(f working.Finding) working.Finding {
 			f = f.Word(name, key)
 		}
 	}
+	if _, has := f.Text["Emergency"]; !has {
+		f = f.Say("Emergency", p.Emergency())
+	}
 	if _, has := f.Values["Volts"]; !has {
 		f = f.With("Volts", p.Region.Mains())
 	}
 	return f
 }
 
+// Emergency is the number for an ambulance, or words for it where none is known.
+func (p Presenter) Emergency() string {
+	if e := p.Region.Emergency(); e.Number != "" {
+		return e.Number
+	}
+	return p.W.T("word.care.emergency", nil)
+}
+
 // Note writes a safety note in the region's words.
 func (p Presenter) Note(n care.Note) Note {
 	say := func(k working.Key) string { return p.Say(working.Find(working.Steady, k)) }
 	return Note{ID: n.ID, Severity: n.Severity, Signal: p.W.T(working.Key("signal."+string(n.Severity)), nil), Hazard: say(n.Hazard()),
-		Consequence: say(n.Consequence()), Avoid: say(n.Avoid()), Confirm: n.Acknowledge, ConfirmText: p.W.T("page.fill.confirm", nil)}
+		Consequence: say(n.Consequence()), Avoid: say(n.Avoid()), ConfirmText: p.W.T("page.fill.confirm", nil)}
 }
 
 func (p Presenter) number(h *care.Headline) *Number {

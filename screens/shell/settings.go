@@ -17,7 +17,7 @@ import (
 )
 
 // regions are those whose mains and words are known; the empty one is elsewhere.
-var regions = []string{"US", "CA", "MX", "GB", "ES", "DE", "FR", "IT", "NL", "PL", "AR", "CO", "CL", "BR", "AU", "JP", ""}
+var regions = []string{"US", "CA", "MX", "GB", "IE", "ES", "PT", "DE", "AT", "CH", "FR", "BE", "IT", "NL", "PL", "UA", "TR", "AR", "CO", "CL", "BR", "AU", "NZ", "JP", "CN", ""}
 
 // ShowSettings is the panel of language, units, region and look. Each choice is
 // in force at once.
