@@ -7,8 +7,6 @@ import (
 	"strings"
 	"unicode"
 
-	"golang.org/x/text/unicode/norm"
-
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/store"
 )
@@ -116,7 +114,7 @@ func (k *Keeper) ofFish(ctx context.Context, tank, fish string, p *pictures) (fu
 	for _, id := range p.fish[fish] {
 		shown[id] = true
 	}
-	name := folded(text(row["name"]))
+	name := journal.Folded(text(row["name"]))
 	return func(e *journal.Entry) bool {
 		return e.Sick != "" && cases[e.Sick] || shown[e.ID] || saysWord(e, name, func(text, name string) bool { return wholeWord(text, name) })
 	}, nil
@@ -126,7 +124,7 @@ func (k *Keeper) ofFish(ctx context.Context, tank, fish string, p *pictures) (fu
 // words, beside it letter by letter where a script has no gaps between words, and
 // below pictures and in readings that are words, which the index does not hold.
 func (k *Keeper) holding(ctx context.Context, typed string, l *Ledger) (func(*journal.Entry) bool, error) {
-	words := strings.Fields(folded(typed))
+	words := strings.Fields(journal.Folded(typed))
 	whole := slices.ContainsFunc(words, unbroken)
 	found := map[int64]bool{}
 	if !whole {
@@ -149,7 +147,7 @@ func (k *Keeper) holding(ctx context.Context, typed string, l *Ledger) (func(*jo
 	captioned := map[string]bool{}
 	for id, of := range l.pictures.of {
 		for _, p := range of {
-			if p.Caption != "" && all(folded(p.Caption)) {
+			if p.Caption != "" && all(journal.Folded(p.Caption)) {
 				captioned[id] = true
 			}
 		}
@@ -158,11 +156,11 @@ func (k *Keeper) holding(ctx context.Context, typed string, l *Ledger) (func(*jo
 		if found[e.Seq] || captioned[e.ID] {
 			return true
 		}
-		if whole && e.Note != "" && all(folded(e.Note)) {
+		if whole && e.Note != "" && all(journal.Folded(e.Note)) {
 			return true
 		}
 		for i := range e.Readings {
-			if r := &e.Readings[i]; r.Measure.Unit == "" && r.Name == journal.NameWhat && all(folded(r.Measure.Number)) {
+			if r := &e.Readings[i]; r.Measure.Unit == "" && r.Name == journal.NameWhat && all(journal.Folded(r.Measure.Number)) {
 				return true
 			}
 		}
@@ -175,32 +173,15 @@ func saysWord(e *journal.Entry, w string, has func(text, w string) bool) bool {
 	if w == "" {
 		return false
 	}
-	if e.Note != "" && has(folded(e.Note), w) {
+	if e.Note != "" && has(journal.Folded(e.Note), w) {
 		return true
 	}
 	for i := range e.Readings {
-		if e.Readings[i].Name == journal.NameWhat && has(folded(e.Readings[i].Measure.Number), w) {
+		if e.Readings[i].Name == journal.NameWhat && has(journal.Folded(e.Readings[i].Measure.Number), w) {
 			return true
 		}
 	}
 	return false
-}
-
-// folded is a text without accents and in one case.
-func folded(s string) string {
-	plain := true
-	for i := 0; i < len(s) && plain; i++ {
-		plain = s[i] < 0x80
-	}
-	if plain {
-		return strings.ToLower(s)
-	}
-	return strings.ToLower(strings.Map(func(r rune) rune {
-		if unicode.Is(unicode.Mn, r) {
-			return -1
-		}
-		return r
-	}, norm.NFKD.String(s)))
 }
 
 // unbroken reports whether a word is of a script that is written without gaps
