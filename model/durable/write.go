@@ -44,6 +44,10 @@ func (e *WriteError) Error() string { return fmt.Sprintf("%s %s: %v", e.Op, e.Pa
 // Unwrap gives the operating system's error.
 func (e *WriteError) Unwrap() error { return e.Err }
 
+// ErrNotFile is the cause when something that is no plain file, such as a device,
+// a pipe or a folder, stands where the file is to go. It is left as it is.
+var ErrNotFile = errors.New("not a plain file")
+
 // ErrLength is the cause when the file on disk is not as long as what was written.
 var ErrLength = errors.New("length on disk differs from length written")
 
@@ -77,8 +81,12 @@ func WriteFile(path string, data []byte, perm fs.FileMode) error {
 
 // WriteFrom is WriteFile for a stream. size is the number of bytes r must
 // yield, or -1 when that is not known beforehand; another number is refused
-// with ErrLength and nothing is replaced.
+// with ErrLength and nothing is replaced, as is a path where something else than a
+// file stands, with ErrNotFile.
 func WriteFrom(path string, r io.Reader, size int64, perm fs.FileMode) error {
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return &WriteError{Op: OpCreate, Path: path, Err: ErrNotFile}
+	}
 	f, err := createTemp(filepath.Dir(path))
 	if err != nil {
 		return &WriteError{Op: OpCreate, Path: path, Err: err}

@@ -28,6 +28,9 @@ func (p Presenter) Error(err error) string {
 		if durable.IsNoSpace(err) {
 			return p.noSpace(file)
 		}
+		if errors.Is(err, durable.ErrNotFile) {
+			return p.W.T("page.not_a_file", i18n.Args{"Path": file.Path})
+		}
 		return p.W.T("page.not_written", i18n.Args{"Path": file.Path})
 	}
 	return p.W.T("page.unforeseen", i18n.Args{"What": err.Error()})
