@@ -177,7 +177,7 @@ func (p Presenter) value(r journal.Reading) string {
 	if r.Qualifier != journal.Plain {
 		return p.W.T(working.Key("reading.is_"+string(r.Qualifier)), nil)
 	}
-	s := p.W.Typed(r.Measure)
+	s := p.measured(r.Measure)
 	if r.Measure.Basis != quantity.BasisNone {
 		s += " " + p.W.T(working.Key("word.basis."+string(r.Measure.Basis)), nil)
 	}

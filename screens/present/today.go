@@ -189,7 +189,20 @@ func (p Presenter) told(r journal.Reading) string {
 			r.Measure = kit.Shown(r.Measure)
 		}
 	}
-	return p.W.Typed(r.Measure)
+	return p.measured(r.Measure)
+}
+
+// computedFigures is how many figures the program writes of a value that it worked
+// out for an entry. Nobody reads that many off a bucket or a bottle.
+const computedFigures = 6
+
+// measured writes the measure of an entry digit for digit; one that was worked out is
+// told as every computed figure is, and kept in full.
+func (p Presenter) measured(m quantity.Measure) string {
+	if v, err := m.Value(); err == nil && len(strings.Trim(strings.Replace(m.Number, ".", "", 1), "-0")) >= computedFigures && strings.Contains(m.Number, ".") {
+		return p.W.Quantity(v)
+	}
+	return p.W.Typed(m)
 }
 
 // Said writes a reading that is a word: one of ours in the person's language,
