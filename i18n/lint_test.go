@@ -53,10 +53,11 @@ func forms(m *goi18n.Message) map[string]string {
 
 func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
 
-// eachMessage visits every message of every language in order.
+// eachMessage visits every message of every language that is shipped, in order.
+// Of one still being written the coverage tells.
 func eachMessage(visit func(lang, key string, m *goi18n.Message)) int {
 	n := 0
-	for _, lang := range sortedKeys(read().messages) {
+	for _, lang := range shipped() {
 		for _, key := range sortedKeys(read().messages[lang]) {
 			visit(lang, key, read().messages[lang][key])
 			n++
