@@ -40,6 +40,7 @@ type wall struct {
 	album   *parts.Choice
 	all     *parts.Button
 	count   *parts.Text
+	most    *parts.Text // that no more than Most can be open
 }
 
 var (
@@ -54,7 +55,8 @@ func newWall(d nav.Deps, tank, entry, fish string) *wall {
 	p.clear = parts.NewButton(parts.ButtonSpec{ID: "clear", Label: p.t("page.photo.clear"), Kind: parts.Quiet}, func() { p.picked = nil; p.showPicked() })
 	p.every = parts.NewButton(parts.ButtonSpec{ID: "pick-all", Label: p.t("page.photo.pick_all"), Kind: parts.Quiet}, p.pickAll)
 	p.shows = parts.NewChoice(parts.ChoiceSpec{}, p.setFish)
-	p.bar = parts.NewRow(p.shows, parts.NewText(parts.TextSpec{}))
+	p.most = parts.NewText(parts.TextSpec{})
+	p.bar = parts.NewRow(p.shows, p.most)
 	p.all = parts.NewButton(parts.ButtonSpec{ID: "all", Label: p.t("page.photo.show_all"), Kind: parts.Quiet}, func() { d.Go(nav.Route{Place: nav.Photos, Tank: tank}) })
 	p.album = parts.NewChoice(parts.ChoiceSpec{ID: "album"}, p.choose)
 	p.count = parts.NewText(parts.TextSpec{})
@@ -318,6 +320,11 @@ func (p *wall) showBar() {
 	}
 	options[0] = parts.Option{Code: fishless, Label: p.t("page.photo.no_fish")}
 	p.shows.Set(parts.ChoiceSpec{ID: "set-fish", Label: p.deps.Present.W.N("n.photos_picked", float64(n), nil), Placeholder: p.t("page.photo.set_fish"), Options: options, Search: p.t("label.search"), Empty: p.t("page.photo.none_found")})
+	most := parts.TextSpec{Role: parts.SoftBody}
+	if n > Most {
+		most.Text = p.deps.Present.W.N("n.photos_most", Most, nil)
+	}
+	p.most.Set(most)
 	p.bar.Show()
 	p.head.Reflow()
 }
