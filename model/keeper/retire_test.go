@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
@@ -128,4 +129,27 @@ func TestARetiredTankStaysAsItIs(t *testing.T) {
 	must(t, k.ReuseTank(ctx, tank))
 	_, err = k.AddEntry(ctx, tank, journal.Entry{Kind: journal.Fed})
 	must(t, err)
+}
+
+// What is waited for at a tank ends when it goes out of use, and runs on when that
+// is taken back.
+func TestTimersOfARetiredTankEnd(t *testing.T) {
+	ctx := context.Background()
+	k, tank := taken(t, noon())
+	must(t, k.StartTimer(ctx, tank))
+	runs := func() bool {
+		v, _, err := k.FirstFill(ctx, tank, care.HomeComing)
+		must(t, err)
+		return v.Page.Curve != nil && v.Page.Curve.Timer != nil && !v.Page.Curve.Timer.Ended
+	}
+	if !runs() {
+		t.Fatal("the timer does not run")
+	}
+	must(t, k.RetireTank(ctx, tank))
+	if runs() {
+		t.Error("the timer of a tank out of use runs on")
+	}
+	if _, _, err := k.Undo(ctx, tank); err != nil || !runs() {
+		t.Errorf("taken back, the timer does not run: %v", err)
+	}
 }

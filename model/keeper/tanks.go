@@ -133,8 +133,19 @@ func (k *Keeper) setRetired(ctx context.Context, id, label string, at any) error
 	if err != nil || (row["retired"] == nil) == (at == nil) {
 		return err
 	}
-	return k.apply(ctx, store.Change{Tank: id, Label: label, Values: map[string]string{"Name": text(row["name"])}, At: stamp(k.now()),
-		Ops: []store.Op{{Table: "tank", Before: store.Row{"id": id, "retired": row["retired"]}, After: store.Row{"id": id, "retired": at}}}})
+	ops := []store.Op{{Table: "tank", Before: store.Row{"id": id, "retired": row["retired"]}, After: store.Row{"id": id, "retired": at}}}
+	if at != nil { // what is waited for ends with it
+		r, err := k.record(ctx, id)
+		if err != nil {
+			return err
+		}
+		for _, t := range r.Timers {
+			if !t.Ended {
+				ops = append(ops, endTimer(t, k.now()))
+			}
+		}
+	}
+	return k.apply(ctx, store.Change{Tank: id, Label: label, Values: map[string]string{"Name": text(row["name"])}, At: stamp(k.now()), Ops: ops})
 }
 
 const refuseRetired = working.Key("refuse.keeper.retired")
