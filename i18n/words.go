@@ -103,7 +103,11 @@ var strict = &template.TextParser{Option: "missingkey=error"}
 
 func (w *Words) render(key string, plural any, args Args) string {
 	data := map[string]any{}
+	namesPH := w.namesPH(key)
 	for k, v := range args {
+		if namesPH {
+			v = w.withoutPH(v)
+		}
 		data[k] = w.say(v)
 	}
 	if m, ok := in(w.lang).messages[key]; ok && m.Zero+m.One+m.Two+m.Few+m.Many == "" {
@@ -121,6 +125,28 @@ func (w *Words) render(key string, plural any, args Args) string {
 		}
 	}
 	return "«" + key + "»"
+}
+
+// namesPH reports whether the words of a message say pH themselves.
+func (w *Words) namesPH(key string) bool {
+	m, ok := in(w.lang).messages[key]
+	return ok && strings.Contains(m.Other, "pH") && key != "quantity.ph"
+}
+
+// withoutPH writes a pH as its number alone, for a message that says what it is. What
+// is no pH comes back as it is.
+func (w *Words) withoutPH(v any) any {
+	switch x := v.(type) {
+	case quantity.Value:
+		if u, ok := quantity.UnitOf("ph"); ok && x.Kind == u.Kind && quantity.Finite(x.X) {
+			return w.localise(w.digits(x, u, 3))
+		}
+	case quantity.Measure:
+		if x.Unit == "ph" {
+			return w.localise(x.Number)
+		}
+	}
+	return v
 }
 
 // oneStop takes out the full stop of a sentence that ends with an argument which

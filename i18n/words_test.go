@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
 )
 
 func TestLanguages(t *testing.T) {
@@ -223,5 +224,24 @@ func BenchmarkT(b *testing.B) {
 func BenchmarkSpeak(b *testing.B) {
 	for b.Loop() {
 		Speak("en", "US", quantity.US)
+	}
+}
+
+// A message that says pH is not told it again by the value.
+func TestPHIsSaidOnce(t *testing.T) {
+	w := Speak("en", "GB", quantity.Metric)
+	v := func(x float64) quantity.Value { return quantity.Value{Kind: quantity.KindPH, X: x} }
+	for _, c := range []struct {
+		key  working.Key
+		args Args
+		want string
+	}{
+		{"find.fish.ph_set", Args{"Now": v(7.5), "A": "Neon tetra", "Low": v(5), "High": v(7)}, "The water is at pH 7.5. Neon tetra wants 5 to 7."},
+		{"find.fish.ph_set", Args{"Now": quantity.Measure{Number: "7.50", Unit: "ph"}, "A": "Neon tetra", "Low": v(5), "High": v(7)}, "The water is at pH 7.50. Neon tetra wants 5 to 7."},
+		{"page.start.profile_line", Args{"Field": "Tap", "Value": v(7.2)}, "Tap: pH 7.2"},
+	} {
+		if got := strings.ReplaceAll(w.T(c.key, c.args), noBreak, " "); got != c.want {
+			t.Errorf("%s: %q, want %q", c.key, got, c.want)
+		}
 	}
 }
