@@ -31,9 +31,13 @@ func (w *Words) DayHeading(t time.Time) string {
 	return w.T("date.heading", w.dateArgs(t))
 }
 
-// MonthHeading writes a month and its year: November 2026.
+// MonthHeading writes a month and its year: November 2026. There the month stands
+// alone, in the form that languages with cases have for that (listopad, not
+// listopada).
 func (w *Words) MonthHeading(t time.Time) string {
-	return w.T("date.month", w.dateArgs(t))
+	args := w.dateArgs(t)
+	args["Month"] = w.T(months[t.Month()-1]+".alone", nil)
+	return w.T("date.month", args)
 }
 
 // Time writes the time of day, by the twelve-hour clock where the language and

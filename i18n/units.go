@@ -2,6 +2,9 @@ package i18n
 
 import (
 	"math"
+	"slices"
+	"strings"
+	"sync"
 
 	"example.org/driploop/model/quantity"
 )
@@ -115,8 +118,34 @@ func (w *Words) Foreign(c quantity.UnitCode) bool {
 // Reading returns how this person writes numbers in a field of kind k, for
 // quantity.Parse.
 func (w *Words) Reading(k quantity.Kind, p Purpose) quantity.Reading {
-	return quantity.Reading{Unit: w.DefaultUnit(k, p), System: w.system, Decimal: w.decimal}
+	return quantity.Reading{Unit: w.DefaultUnit(k, p), System: w.system, Decimal: w.decimal, Words: unitWords(w.lang)}
 }
+
+// unitWords are the names that a language gives to units, so that what it shows can
+// be typed back.
+func unitWords(lang string) *quantity.UnitWords {
+	once, _ := namesOfUnits.LoadOrStore(lang, sync.OnceValue(func() *quantity.UnitWords {
+		out := quantity.UnitWords{}
+		for _, k := range quantity.Kinds() {
+			for _, u := range quantity.UnitsOf(k) {
+				m, ok := in(lang).messages[string(UnitKey(u.Code))]
+				if !ok {
+					continue
+				}
+				for _, name := range []string{m.Zero, m.One, m.Two, m.Few, m.Many, m.Other} {
+					name = strings.ToLower(strings.Join(strings.Fields(name), " "))
+					if name != "" && !slices.Contains(out[name], u.Code) {
+						out[name] = append(out[name], u.Code)
+					}
+				}
+			}
+		}
+		return &out
+	}))
+	return once.(func() *quantity.UnitWords)()
+}
+
+var namesOfUnits sync.Map // language to func() *quantity.UnitWords
 
 // step is one rung of a ladder of units: it serves below the given magnitude,
 // counted in the base unit of the kind.

@@ -22,6 +22,16 @@ const WhenLayout = "2006-01-02 15:04"
 // location. It reports false for text that is none of these; two numbers with a
 // stroke between them are none, for they mean two days.
 func (w *Words) ReadWhen(text string, now time.Time) (time.Time, bool) {
+	if t, ok := w.readWhen(text, now); ok {
+		return t, true
+	}
+	if plain, ok := w.asShown(text); ok { // 2026年11月20日
+		return w.readWhen(plain, now)
+	}
+	return time.Time{}, false
+}
+
+func (w *Words) readWhen(text string, now time.Time) (time.Time, bool) {
 	r := whenReader{w: w, now: now, year: now.Year(), month: now.Month(), day: now.Day(), hour: now.Hour(), minute: now.Minute()}
 	words := strings.Fields(fold(strings.NewReplacer(",", " ", "·", " ").Replace(text)))
 	if len(words) == 0 || len(text) > 80 { // a date is short; anything longer is a mistake
@@ -143,7 +153,7 @@ func (r *whenReader) named(words []string) int {
 			month = m
 			continue
 		}
-		if word == "de" && n > 0 {
+		if word == "de" && n > 0 { // of Spanish and Portuguese
 			continue
 		}
 		x, err := strconv.Atoi(word)
@@ -177,13 +187,27 @@ done:
 
 func (r *whenReader) monthOf(word string) (time.Month, bool) {
 	for m := time.January; m <= time.December; m++ {
-		for _, name := range []string{r.w.Month(m), r.w.T(months[m-1]+".short", nil)} {
+		for _, name := range []string{r.w.Month(m), r.w.T(months[m-1]+".short", nil), r.w.T(months[m-1]+".alone", nil)} {
 			if word == strings.TrimSuffix(fold(name), ".") {
 				return m, true
 			}
 		}
 	}
 	return 0, false
+}
+
+// halves are the words for the halves of the day: those that everybody knows, and
+// those of the language.
+func (r *whenReader) halves() map[string][]string {
+	out := map[string][]string{}
+	for h, key := range map[string]working.Key{"am": "time.am", "pm": "time.pm"} {
+		own := strings.NewReplacer(".", "", " ", "").Replace(strings.Join(strings.Fields(fold(r.w.T(key, Args{"Clock": ""}))), ""))
+		out[h] = []string{h}
+		if own != "" && own != h {
+			out[h] = append(out[h], own)
+		}
+	}
+	return out
 }
 
 // clock reads 8:10, 08:10, 8:10 pm.
@@ -193,11 +217,16 @@ func (r *whenReader) clock(words []string) int {
 	}
 	text, n := words[0], 1
 	half := ""
-	for _, h := range []string{"am", "pm"} {
-		if strings.HasSuffix(text, h) {
-			text, half = strings.TrimSuffix(text, h), h
-		} else if len(words) > 1 && strings.ReplaceAll(words[1], ".", "") == h {
-			half, n = h, 2
+	for h, said := range r.halves() {
+		for _, word := range said {
+			switch {
+			case strings.HasSuffix(text, word):
+				text, half = strings.TrimSuffix(text, word), h
+			case strings.HasPrefix(text, word):
+				text, half = strings.TrimPrefix(text, word), h
+			case len(words) > 1 && strings.ReplaceAll(words[1], ".", "") == word:
+				half, n = h, 2
+			}
 		}
 	}
 	hour, minute, ok := strings.Cut(text, ":")

@@ -43,7 +43,14 @@ type Reading struct {
 	Unit    UnitCode
 	System  System
 	Decimal rune
+	// Words are the names of units in the person's language, beside those that every
+	// reader knows; may be nil.
+	Words *UnitWords
 }
+
+// UnitWords are names of units in a language: small letters, single spaces. One name
+// may serve a unit of each of several kinds.
+type UnitWords map[string][]UnitCode
 
 // A quantity is short; anything longer is a mistake.
 const (
@@ -318,6 +325,14 @@ func readUnit(rest string, k Kind, r Reading) (UnitCode, ErrorCode) {
 		}
 		if strings.EqualFold(string(u.Code), rest) && u.Kind == k {
 			return u.Code, ""
+		}
+	}
+	if r.Words != nil {
+		for _, c := range (*r.Words)[rest] {
+			if u, ok := UnitOf(c); ok && u.Kind == k {
+				return c, ""
+			}
+			known = true
 		}
 	}
 	if k == KindMoney && isCurrency(strings.ToUpper(rest)) {

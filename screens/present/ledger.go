@@ -36,10 +36,22 @@ func (p Presenter) LedgerDay(t time.Time, c keeper.DayCount) string {
 
 // DayExample is how a date may be typed where the person lives.
 func (p Presenter) DayExample() string {
-	if p.monthFirst() {
+	switch {
+	case p.monthFirst():
 		return "11/25/2026"
+	case p.yearFirst():
+		return "2026-11-25"
 	}
 	return "25/11/2026"
+}
+
+// yearFirst: Source: CLDR date formats, from memory.
+func (p Presenter) yearFirst() bool {
+	switch p.W.Region() {
+	case "CN", "JP", "KR", "TW", "HU", "LT", "SE", "CA":
+		return true
+	}
+	return false
 }
 
 // monthFirst: Source: CLDR date formats, from memory.
@@ -89,7 +101,7 @@ func (p Presenter) ParseDay(text string, now time.Time) (string, bool) {
 		return "", false
 	}
 	d, mo, y := n[0], n[1], n[2]
-	if p.monthFirst() {
+	if p.monthFirst() || p.yearFirst() && m[3] == "" { // 11/25
 		d, mo = mo, d
 	}
 	switch {
