@@ -45,12 +45,12 @@ func (w *Words) Money(x float64, code string) string {
 	}
 	amount := w.localise(strconv.FormatFloat(math.Abs(x), 'f', decimals, 64))
 	switch {
-	case w.lang == "es" && (w.region == "" || w.region == "ES"): // Source: CLDR, es "#,##0.00 ¤", es-419 "¤#,##0.00"
-		amount += noBreak + symbol
 	case len(symbol) == 3 && symbol == code:
 		amount = symbol + noBreak + amount
-	default:
+	case w.lang == "es" && w.region != "" && w.region != "ES": // Source: CLDR, es-419 "¤#,##0.00"
 		amount = symbol + amount
+	default:
+		amount = strings.ReplaceAll(w.T("quantity.money", Args{"Symbol": symbol, "Number": amount}), " ", noBreak)
 	}
 	if x < 0 {
 		amount = minus + amount

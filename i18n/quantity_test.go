@@ -126,6 +126,28 @@ func TestDefaultUnitsAreOfTheirKind(t *testing.T) {
 	}
 }
 
+// The name of every unit in every language is understood again.
+func TestUnitsShownAreReadAgain(t *testing.T) {
+	for _, lang := range complete() {
+		for _, system := range quantity.Systems() {
+			w := speak(lang, "", system)
+			for _, k := range quantity.Kinds() {
+				if k == quantity.KindMoney || k == quantity.KindRatio {
+					continue
+				}
+				for _, u := range quantity.UnitsOf(k) {
+					for _, number := range []string{"1", "2", "5", "1.5"} {
+						text := w.Measure(quantity.Measure{Number: number, Unit: u.Code})
+						if m, err := quantity.Parse(text, k, w.Reading(k, General)); err != nil || m.Number != number {
+							t.Errorf("%s (%s): %q, which is %s of %s, is read as %v, %v", lang, system, text, number, u.Code, m, err)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
 // What is shown can be typed back, and comes back as the same value within the
 // rounding to three figures (a step of temperature or pH as shown).
 func TestWhatIsShownCanBeTypedBack(t *testing.T) {

@@ -226,6 +226,8 @@ func (r *whenReader) clock(words []string) int {
 				text, half = strings.TrimPrefix(text, word), h
 			case len(words) > 1 && strings.ReplaceAll(words[1], ".", "") == word:
 				half, n = h, 2
+			case len(words) > 2 && strings.ReplaceAll(words[1]+words[2], ".", "") == word: // p. m.
+				half, n = h, 3
 			}
 		}
 	}

@@ -38,6 +38,42 @@ func TestDatesAsPeopleWriteThem(t *testing.T) {
 	}
 }
 
+// complete lists the languages whose messages are all there, shipped or not yet.
+func complete() []string {
+	var out []string
+	for _, lang := range sortedKeys(written()) {
+		if len(in(lang).missing()) == 0 {
+			out = append(out, lang)
+		}
+	}
+	return out
+}
+
+// A date is read again in every form in which a language shows it.
+func TestDatesShownAreReadAgain(t *testing.T) {
+	for _, lang := range complete() {
+		for _, region := range []string{"US", "DE"} { // twelve hours, and twenty-four
+			w := speak(lang, region, quantity.Metric)
+			for month := time.January; month <= time.December; month++ {
+				want := time.Date(2025, month, 28, 21, 5, 0, 0, wednesday.Location())
+				for form, text := range map[string]string{"long": w.Date(want), "short": w.ShortDate(want), "heading": w.DayHeading(want)} {
+					text += " " + w.Time(want)
+					got, ok := w.ReadWhen(text, wednesday)
+					if form == "heading" && ok && month < wednesday.Month() { // without a year: the last such day
+						got = got.AddDate(-1, 0, 0)
+					}
+					if !ok && form == "heading" && strings.Contains(text, w.Weekday(want.Weekday())) {
+						continue // a weekday beside a date says the day twice
+					}
+					if !ok || !got.Equal(want) {
+						t.Errorf("%s %s: %q is read as %v (%v), want %v", lang, form, text, got, ok, want)
+					}
+				}
+			}
+		}
+	}
+}
+
 // What is written in the box is read again as the same minute.
 func FuzzWhen(f *testing.F) {
 	f.Add("2026-11-20 08:10")

@@ -107,6 +107,7 @@ func TestMoney(t *testing.T) {
 	}{
 		{"en", "US", "USD", 12.5, "$12.50"}, {"en", "GB", "GBP", 12.5, "£12.50"}, {"en", "US", "JPY", 1200, "¥1200"},
 		{"es", "ES", "EUR", 12.5, "12,50\u00a0€"}, {"es", "MX", "MXN", 12345.5, "$12\u00a0345.50"},
+		{"de", "DE", "EUR", 12.5, "12,50\u00a0€"}, {"pl", "PL", "PLN", 10, "10,00\u00a0zł"}, {"ja", "JP", "JPY", 1200, "￥1200"}, {"zh", "CN", "CNY", 12.5, "￥12.50"},
 		{"en", "US", "USD", -3, "−$3.00"}, {"en", "US", "XXQ", 3, "XXQ\u00a03.00"}, {"en", "US", "USD", nan(), "–"},
 	} {
 		if got := speak(c.lang, c.region, quantity.Metric).Money(c.x, c.code); got != c.want {
