@@ -13,6 +13,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"golang.org/x/text/language"
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
@@ -110,8 +111,8 @@ func (t *tour) prefs(lang string, theme look.Variant) shell.Prefs {
 // tourPrefs are those of a person of that language.
 func tourPrefs(lang string, theme look.Variant) shell.Prefs {
 	p := shell.Prefs{Lang: lang, Region: "US", Units: quantity.US, Theme: theme, Text: 100, Still: true}
-	if lang != "en" {
-		p.Region, p.Units = "ES", quantity.Metric
+	if r, _ := language.Make(lang).Region(); lang != i18n.Pseudo && r.String() != p.Region {
+		p.Region, p.Units = r.String(), quantity.Metric
 	}
 	return p
 }
@@ -296,7 +297,10 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 func (t *tour) forms(s *stage, tank string, shot func(string) error) error {
 	ctx := context.Background()
 	w := &walker{shell: s.shell, canvas: s.window.Canvas(), clock: s.clock}
-	name := map[string]string{"en": "drops", "es": "gotas"}[s.shell.Prefs().Lang]
+	name := "drops"
+	if s.shell.Prefs().Lang == "es" {
+		name = "gotas"
+	}
 	for _, reading := range []string{journal.NameAmmonia, journal.NameNitrite} {
 		if _, err := s.keeper.AddKit(ctx, journal.TestKit{Name: name, Reading: reading, Unit: "mg/l", Basis: quantity.AsIon, Resolution: "0.25",
 			Steps: []string{"0", "0.25", "0.5", "1", "2", "4"}}); err != nil {

@@ -135,7 +135,7 @@ func TestPluralFormsAreThoseOfTheLanguage(t *testing.T) {
 		if len(have) == 1 && (e == nil || len(forms(e)) == 1) {
 			return
 		}
-		want, ok := categories[lang]
+		want, ok := categories[baseOf(lang)]
 		if !ok {
 			t.Fatalf("the plural categories of %q are not known here", lang)
 		}
@@ -210,7 +210,7 @@ func faults(lang, key, text string) []string {
 	if strings.Contains(text, "  ") {
 		out = append(out, "two spaces")
 	}
-	if lang != source || !slices.ContainsFunc(acting, func(p string) bool { return strings.HasPrefix(key, p) }) {
+	if baseOf(lang) != source || !slices.ContainsFunc(acting, func(p string) bool { return strings.HasPrefix(key, p) }) {
 		return out
 	}
 	if strings.ContainsAny(text, "()") {

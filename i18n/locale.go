@@ -31,11 +31,14 @@ func FromLocale(name string) (lang, region string, units quantity.System) {
 		return lang, "", units
 	}
 	base, _ := tag.Base()
-	if Offered(base.String()) {
-		lang = base.String()
-	}
 	if r, sure := tag.Region(); sure == language.Exact && r.IsCountry() {
 		region = r.String()
+	}
+	for _, l := range []string{base.String() + "-" + region, base.String()} { // as it is spoken there, or as it is spoken
+		if l != Pseudo && Offered(l) {
+			lang = l
+			break
+		}
 	}
 	if region == "US" {
 		units = quantity.US

@@ -90,23 +90,48 @@ func parse(names []string) []parsed {
 }
 
 func readTongue(lang string) (*tongue, error) {
-	t := &tongue{lang: lang, bundle: goi18n.NewBundle(language.Make(lang)), messages: map[string]*goi18n.Message{}, areas: map[string]string{}}
-	for _, r := range parse(written()[lang]) {
-		if r.err != nil {
-			return nil, fmt.Errorf("%s: %w", r.name, r.err)
-		}
-		area, _, _ := nameOf(r.name)
-		if err := t.bundle.AddMessages(r.file.Tag, r.file.Messages...); err != nil {
-			return nil, fmt.Errorf("%s: %w", r.name, err)
-		}
-		for _, m := range r.file.Messages {
-			if _, twice := t.messages[m.ID]; twice {
-				return nil, fmt.Errorf("%s: %q stands in another file of the language too", r.name, m.ID)
-			}
-			t.messages[m.ID], t.areas[m.ID] = m, area
+	t := &tongue{lang: lang, bundle: goi18n.NewBundle(language.Make(real(lang))), messages: map[string]*goi18n.Message{}, areas: map[string]string{}}
+	if lang == Pseudo {
+		return t, t.pretend(in(source))
+	}
+	if base := baseOf(lang); base != lang {
+		if err := t.take(base); err != nil {
+			return nil, err
 		}
 	}
-	return t, nil
+	return t, t.take(lang)
+}
+
+// take adds the messages of the files of a language; those of an overlay take the
+// place of those of its base.
+func (t *tongue) take(lang string) error {
+	tag := language.Make(t.lang)
+	own := map[string]bool{}
+	for _, r := range parse(written()[lang]) {
+		if r.err != nil {
+			return fmt.Errorf("%s: %w", r.name, r.err)
+		}
+		area, _, _ := nameOf(r.name)
+		if err := t.bundle.AddMessages(tag, r.file.Messages...); err != nil {
+			return fmt.Errorf("%s: %w", r.name, err)
+		}
+		for _, m := range r.file.Messages {
+			if own[m.ID] {
+				return fmt.Errorf("%s: %q stands in another file of the language too", r.name, m.ID)
+			}
+			own[m.ID], t.messages[m.ID], t.areas[m.ID] = true, m, area
+		}
+	}
+	return nil
+}
+
+// baseOf is the language that an overlay lies over: en for en-US, whose files hold
+// only the messages that differ. A language that is none is its own base.
+func baseOf(lang string) string {
+	if base, _, ok := strings.Cut(lang, "-"); ok && written()[base] != nil {
+		return base
+	}
+	return lang
 }
 
 // nameOf splits AREA.LANG.toml.
@@ -151,9 +176,9 @@ func Languages() []string {
 	return out
 }
 
-// Offered reports whether lang is among Languages.
+// Offered reports whether lang can be spoken: one of Languages, or Pseudo.
 func Offered(lang string) bool {
-	return lang == source || slices.Contains(shipped(), lang) && written()[lang] != nil && len(in(lang).missing()) == 0
+	return lang == source || lang == Pseudo || slices.Contains(shipped(), lang) && written()[lang] != nil && len(in(lang).missing()) == 0
 }
 
 // Lacking lists the keys that lang does not have, in alphabetical order.

@@ -42,7 +42,7 @@ func TestNoIllnessAndNoRemedyIsNamed(t *testing.T) {
 			if found := unnamed.FindString(text); found != "" {
 				t.Errorf("%s %q names %q: %q", lang, key, found, text)
 			}
-			if own := unnamedIn[lang]; own != nil && own.MatchString(text) {
+			if own := unnamedIn[baseOf(lang)]; own != nil && own.MatchString(text) {
 				t.Errorf("%s %q names %q: %q", lang, key, own.FindString(text), text)
 			}
 			if !strings.Contains(key, "sick") && !strings.HasPrefix(key, "sign.") && !strings.HasPrefix(key, "paper.case") {

@@ -2,6 +2,7 @@ package i18n
 
 import (
 	"strings"
+	"sync/atomic"
 	"time"
 
 	goi18n "github.com/nicksnyder/go-i18n/v2/i18n"
@@ -33,20 +34,27 @@ type Words struct {
 // be empty) and a system of units. A language that is not offered speaks
 // English, an unknown system is metric.
 func Speak(lang, region string, sys quantity.System) *Words {
-	if lang != source {
+	if baseOf(lang) != source {
 		go in(source) // what lang is held against, read beside it
 	}
-	if !Offered(lang) {
+	if !Offered(lang) && !(drafts.Load() && written()[lang] != nil) {
 		lang = source
 	}
 	return speak(lang, region, sys)
 }
 
+// drafts is set once languages that are still being written may be spoken.
+var drafts atomic.Bool
+
+// Drafts lets every language that has messages be spoken from now on, shipped or
+// not; what it lacks is English. It serves pictures for translators and tests.
+func Drafts() { drafts.Store(true) }
+
 func speak(lang, region string, sys quantity.System) *Words {
 	if sys != quantity.US && sys != quantity.Imperial {
 		sys = quantity.Metric
 	}
-	w := &Words{lang: lang, region: strings.ToUpper(region), system: sys, tag: language.Make(lang)}
+	w := &Words{lang: lang, region: strings.ToUpper(region), system: sys, tag: language.Make(real(lang))}
 	if r, err := language.ParseRegion(w.region); err == nil {
 		if t, err := language.Compose(w.tag, r); err == nil {
 			w.tag = t
@@ -55,9 +63,9 @@ func speak(lang, region string, sys quantity.System) *Words {
 		w.region = ""
 	}
 	w.decimal = decimalMark(w.tag)
-	w.local = goi18n.NewLocalizer(in(lang).bundle, lang)
+	w.local = goi18n.NewLocalizer(in(lang).bundle, real(lang))
 	w.english = w.local
-	if lang != source {
+	if baseOf(lang) != source {
 		w.english = goi18n.NewLocalizer(in(source).bundle, source)
 	}
 	return w
@@ -65,6 +73,9 @@ func speak(lang, region string, sys quantity.System) *Words {
 
 // Language returns the language spoken, as a BCP 47 code.
 func (w *Words) Language() string { return w.lang }
+
+// Base returns the language without what is peculiar to a country: en for en-US.
+func (w *Words) Base() string { return baseOf(w.lang) }
 
 // Region returns the ISO 3166 code of the region, or "".
 func (w *Words) Region() string { return w.region }

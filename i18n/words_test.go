@@ -190,9 +190,9 @@ func TestFromLocale(t *testing.T) {
 		es = "es"
 	}
 	for name, want := range map[string][3]string{
-		"en_US.UTF-8": {"en", "US", "us"}, "en_GB.UTF-8": {"en", "GB", "metric"}, "es_MX.UTF-8": {es, "MX", "metric"}, "es-US": {es, "US", "us"},
+		"en_US.UTF-8": {"en-US", "US", "us"}, "en_GB.UTF-8": {"en", "GB", "metric"}, "es_MX.UTF-8": {es, "MX", "metric"}, "es-US": {es, "US", "us"},
 		"de_DE@euro": {"en", "DE", "metric"}, "C": {"en", "", "metric"}, "C.UTF-8": {"en", "", "metric"}, "POSIX": {"en", "", "metric"}, "": {"en", "", "metric"},
-		"en.UTF-8": {"en", "", "metric"}, "en-US": {"en", "US", "us"}, "../../etc": {"en", "", "metric"}, "es_419": {es, "", "metric"},
+		"en.UTF-8": {"en", "", "metric"}, "en-US": {"en-US", "US", "us"}, "../../etc": {"en", "", "metric"}, "es_419": {es, "", "metric"},
 	} {
 		l, r, u := FromLocale(name)
 		if got := [3]string{l, r, string(u)}; got != want {

@@ -2,6 +2,7 @@ package care_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -207,5 +208,52 @@ func TestWorkingShowsInputsAsGiven(t *testing.T) {
 	}
 	if !found {
 		t.Error("no input of the kit list's working is shown as 78 °F")
+	}
+}
+
+// The set is whole: what each safety note must cover, by the list that the set was
+// made from, and the ladder of ANSI Z535.4 and ISO 3864-2 (secondary copies): what
+// will or could kill is a danger or a warning, what only harms animals or things a
+// notice.
+func TestTheSetOfNotesIsWhole(t *testing.T) {
+	kills := []care.NoteID{"shock", "fell_in", "someone_shocked", "stray_current", "unplug_first", "heater_dry", "dry_hands", "drip_loop", "nothing_plugged", "protection",
+		"protection_test", "extension_block", "damaged_cable", "lights_lids", "public_rooms", "drip_tube", "hot_water", "stand_collapse", "tipping", "never_move", "siphon_tap", "food_allergy"}
+	hurts := []care.NoteID{"lifting", "conditioner", "wet_floor", "siphon_mouth", "glass", "reagents", "hands"}
+	things := []care.NoteID{"no_soap", "first_fish", "bag_water"}
+	for _, c := range []struct {
+		ids  []care.NoteID
+		rank []care.Severity
+	}{{kills, []care.Severity{care.Danger, care.Warning}}, {hurts, []care.Severity{care.Caution}}, {things, []care.Severity{care.Notice}}} {
+		for _, id := range c.ids {
+			if n, ok := care.NoteOf(id); !ok || !slices.Contains(c.rank, n.Severity) {
+				t.Errorf("%s is missing or is %q", id, n.Severity)
+			}
+		}
+	}
+	if got, want := len(care.Notes()), len(kills)+len(hurts)+len(things); got != want {
+		t.Errorf("%d notes, want %d", got, want)
+	}
+	seen := map[care.NoteID]bool{}
+	for _, n := range care.Notes() {
+		if seen[n.ID] {
+			t.Errorf("%s stands twice", n.ID)
+		}
+		seen[n.ID] = true
+		for _, s := range n.Confirm {
+			if !slices.Contains(n.Steps, s) {
+				t.Errorf("%s is confirmed in %s, where it does not stand", n.ID, s)
+			}
+		}
+	}
+	// What is done with hands, water and power is not finished unread.
+	for _, s := range []care.Step{care.StandFloor, care.Rinse, care.PlaceDry, care.FillTreat, care.PowerOn, care.Settle, care.FirstFish, care.HomeComing} {
+		if ns := care.NotesFor(s); len(ns) == 0 || !ns[0].ConfirmedIn(s) {
+			t.Errorf("%s leads with no note to confirm", s)
+		}
+	}
+	for _, p := range []care.Place{care.AtChange, care.AtClean, care.AtSwitch, care.AtTest, care.AtFeeding, care.AtCounter, care.AtVisit} {
+		if len(care.NotesAt(p)) == 0 {
+			t.Errorf("no note at %s", p)
+		}
 	}
 }

@@ -23,8 +23,8 @@ func TestRecordIsACopy(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(r.Done) != 9 || len(r.Acks) != 10 || !r.Now.Equal(c.now()) {
-		t.Fatalf("%d steps done, %d confirmations, now %v; want 9, 10 (four notes, six checks), %v", len(r.Done), len(r.Acks), r.Now, c.now())
+	if len(r.Done) != 9 || len(r.Acks) != 13 || !r.Now.Equal(c.now()) {
+		t.Fatalf("%d steps done, %d confirmations, now %v; want 9, 13 (seven notes, six checks), %v", len(r.Done), len(r.Acks), r.Now, c.now())
 	}
 	want := r.Acks[0].Shown
 	reading := -1

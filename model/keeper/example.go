@@ -15,10 +15,9 @@ type Words struct {
 	Fish   string // the kind of fish
 	Notice string // a note of the first week
 	Snail  string // what the snails that come with the plants are called
-	Lang   string
-	// Shown is the text and the source's hash of a note or check, as it stands
-	// on the screen.
-	Shown func(note care.NoteID) (text, hash string)
+	// Shown is the text of a note or check as it stands on the screen, its language
+	// and the hash of its source.
+	Shown func(note care.NoteID) (text, lang, hash string)
 }
 
 // MakeExample adds the example tank: 10 US gallons in a kitchen corner, set up
@@ -104,8 +103,8 @@ func (s *scene) finish(step care.Step) {
 
 func (s *scene) acknowledge(step care.Step, note care.NoteID) {
 	s.do(func() error {
-		text, hash := s.words.Shown(note)
-		return s.k.acknowledgeAt(s.ctx, s.tank, step, note, s.words.Lang, text, hash, s.at)
+		text, lang, hash := s.words.Shown(note)
+		return s.k.acknowledgeAt(s.ctx, s.tank, step, note, lang, text, hash, s.at)
 	})
 }
 

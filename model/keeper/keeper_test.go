@@ -28,8 +28,7 @@ func noon() *clock {
 }
 
 func words() keeper.Words {
-	return keeper.Words{Name: "Kitchen corner", Fish: "Zebra danio", Notice: "The water was cloudy and cleared by itself.", Lang: "en",
-		Shown: func(n care.NoteID) (string, string) { return "text of " + string(n), "hash" }}
+	return keeper.Words{Name: "Kitchen corner", Fish: "Zebra danio", Notice: "The water was cloudy and cleared by itself.", Shown: func(n care.NoteID) (string, string, string) { return "text of " + string(n), "en", "hash" }}
 }
 
 // The example goes through every gate of First fill with the methods a person's

@@ -22,7 +22,7 @@ func TestArchiveNeedsRoom(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer k.Close()
-	if _, err := k.MakeExample(ctx, Words{Name: "Kitchen corner", Fish: "Zebra danio", Notice: "Cloudy.", Lang: "en", Shown: func(care.NoteID) (string, string) { return "shown", "hash" }}); err != nil {
+	if _, err := k.MakeExample(ctx, Words{Name: "Kitchen corner", Fish: "Zebra danio", Notice: "Cloudy.", Shown: func(care.NoteID) (string, string, string) { return "shown", "en", "hash" }}); err != nil {
 		t.Fatal(err)
 	}
 	dir := t.TempDir()

@@ -30,8 +30,7 @@ func openKept(t *testing.T) *kept {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { s.k.Close() })
-	s.tank, err = s.k.MakeExample(context.Background(), Words{Name: "Kitchen corner", Fish: "Zebra danio", Notice: "Cloudy.", Lang: "en",
-		Shown: func(n care.NoteID) (string, string) { return "text of " + string(n), "hash" }})
+	s.tank, err = s.k.MakeExample(context.Background(), Words{Name: "Kitchen corner", Fish: "Zebra danio", Notice: "Cloudy.", Shown: func(n care.NoteID) (string, string, string) { return "text of " + string(n), "en", "hash" }})
 	if err != nil {
 		t.Fatal(err)
 	}

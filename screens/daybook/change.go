@@ -106,11 +106,7 @@ func showChange(d nav.Deps, tank string, begin keeper.ChangeAsk, take func([]jou
 		take(rs)
 	}), parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: w.T("label.cancel", nil)}, func() { shut() }))
 	content := []fyne.CanvasObject{p.inputs, p.answer}
-	for i, id := range changeNotes {
-		n, ok := care.NoteOf(id)
-		if !ok {
-			continue
-		}
+	for i, n := range care.NotesAt(care.AtChange) {
 		content = append(content, parts.NewSafety(nav.Panel(d.Present.Note(n)), nil))
 		if i == 0 { // the plugs are met before anything is done
 			content = append(content, p.working, parts.NewText(parts.TextSpec{Text: w.T("page.fill.safety", nil), Role: parts.Section}))
@@ -122,10 +118,6 @@ func showChange(d nav.Deps, tank string, begin keeper.ChangeAsk, take func([]jou
 		c.Focus(p.way)
 	}
 }
-
-// changeNotes are the cautions of a water change, in the order in which they come
-// up: plugs before the level falls, hot water, lifting, the bottle, wet floors.
-var changeNotes = []care.NoteID{"unplug_first", "heater_dry", "dry_hands", "hot_water", "lifting", "conditioner", "wet_floor"}
 
 func (p *changePanel) box(b changeBox) *parts.Field {
 	w := p.d.Present.W

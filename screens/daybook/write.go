@@ -166,6 +166,9 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 		}))
 	}
 	content = append(content, pictures.Object())
+	if place, ok := nav.EntryPlaces[f.from.Kind]; ok && f.from.ID == "" { // what is only looked at again is past
+		content = append(content, nav.Cautions(p.deps, place)...)
+	}
 	if f.from.ID != "" {
 		content = append(content, p.past(f.from, func(n int) {
 			p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.RestorePast(ctx, p.tank, f.from.ID, n) }, done("page.entry.restored", nil))

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"example.org/driploop/i18n"
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
@@ -121,6 +122,7 @@ func (p *Page) content() []fyne.CanvasObject {
 	out = append(out, p.pinches()...)
 	out = append(out, p.basis.parts()...)
 	out = append(out, p.trails()...)
+	out = append(out, nav.Cautions(p.deps, care.AtFeeding)...)
 	return append(out, parts.NewSpace(8))
 }
 

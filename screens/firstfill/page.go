@@ -188,10 +188,11 @@ func (p *Page) kept(err error) {
 	p.load(false)
 }
 
-// confirm keeps, or takes back, the confirmation of a note or an electrical check.
+// confirm keeps, or takes back, the confirmation of a note or an electrical check:
+// with the text that is shown, values and all.
 func (p *Page) confirm(note care.NoteID, shown string, yes bool) {
-	step, lang := p.step, p.deps.Present.W.Language()
-	hash := p.deps.Present.SourceHash(note)
+	step := p.step
+	_, lang, hash := p.deps.Present.Confirmable(note)
 	p.deps.Work(func(ctx context.Context) error {
 		if yes {
 			return p.deps.Keeper.Acknowledge(ctx, p.tank, step, note, lang, shown, hash)

@@ -14,7 +14,7 @@ var severities = map[care.Severity]parts.Severity{care.Danger: parts.Danger, car
 
 // Panel is a safety note as its panel shows it.
 func Panel(n present.Note) parts.SafetySpec {
-	return parts.SafetySpec{Severity: severities[n.Severity], Word: n.Signal, Hazard: n.Hazard, Consequence: n.Consequence, Avoidance: []string{n.Avoid}}
+	return parts.SafetySpec{Severity: severities[n.Severity], Word: n.Signal, Hazard: n.Hazard, Consequence: n.Consequence, Avoidance: []string{n.Avoid}, Aside: n.Unreviewed}
 }
 
 var states = map[working.State]parts.State{working.Steady: parts.Steady, working.Wait: parts.Wait, working.Act: parts.Act}

@@ -13,7 +13,6 @@ import (
 	"testing"
 
 	"example.org/driploop/i18n"
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/rounds"
@@ -27,8 +26,8 @@ func pageOf(t *testing.T, r reader) []byte {
 	ctx := context.Background()
 	k := r.open(t)
 	p := r.presenter()
-	tank, err := k.MakeExample(ctx, keeper.Words{Name: "Küche <b>&amp;</b>", Fish: "Zebra", Notice: "Cloudy.\nClear again: \"5 > 3\" & <script>alert(1)</script>", Lang: r.lang,
-		Shown: func(n care.NoteID) (string, string) { return p.NoteText(n), p.SourceHash(n) }})
+	tank, err := k.MakeExample(ctx, keeper.Words{Name: "Küche <b>&amp;</b>", Fish: "Zebra", Notice: "Cloudy.\nClear again: \"5 > 3\" & <script>alert(1)</script>",
+		Shown: p.Confirmable})
 	if err != nil {
 		t.Fatal(err)
 	}

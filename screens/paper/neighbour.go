@@ -27,6 +27,7 @@ func (f *flow) neighbour(in *Input) {
 	}
 	f.visits(in)
 	f.add(f.always(in))
+	f.add(f.pair(in, care.NotesAt(care.AtVisit), 3))
 	f.add(f.lists(in)...)
 	f.calls(in)
 }

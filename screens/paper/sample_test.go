@@ -48,9 +48,7 @@ func (r reader) example(t *testing.T, k *keeper.Keeper) string {
 	t.Helper()
 	p := r.presenter()
 	id, err := k.MakeExample(context.Background(), keeper.Words{Name: p.W.T("example.name", nil), Fish: p.W.T("example.fish", nil),
-		Notice: p.W.T("example.notice", nil), Lang: r.lang, Shown: func(n care.NoteID) (string, string) {
-			return p.NoteText(n), p.SourceHash(n)
-		}})
+		Notice: p.W.T("example.notice", nil), Shown: p.Confirmable})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -39,6 +39,7 @@ func (f *flow) always(in *Input) block {
 		s.gap(pad)
 		s.text(note.Hazard, strongFont)
 		s.text(note.Consequence+" "+note.Avoid, bodyFont)
+		in.unreviewed(s, note)
 		s.gap(pad)
 		return block{height: s.height, before: 3, draw: func(p *page, y float64) {
 			p.rect(f.left(), y, sign, s.height, 0, scene.Style{Fill: signs[note.Severity].ground})
@@ -119,8 +120,11 @@ func (f *flow) pair(in *Input, notes []care.Note, before float64) block {
 		s.text(note.Hazard, strongFont)
 		s.text(note.Consequence, bodyFont)
 		s.text(note.Avoid, bodyFont)
+		in.unreviewed(s, note)
 		s.gap(0.6)
-		s.text(in.stepsOf(n), noteFont)
+		if where := in.stepsOf(n); where != "" {
+			s.text(where, noteFont)
+		}
 		s.gap(1.8)
 		stacks, shown = append(stacks, s), append(shown, note)
 		height = max(height, s.height)
@@ -137,11 +141,29 @@ func (f *flow) pair(in *Input, notes []care.Note, before float64) block {
 	}}
 }
 
-// stepsOf names the steps that a note belongs to.
+// unreviewed says below a note that it is in English, and why.
+func (in *Input) unreviewed(s *stack, n present.Note) {
+	if n.Unreviewed != "" {
+		s.text(n.Unreviewed, noteFont)
+	}
+}
+
+// placeNames are what is done where a note stands besides the steps.
+var placeNames = map[care.Place]working.Key{care.AtChange: "round.change", care.AtClean: "round.filter", care.AtSwitch: "round.protection", care.AtTest: "round.test", care.AtFeeding: "round.feed"}
+
+// stepsOf names the steps and the work that a note belongs to; "" for none.
 func (in *Input) stepsOf(n care.Note) string {
 	var names []string
 	for _, s := range n.Steps {
 		names = append(names, in.t(working.Key("step."+string(s))))
+	}
+	for _, p := range n.Places {
+		if k, ok := placeNames[p]; ok {
+			names = append(names, in.t(k))
+		}
+	}
+	if len(names) == 0 {
+		return ""
 	}
 	w := in.Presenter.W
 	return w.T("paper.note_steps", i18n.Args{"Steps": w.List(names)})

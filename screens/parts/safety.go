@@ -38,6 +38,7 @@ type SafetySpec struct {
 	Hazard      string
 	Consequence string
 	Avoidance   []string // one sentence each
+	Aside       string   // said below them in small, such as that they are in another language; "" for nothing
 	Confirm     string   // text of the tick by which the reader says it was read; "" for none
 	Confirmed   bool
 }
@@ -155,6 +156,9 @@ func (b *Safety) words(p *pen, drawn bool, x, y, width float32) float32 {
 	}
 	for _, a := range s.Avoidance {
 		y = q.wrapped(a, x, y+2*p.k, inner, bodyInk)
+	}
+	if s.Aside != "" {
+		y = q.wrapped(s.Aside, x, y+2*p.k, inner, noteSoft)
 	}
 	if s.Confirm != "" {
 		h := b.tick.HeightAt(inner)

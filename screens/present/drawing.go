@@ -45,20 +45,17 @@ func (p Presenter) Scale(n float64) string {
 	return p.W.T("page.fill.scale", i18n.Args{"N": p.W.Number(n, 2)})
 }
 
-// SourceHash is the hash of a note's English text, kept with a confirmation so
-// that it can be told which wording was confirmed.
-func (p Presenter) SourceHash(n care.NoteID) string {
-	en := Presenter{W: i18n.Speak("en", p.Region.Code, quantity.Metric), Region: p.Region}
-	h := sha256.Sum256([]byte(en.NoteText(n)))
-	return hex.EncodeToString(h[:8])
-}
-
-// NoteText is the whole text of a note, or of an electrical check, as shown.
-func (p Presenter) NoteText(n care.NoteID) string {
-	for _, x := range care.Notes() {
-		if x.ID == n {
-			return p.Note(x).Shown()
-		}
+// Confirmable is what is kept when a safety note or an electrical check is
+// confirmed: the whole text as it stands on the screen, in the words of the region,
+// the language that it is in, and the hash of its English source, by which it can be
+// told later which wording was confirmed.
+func (p Presenter) Confirmable(n care.NoteID) (text, lang, hash string) {
+	if x, ok := care.NoteOf(n); ok {
+		note := p.Note(x)
+		return note.Shown(), note.Lang, i18n.NoteHash(english, string(n))
 	}
-	return p.Say(working.Find(working.Steady, working.Key("tick."+string(n))))
+	check := working.Find(working.Steady, working.Key("tick."+string(n)))
+	en := Presenter{W: i18n.Speak(english, p.Region.Code, quantity.Metric), Region: p.Region}
+	h := sha256.Sum256([]byte(en.Say(check)))
+	return p.Say(check), p.W.Language(), hex.EncodeToString(h[:6])
 }

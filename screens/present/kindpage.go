@@ -71,7 +71,7 @@ func (p Presenter) KindPage(v keeper.KindView) KindPage {
 func (out *KindPage) names(p Presenter, a *fish.Animal) {
 	old := a.OldNames()
 	out.Old = strings.Join(old, ", ")
-	if p.W.Language() != "en" {
+	if p.W.Base() != "en" {
 		return
 	}
 	var trade []string

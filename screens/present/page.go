@@ -116,6 +116,8 @@ type Note struct {
 	Hazard      string
 	Consequence string
 	Avoid       string
+	Lang        string // of the three texts
+	Unreviewed  string // says that the texts are English because the translation was not reviewed; else empty
 	Confirm     bool
 	Confirmed   bool
 	ConfirmText string
@@ -123,7 +125,17 @@ type Note struct {
 
 // Shown is the whole text of the note, as it is kept with a confirmation.
 func (n Note) Shown() string {
-	return n.Signal + ". " + n.Hazard + " " + n.Consequence + " " + n.Avoid
+	return n.Signal + ". " + strings.Join(n.Texts(), " ")
+}
+
+// Texts are the sentences of the note in order, one text each: what follows from
+// the hazard, how it is avoided and, where it must be said, why they are English.
+func (n Note) Texts() []string {
+	out := []string{n.Hazard, n.Consequence, n.Avoid}
+	if n.Unreviewed != "" {
+		out = append(out, n.Unreviewed)
+	}
+	return out
 }
 
 // KitRow is a line of the kit list.
@@ -243,7 +255,8 @@ func (p Presenter) Say(f working.Finding) string {
 	f = p.times(p.regional(f))
 	for name, key := range f.Words {
 		if strings.HasPrefix(string(key), "note.") { // a note has regional words of its own
-			f = f.Say(name, p.Say(working.Find(working.Steady, key)))
+			id, _, _ := strings.Cut(strings.TrimPrefix(string(key), "note."), ".")
+			f = f.Say(name, p.noteSpeaker(care.NoteID(id)).Say(working.Find(working.Steady, key)))
 		}
 	}
 	if d, ok := f.Text["Day"]; ok {
@@ -300,11 +313,27 @@ func (p Presenter) Emergency() string {
 	return p.W.T("word.care.emergency", nil)
 }
 
+// noteSpeaker speaks for a safety note: in English where nobody has reviewed its
+// translation, or where one of its texts changed since.
+func (p Presenter) noteSpeaker(n care.NoteID) Presenter {
+	if !i18n.NoteReviewed(p.W.Language(), string(n)) {
+		p.W = i18n.Speak(english, p.W.Region(), p.W.System())
+	}
+	return p
+}
+
+const english = "en"
+
 // Note writes a safety note in the region's words.
 func (p Presenter) Note(n care.Note) Note {
-	say := func(k working.Key) string { return p.Say(working.Find(working.Steady, k)) }
-	return Note{ID: n.ID, Severity: n.Severity, Signal: p.W.T(working.Key("signal."+string(n.Severity)), nil), Hazard: say(n.Hazard()),
-		Consequence: say(n.Consequence()), Avoid: say(n.Avoid()), ConfirmText: p.W.T("page.fill.confirm", nil)}
+	by := p.noteSpeaker(n.ID)
+	say := func(k working.Key) string { return by.Say(working.Find(working.Steady, k)) }
+	out := Note{ID: n.ID, Severity: n.Severity, Signal: p.W.T(working.Key("signal."+string(n.Severity)), nil), Hazard: say(n.Hazard()),
+		Consequence: say(n.Consequence()), Avoid: say(n.Avoid()), Lang: by.W.Language(), ConfirmText: p.W.T("page.fill.confirm", nil)}
+	if out.Lang != p.W.Language() {
+		out.Unreviewed = p.W.T("signal.unreviewed", i18n.Args{"Language": p.W.NameHere(p.W.Language())})
+	}
+	return out
 }
 
 func (p Presenter) number(h *care.Headline) *Number {

@@ -102,6 +102,11 @@ func (p *Page) list() []fyne.CanvasObject {
 	if len(p.shown.Now) == 0 {
 		out = append(out, text(p.t("page.rounds.nothing"), parts.SoftBody))
 	}
+	var due []model.Code
+	for _, d := range p.shown.Now {
+		due = append(due, d.Code)
+	}
+	out = append(out, nav.Cautions(p.deps, nav.RoundPlaces(due...)...)...)
 	if len(p.shown.Later) > 0 {
 		out = append(out, parts.NewDayHeading(p.t("page.rounds.later")))
 		for _, d := range p.shown.Later {

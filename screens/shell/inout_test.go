@@ -59,7 +59,7 @@ func TestArchivePanelsFit(t *testing.T) {
 	from := open(t, english())
 	ctx := context.Background()
 	for range 2 { // a list that is longer than the panel
-		if _, err := from.k.MakeExample(ctx, keeper.Words{Name: "Kitchen corner", Fish: "Zebra danio", Notice: "Cloudy.", Lang: "en", Shown: func(care.NoteID) (string, string) { return "shown", "hash" }}); err != nil {
+		if _, err := from.k.MakeExample(ctx, keeper.Words{Name: "Kitchen corner", Fish: "Zebra danio", Notice: "Cloudy.", Shown: func(care.NoteID) (string, string, string) { return "shown", "en", "hash" }}); err != nil {
 			t.Fatal(err)
 		}
 	}

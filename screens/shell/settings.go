@@ -37,7 +37,7 @@ func (s *Shell) ShowSettings() {
 	}
 	var langs, units, places, sizes []parts.Option
 	for _, l := range i18n.Languages() {
-		langs = append(langs, parts.Option{Code: l, Label: s.t(working.Key("language." + l))})
+		langs = append(langs, parts.Option{Code: l, Label: i18n.NameOf(l)})
 	}
 	for _, u := range quantity.Systems() {
 		units = append(units, parts.Option{Code: string(u), Label: s.t(working.Key("system." + string(u)))})

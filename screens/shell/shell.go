@@ -13,7 +13,6 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"example.org/driploop/i18n/toolkit"
-	"example.org/driploop/model/care"
 	animal "example.org/driploop/model/fish"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
@@ -379,8 +378,8 @@ func (s *Shell) Tick(now time.Time) {
 
 // ExampleWords are the words of the example tank.
 func ExampleWords(p present.Presenter) keeper.Words {
-	return keeper.Words{Name: p.W.T("example.name", nil), Fish: p.W.T("example.fish", nil), Notice: p.W.T("example.notice", nil), Snail: p.KindName("planorbella-duryi"), Lang: p.W.Language(),
-		Shown: func(n care.NoteID) (string, string) { return p.NoteText(n), p.SourceHash(n) }}
+	return keeper.Words{Name: p.W.T("example.name", nil), Fish: p.W.T("example.fish", nil), Notice: p.W.T("example.notice", nil), Snail: p.KindName("planorbella-duryi"),
+		Shown: p.Confirmable}
 }
 
 // frame lays out the bar, the page below it and the undo line at its foot.

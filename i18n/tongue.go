@@ -1,0 +1,29 @@
+package i18n
+
+import (
+	"golang.org/x/text/cases"
+	"golang.org/x/text/language"
+	"golang.org/x/text/language/display"
+
+	"example.org/driploop/model/working"
+)
+
+// NameOf writes the name of a language in that language itself: Deutsch. Source:
+// the message language.CODE where there is one, else Unicode CLDR through
+// golang.org/x/text.
+func NameOf(lang string) string {
+	if lang == Pseudo {
+		return pseudo("Pseudo")
+	}
+	w := speak(lang, "", "")
+	if key := working.Key("language." + lang); w.Has(key) {
+		return w.T(key, nil)
+	}
+	tag := language.Make(lang)
+	return cases.Title(tag, cases.NoLower).String(display.Self.Name(tag))
+}
+
+// NameHere writes the name of a language in the language spoken: German.
+func (w *Words) NameHere(lang string) string {
+	return display.Languages(w.tag).Name(language.Make(lang))
+}
