@@ -33,7 +33,7 @@ type options struct {
 	verb    string   // "" for the window
 	rest    []string // words of the verb, or files for the window
 	data    string   // data folder as given, or ""
-	lang    string   // an offered language, or ""
+	lang    string   // a language that is offered or being written, or ""
 	units   string   // a system of units, or ""
 	help    bool
 	version bool
@@ -126,7 +126,7 @@ func (o *options) set(name, value string) *mistake {
 	case flagData:
 		o.data = value
 	case flagLang:
-		if !i18n.Offered(value) {
+		if !i18n.Offered(value) && !i18n.Draft(value) {
 			return wrong("err.verb.lang", value)
 		}
 		o.lang = value

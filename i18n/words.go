@@ -2,7 +2,7 @@ package i18n
 
 import (
 	"strings"
-	"sync/atomic"
+	"sync"
 	"time"
 
 	goi18n "github.com/nicksnyder/go-i18n/v2/i18n"
@@ -37,18 +37,31 @@ func Speak(lang, region string, sys quantity.System) *Words {
 	if baseOf(lang) != source {
 		go in(source) // what lang is held against, read beside it
 	}
-	if !Offered(lang) && !(drafts.Load() && written()[lang] != nil) {
+	if !Spoken(lang) {
 		lang = source
 	}
 	return speak(lang, region, sys)
 }
 
-// drafts is set once languages that are still being written may be spoken.
-var drafts atomic.Bool
+// drafts are the languages that may be spoken while they are being written.
+var drafts sync.Map
 
-// Drafts lets every language that has messages be spoken from now on, shipped or
-// not; what it lacks is English. It serves pictures for translators and tests.
-func Drafts() { drafts.Store(true) }
+// Draft lets a language that is still being written be spoken from now on; what it
+// lacks is English. It reports whether the language has messages at all.
+func Draft(lang string) bool {
+	if written()[lang] == nil {
+		return false
+	}
+	drafts.Store(lang, true)
+	return true
+}
+
+// Spoken reports whether Speak speaks a language: one that is offered, or a draft
+// that was asked for.
+func Spoken(lang string) bool {
+	_, draft := drafts.Load(lang)
+	return draft || Offered(lang)
+}
 
 func speak(lang, region string, sys quantity.System) *Words {
 	if sys != quantity.US && sys != quantity.Imperial {

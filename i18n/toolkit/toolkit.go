@@ -9,6 +9,7 @@ package toolkit
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -18,14 +19,19 @@ import (
 // prefix of the toolkit's keys among our messages.
 const prefix = "fyne."
 
-// Table returns the toolkit's words in an offered language, by the toolkit's keys.
-func Table(code string) map[string]string { return i18n.Under(code, prefix) }
+// Table returns the toolkit's words in a language, by the toolkit's keys; what a
+// draft lacks is English.
+func Table(code string) map[string]string {
+	out := i18n.Under("en", prefix)
+	maps.Copy(out, i18n.Under(code, prefix))
+	return out
+}
 
 // Use puts the toolkit's words into the language with the given code. Windows
 // already built keep theirs until their content is built again. Call it on the
-// toolkit's own goroutine. It fails for a language that is not offered.
+// toolkit's own goroutine. It fails for a language that is not spoken.
 func Use(code string) error {
-	if !i18n.Offered(code) {
+	if !i18n.Spoken(code) {
 		return fmt.Errorf("toolkit: language %q is not offered", code)
 	}
 	raw, err := json.Marshal(Table(code))
