@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"sync/atomic"
 	"time"
 
@@ -18,6 +19,8 @@ const (
 	mostShare = 0.03                   // of one core, for all of the motion
 	mostStep  = 600 * time.Millisecond // of drift a step: after a longer rest the fish are slower, and do not leap
 	painted   = 150 * time.Millisecond // judgement: by then a step has been painted
+	// A system that has not said by then whether it wants less motion has not asked.
+	longestAsk = 2 * time.Second // judgement
 )
 
 // pace is how long to rest between steps.
@@ -42,9 +45,20 @@ func drift(rest time.Duration) time.Duration { return min(rest, mostStep) }
 
 // move moves what moves on the page while the window is in front, until the
 // channel is closed. Behind other windows or put away, nothing is painted.
-func move(a fyne.App, s *shell.Shell, stop <-chan struct{}) {
-	var front atomic.Bool
-	a.Lifecycle().SetOnEnteredForeground(func() { front.Store(true) })
+// Whether the system asks for less motion is asked whenever the window comes to
+// the front, beside it; nothing moves before the first answer.
+func move(a fyne.App, env Env, s *shell.Shell, stop <-chan struct{}) {
+	var front, told atomic.Bool
+	a.Lifecycle().SetOnEnteredForeground(func() {
+		front.Store(true)
+		go func() {
+			ctx, cancel := context.WithTimeout(context.Background(), longestAsk)
+			defer cancel()
+			calm := calmSystem(ctx, env)
+			fyne.Do(func() { s.Calm(calm) })
+			told.Store(true)
+		}()
+	})
 	a.Lifecycle().SetOnExitedForeground(func() { front.Store(false) })
 	go func() {
 		var p pace
@@ -54,7 +68,7 @@ func move(a fyne.App, s *shell.Shell, stop <-chan struct{}) {
 				return
 			}
 			before := processorTime()
-			moved := front.Load()
+			moved := front.Load() && told.Load()
 			if moved {
 				fyne.Do(func() { s.Moves(drift(rest).Seconds()) })
 			}

@@ -149,7 +149,7 @@ func runWindow(o options, env Env) int {
 		}
 	})
 	beat(s, k, w, stop)
-	move(a, s, stop)
+	move(a, env, s, stop)
 	answerMap(env, s.Route, s.Dropped)
 	w.SetMaster()
 	w.ShowAndRun() // returns when the system ends the program

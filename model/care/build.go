@@ -56,7 +56,7 @@ var refusedField = map[string]FieldID{
 	"length": "tank.length", "width": "tank.width", "height": "tank.height", "bow": "tank.bow", "wall": "tank.wall", "bottom": "tank.wall",
 	"substrate_front": "gravel.front", "substrate_back": "gravel.back", "air_gap": "tank.gap", "rocks": "rock.mass", "wood": "wood.mass",
 	"room": "room.low", "room_low": "room.low", "room_usual": "room.high", "set_point": "settle.target", "water_volume": "tank.length",
-	"heater_power": "heater.watts", "heater_count": "heater.count", "label_flow": "filter.flow",
+	"heater_power": "heater.watts", "heater_count": "heater.count", "label_flow": "filter.flow", "media_kind": mediaKind, "media_volume": mediaVolume,
 	"label_amount": "dose.amount", "label_per": "dose.per", "bucket": "bucket.volume", "residual": "water.residual",
 	"hot": "fill.hot", "cold": "fill.cold", "target": "fill.target",
 	"bag": "bag.volume", "bag_temp": "bag.temp", "tank_temp": "home.tank_temp", "start": "bag.volume", "drops_per_second": "drip.rate", "closed": "bag.hours",

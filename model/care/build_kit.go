@@ -156,6 +156,10 @@ func (f *Facts) kitPage(p *Page) {
 		v.Lines = append(v.Lines, t.Findings...)
 		p.Trails = append(p.Trails, t.Trail)
 	}
+	if a, t, err := f.Media(); err == nil {
+		p.Lines = append(p.Lines, Line{Name: "q.heat.media_surface", Value: a.Value()})
+		p.Trails = append(p.Trails, t)
+	}
 	p.Checks = working.Governing(p.Checks)
 	if plugs, err := f.Plugs(); err == nil {
 		p.Lines = append(p.Lines, Line{Name: "q.care.power_all", Value: plugs.AllOn.Value()},

@@ -202,6 +202,19 @@ func (f *Facts) FilterChosen() (heat.TurnoverResult, error) {
 	return heat.Turnover(quantity.Flow(flow), full.Net)
 }
 
+// Media is the surface of the filter's media, with its working where it follows
+// from their volume. Errors: ErrNotKnown; what cannot be, as a *working.Refusal.
+func (f *Facts) Media() (quantity.Area, *working.Trail, error) {
+	if poured(f) {
+		if v := f.value(mediaVolume); v.Known() {
+			return heat.MediaSurface(heat.MediaKind(f.choice(mediaKind)), quantity.Volume(v.X))
+		}
+	} else if v := f.value(mediaSurface); v.Known() && f.choice(mediaKind) == surfaceGiven {
+		return quantity.Area(v.X), nil, nil
+	}
+	return 0, nil, ErrNotKnown
+}
+
 // asked turns a yes, no or unknown choice into load's answer.
 func (f *Facts) asked(id FieldID) load.Answer {
 	switch f.choice(id) {

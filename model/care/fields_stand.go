@@ -2,7 +2,9 @@ package care
 
 import (
 	"math"
+	"slices"
 
+	"example.org/driploop/model/heat"
 	"example.org/driploop/model/load"
 	"example.org/driploop/model/quantity"
 )
@@ -10,6 +12,27 @@ import (
 // kitItems are the things a first tank needs, in the order in which they are used.
 var kitItems = []string{"tank", "lid", "filter", "heater", "thermometer", "gravel", "ornaments", "protection", "timer", "conditioner",
 	"bacteria", "test_kit", "bucket", "siphon", "pad", "towel", "net", "food"}
+
+// What is in the filter: a kind with its volume, or a surface that somebody gives.
+const (
+	mediaKind    FieldID = "filter.media_kind"
+	mediaVolume  FieldID = "filter.media_volume"
+	mediaSurface FieldID = "filter.media"
+	surfaceGiven         = "surface"
+)
+
+func mediaKinds() []string {
+	out := []string{unknown}
+	for _, k := range heat.MediaKinds() {
+		out = append(out, string(k))
+	}
+	return append(out, surfaceGiven)
+}
+
+// poured holds for media whose surface follows from their volume.
+func poured(f *Facts) bool {
+	return slices.Contains(heat.MediaKinds(), heat.MediaKind(f.choice(mediaKind)))
+}
 
 func kitFields() []*Field {
 	fs := []*Field{
@@ -43,6 +66,12 @@ func kitFields() []*Field {
 				x := quantity.MustUnit(unit).FromBase(float64(flow.Low) / 0.5)
 				return Measured(math.Ceil(x/10)*10, unit)
 			}},
+		// No later step relies on what is in the filter, so that it can be told when the
+		// filter is opened.
+		{ID: mediaKind, Step: KitList, Group: "kit", Type: TypeChoice, Options: mediaKinds(), Propose: always(Chosen(unknown)), Free: true},
+		{ID: mediaVolume, Step: KitList, Group: "kit", Kind: quantity.KindVolume, Purpose: ForTank, Low: 1e-5, High: 0.1, Optional: true, Free: true, When: poured},
+		{ID: mediaSurface, Step: KitList, Group: "kit", Kind: quantity.KindArea, Low: 0.01, High: 1000, Optional: true, Free: true,
+			When: func(f *Facts) bool { return f.choice(mediaKind) == surfaceGiven }},
 		{ID: "filter.watts", Step: KitList, Group: "power", Kind: quantity.KindPower, Low: 0, High: 1000, Free: true,
 			Propose: func(f *Facts) Answer { // common practice: about 1 W for 50 L/h, never under 3 W
 				w := f.or("filter.flow", 0) * 3.6e6 / 50

@@ -310,7 +310,11 @@ func CapacityOf(h Home, lots []Lot) (Capacity, error) {
 		Word("Rule", first.Name).With("Use", c.Use.Value())
 	c.Findings = append(c.Findings, f)
 	for _, m := range missing {
-		c.Findings = append(c.Findings, working.Find(working.Steady, "find.fish.capacity_missing").Word("What", m))
+		f := working.Find(working.Steady, "find.fish.capacity_missing").Word("What", m)
+		if m == "q.fish.media" {
+			f.Code = "find.fish.capacity_media"
+		}
+		c.Findings = append(c.Findings, f)
 	}
 	neon := load().by[neonCode]
 	c.Levels = []Level{{Zone: Top}, {Zone: Middle}, {Zone: Bottom}}

@@ -16,6 +16,7 @@ var (
 	srcNAS    = working.Register(working.Source{ID: "usgs_nas", Cite: "USGS Nonindigenous Aquatic Species, fact sheets", Origin: working.Published})
 	srcSAJ14  = working.Register(working.Source{ID: "sajeevan2014", Cite: "Sajeevan, Anna Mercy & Malika 2014, Int. J. Aquat. Biol. (abstract)", Origin: working.Published})
 	srcLEM15  = working.Register(working.Source{ID: "lemos2015", Cite: "Lemos et al. 2015, Biota Amazonia 5(4):22", Origin: working.Published})
+	srcORT09  = working.Register(working.Source{ID: "ortega2009", Cite: "Ortega-Salas, Cortés & Reyes-Bustamante 2009, Rev. Biol. Trop. 57(3) (abstract)", Origin: working.Published})
 	srcMIT05  = working.Register(working.Source{ID: "mitchell2005", Cite: "Mitchell & Brandt 2005, Trans. Am. Fish. Soc. 134:126 (abstract)", Origin: working.Published})
 	srcLUC    = working.Register(working.Source{ID: "molluscs_australia", Cite: "Freshwater molluscs of Australia, identification key", Origin: working.Published})
 	srcMAR    = working.Register(working.Source{ID: "anentome_sheet", Cite: "Species sheet of Anentome helena", Origin: working.Published})
@@ -34,7 +35,7 @@ var (
 var keyed = map[string]working.SourceID{
 	"FB18": srcFB18, "FB12": srcFB12, "FBS": srcFBS, "FB18-LW": srcFBLW, "FB16-EST": srcFBEst, "FB17-EST": srcFBEst, "FB16": srcFBEst,
 	"ALD19": srcALD19, "WIKI": srcWiki, "WIKI06": srcWiki, "WIKI07": srcWiki, "WIKI-sv": srcWiki, "WIKI-derived": srcWiki, "BUT": srcBut, "K101": srcK101,
-	"NAS": srcNAS, "SAJ14": srcSAJ14, "LEM15": srcLEM15, "MIT05": srcMIT05, "LUC": srcLUC, "MAR": srcMAR, "EDDM": srcEDDM,
+	"NAS": srcNAS, "SAJ14": srcSAJ14, "LEM15": srcLEM15, "ORT09": srcORT09, "MIT05": srcMIT05, "LUC": srcLUC, "MAR": srcMAR, "EDDM": srcEDDM,
 	"ICAR": srcICAR, "WEB": srcWeb, "CP": working.Trade,
 }
 

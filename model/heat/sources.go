@@ -43,4 +43,13 @@ var (
 	srcOutlet = working.Register(working.Source{ID: "outlet-ratings",
 		Cite:   "Usual ratings of extension blocks: 230 V 10 A; 120 V 15 A with 80 % for continuous load",
 		Origin: working.Memory})
+	srcFoam = working.Register(working.Source{ID: "foam-surface",
+		Cite:   "Makers' usual data of reticulated foam: 10, 20 and 30 pores an inch about 600, 1100 and 1700 m²/m³",
+		Origin: working.Memory})
+	srcRings = working.Register(working.Source{ID: "ring-surface",
+		Cite:   "Handbook figure of ceramic rings of 13 mm: about 370 m²/m³, without the pores inside",
+		Origin: working.Memory})
+	srcCarriers = working.Register(working.Source{ID: "odegaard-2000",
+		Cite:   "H. Ødegaard, B. Gisvold, J. Strickland: The influence of carrier size and shape in the moving bed biofilm process. Water Science and Technology 41(4-5), 2000, 383-391 (abstract): 350 m²/m³ at a filling of 70 %",
+		Origin: working.Published})
 )

@@ -70,6 +70,10 @@ func homeOf(r *care.Record, f *care.Facts, lived bool) (Home, error) {
 		t.Given("L", "q.fish.tank_length", h.Length.Value())
 	}
 	t.Given("A", "q.fish.surface", full.Surface.Value())
+	if a, _, err := f.Media(); err == nil {
+		h.Media = &a
+		t.Given("A_m", "q.fish.media", a.Value())
+	}
 	h.water(r, f, t)
 	for i := len(r.Entries) - 1; i >= 0 && h.Filled.IsZero(); i-- {
 		if at, ok := r.Entries[i].Instant(); ok && r.Entries[i].Kind == journal.Filled {

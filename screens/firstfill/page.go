@@ -50,7 +50,7 @@ func New(d nav.Deps, tank string, step care.Step) *Page {
 	p := &Page{deps: d, tank: tank, step: step, edits: map[care.FieldID]string{}, wrong: map[care.FieldID]error{}}
 	p.made = newWidgets()
 	p.drawing = nav.NewDrawing(d, p.tank)
-	p.stick = parts.NewDipstick(parts.DipstickSpec{Still: d.Still}, p.select_)
+	p.stick = parts.NewDipstick(parts.DipstickSpec{Still: d.Still()}, p.select_)
 	p.scroll = parts.NewScroller(14)
 	p.scroll.Keys = parts.Keys{CarryOn: p.carryOn, Back: p.goBack}
 	p.back = parts.NewButton(parts.ButtonSpec{ID: "back"}, p.goBack)

@@ -27,7 +27,7 @@ var stepStates = map[care.StepState]parts.StepState{care.Shut: parts.StepShut, c
 
 func (p *Page) showStick() {
 	w := p.deps.Present
-	spec := parts.DipstickSpec{Still: p.deps.Still, Current: p.step.Index()}
+	spec := parts.DipstickSpec{Still: p.deps.Still(), Current: p.step.Index()}
 	for _, s := range p.view.Steps {
 		st := parts.DipStep{Label: w.StepName(s.Step), State: stepStates[s.State]}
 		st.Waits = p.waits(s.Waits)

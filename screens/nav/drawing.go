@@ -68,7 +68,7 @@ func (v *Drawing) Show(c care.Picture, compact bool) {
 	f := elevation.Frame(spec)
 	v.Margins, v.AlignX, v.AlignY = f.Margins, f.AlignX, f.AlignY
 	_, v.stock = elevation.Stock(c)
-	if v.deps.Still || v.deps.Beat == nil || len(spec.Fish) == 0 {
+	if v.deps.Still() || v.deps.Beat == nil || len(spec.Fish) == 0 {
 		v.Set(elevation.Build(spec))
 		return
 	}

@@ -30,7 +30,7 @@ func TestDrawingNamesAndOpensAnimals(t *testing.T) {
 			test.NewTempApp(t)
 			var went []Route
 			var step func(float64)
-			d := Deps{Present: present.Presenter{W: i18n.Speak("en", "GB", quantity.Metric)}, Still: still,
+			d := Deps{Present: present.Presenter{W: i18n.Speak("en", "GB", quantity.Metric)}, Still: func() bool { return still },
 				Go: func(r Route) { went = append(went, r) }, Beat: func(s func(float64)) { step = s }}
 			v := NewDrawing(d, "t")
 			w := test.NewTempWindow(t, v.FocusView)

@@ -157,8 +157,8 @@ type Deps struct {
 	// CalendarPath is where one that is kept up to date is proposed.
 	Calendar     func(tank string)
 	CalendarPath func(tank string) string
-	// Still asks for no motion.
-	Still bool
+	// Still reports whether no motion is wanted: by the person, or by the system.
+	Still func() bool
 	// Beat asks to be told, a few times a second while the window is in front, how
 	// many seconds the page has moved for. The last who asked on a page is told. Nil
 	// where nothing moves.

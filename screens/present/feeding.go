@@ -128,7 +128,11 @@ func (p Presenter) ration(f keeper.Feeding, out *Feeding) {
 	out.Water = append(out.Water, Line{Name: p.W.T("page.feed.ammonia", nil), Value: p.W.T("page.feed.a_day", i18n.Args{"Mass": p.food(quantity.Mass(r.Load.TAN / 1000))}), Note: p.W.T("page.feed.ammonia_note", nil)})
 	line("page.feed.nitrate", r.Load.NitrateWeek.Value(), p.W.T("page.feed.nitrate_note", nil))
 	if f.Filter != nil {
-		line("page.feed.filter", f.Filter.Area.Value(), p.W.T("page.feed.filter_note", i18n.Args{"Low": f.Filter.Low.Value(), "High": f.Filter.High.Value()}))
+		note := p.W.T("page.feed.filter_note", i18n.Args{"Low": f.Filter.Low.Value(), "High": f.Filter.High.Value()})
+		if m := f.Home.Media; m != nil {
+			note += " " + p.W.T("page.feed.filter_has", i18n.Args{"Area": m.Value()})
+		}
+		line("page.feed.filter", f.Filter.Area.Value(), note)
 	}
 	if f.Trail != nil {
 		out.Trails = append(out.Trails, p.W.Trail(f.Trail))

@@ -20,7 +20,7 @@ func Purpose(f *care.Field) i18n.Purpose {
 	switch {
 	case f.ID == "tank.wall":
 		return i18n.Thickness
-	case f.ID == "floor.span":
+	case f.ID == "floor.span", f.Kind == quantity.KindArea: // square metres or feet
 		return i18n.Room
 	case f.ID == "bag.kh":
 		return i18n.Carbonate

@@ -6,7 +6,6 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/fish"
 	"example.org/driploop/model/keeper"
-	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 )
 
@@ -107,14 +106,14 @@ func (p Presenter) figures(a *fish.Animal) []Line {
 	line := func(name working.Key, value string, from fish.From) Line {
 		return Line{Name: w.T(name, nil), Value: value, Note: p.From(from)}
 	}
-	mass := quantity.Mass(0)
-	if m, _, err := fish.WeightOf(a.Code, a.Length); err == nil {
-		mass = m
+	mass := ""
+	if m, t, err := fish.WeightOf(a.Code, a.Length); err == nil {
+		mass = w.T("page.kind.about_span", i18n.Args{"Value": w.About(m.Value()), "Low": w.About(t.Spread.Low), "High": w.About(t.Spread.High)})
 	}
 	rivals := w.T(working.Key("word.kind.rivals."+string(a.Rivalry)), nil)
 	return []Line{
 		line("page.kind.length", w.About(a.Length.Value()), a.LengthFrom),
-		line("page.kind.mass", w.About(mass.Value()), a.MassFrom),
+		line("page.kind.mass", mass, a.MassFrom),
 		line("page.kind.temperature", w.T("page.kind.span", i18n.Args{"Low": w.About(a.TempLow.Value()), "High": w.About(a.TempHigh.Value())}), a.TempFrom),
 		line("page.kind.ph", w.Range(a.PHLow.Value(), a.PHHigh.Value()), a.PHFrom),
 		line("page.kind.gh", w.T("page.kind.span", i18n.Args{"Low": w.For(a.GHLow.Value(), i18n.Mineral), "High": w.For(a.GHHigh.Value(), i18n.Mineral)}), a.GHFrom),

@@ -6,6 +6,12 @@ type moving struct {
 	seconds float64 // that it has moved for
 }
 
+// still reports whether no motion is wanted.
+func (s *Shell) still() bool { return s.prefs.Still || s.calm }
+
+// Calm says whether the system asks for less motion; what moves stops where it is.
+func (s *Shell) Calm(calm bool) { s.calm = calm }
+
 // beat is what a page asks for its motion; nil without a window, where time does
 // not pass.
 func (s *Shell) beat() func(step func(seconds float64)) {
@@ -22,9 +28,9 @@ func (s *Shell) beat() func(step func(seconds float64)) {
 }
 
 // Moves says that so many seconds have passed in which the window was in front:
-// what moves on the page moves on.
+// what moves on the page moves on, unless no motion is wanted.
 func (s *Shell) Moves(seconds float64) {
-	if s.moving == nil || s.moving.step == nil {
+	if s.still() || s.moving == nil || s.moving.step == nil {
 		return
 	}
 	s.moving.seconds += seconds

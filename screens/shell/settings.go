@@ -57,7 +57,11 @@ func (s *Shell) ShowSettings() {
 	if region == "" || !known(region) {
 		region = "none"
 	}
-	still := parts.NewTick(parts.TickSpec{ID: "still", Text: s.t("menu.motion"), Done: s.prefs.Still}, func(done bool) {
+	motion := working.Key("menu.motion")
+	if s.calm {
+		motion = "menu.motion_calm"
+	}
+	still := parts.NewTick(parts.TickSpec{ID: "still", Text: s.t(motion), Done: s.prefs.Still}, func(done bool) {
 		change(func(p *Prefs, _ string) { p.Still = done })("")
 	})
 	line, solids := s.emergencyField(), s.solidsField()

@@ -67,6 +67,7 @@ type Shell struct {
 
 	route   nav.Route
 	moving  *moving // on the page that is shown; nil where nothing moves
+	calm    bool    // the system asks for less motion
 	history nav.History
 	page    nav.Page
 	settled bool // the window shows the root, which can take the focus
@@ -258,7 +259,7 @@ func (s *Shell) open(r nav.Route) {
 func (s *Shell) deps() nav.Deps {
 	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
 		Canvas: s.canvas, Dialog: s.dialog, DialogBack: s.dialogBack, Showing: func(o fyne.CanvasObject) bool { return slices.Contains(s.panels, o) },
-		Print: s.print, PrintCase: s.printCase, Calendar: s.calendar, CalendarPath: s.calendarPath, Still: s.prefs.Still, Beat: s.beat(),
+		Print: s.print, PrintCase: s.printCase, Calendar: s.calendar, CalendarPath: s.calendarPath, Still: s.still, Beat: s.beat(),
 		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
 }
 
