@@ -140,7 +140,7 @@ func (w *walker) step(step care.Step, p plan) error {
 }
 
 // wait does what a step takes time for: the heater's quarter of an hour, a day
-// of readings, the tests, the floating bag.
+// of readings, the weeks in which the filter matures, the floating bag.
 func (w *walker) wait(step care.Step, p plan) error {
 	switch step {
 	case care.PowerOn:
@@ -154,12 +154,21 @@ func (w *walker) wait(step care.Step, p plan) error {
 			w.key(fyne.KeyReturn)
 		}
 	case care.FirstFish:
-		for _, f := range []care.FieldID{"draft.ammonia", "draft.nitrite"} {
-			if err := w.give(answer{field: f, text: "0"}); err != nil {
+		// The filter is fed, keeps up weeks later, and shows it twice.
+		for _, t := range []struct {
+			text  string
+			until time.Duration
+		}{{"1", 35 * 24 * time.Hour}, {"0", 25 * time.Hour}, {"0", 0}} {
+			for _, f := range []care.FieldID{"draft.ammonia", "draft.nitrite"} {
+				if err := w.give(answer{field: f, text: t.text}); err != nil {
+					return err
+				}
+			}
+			if err := w.press("note-test", fyne.KeyReturn); err != nil {
 				return err
 			}
+			w.pass(t.until)
 		}
-		return w.press("note-test", fyne.KeyReturn)
 	case care.HomeComing:
 		if err := w.press("timer-start", fyne.KeySpace); err != nil {
 			return err

@@ -82,8 +82,10 @@ func (f *Facts) fishPage(p *Page) {
 	for _, id := range []FieldID{"fish.ask_age", "fish.ask_eating", "fish.ask_water", "fish.ask_return"} {
 		f.tick(p, id, tickText(id))
 	}
-	blocks := f.fishBlocks()
-	v.Lines = append(v.Lines, blocks...)
+	v.Lines = append(v.Lines, f.fishBlocks()...)
+	if g, _ := f.Gate(); g.Open {
+		v.Lines = append(v.Lines, g.Finding)
+	}
 	for _, t := range []struct {
 		name    string
 		species quantity.Species

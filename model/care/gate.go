@@ -256,27 +256,12 @@ func (f *Facts) settleWait(s Steadiness) working.Finding {
 	return working.Find(working.Wait, "find.care.hold_on").With("Left", quantity.Time(left.Seconds()).Value())
 }
 
-// fishBlocks is the gate to the first fish: ammonia and nitrite tested, lately
-// and low enough for the way the filter matures.
+// fishBlocks is the gate to the first fish: what Gate waits for.
 func (f *Facts) fishBlocks() []working.Finding {
 	var out []working.Finding
 	if _, err := f.FirstPurchase(); refusalOf(err) != nil {
 		out = append(out, working.Find(working.Act, "find.care.fish_long"))
 	}
-	for _, t := range []struct {
-		name    string
-		species quantity.Species
-		word    working.Key
-	}{{"ammonia", quantity.Ammonia, "word.care.ammonia"}, {"nitrite", quantity.Nitrite, "word.care.nitrite"}} {
-		n, nothing, found, at := f.lastTest(t.name, t.species)
-		switch {
-		case !found:
-			out = append(out, working.Find(working.Wait, "find.care.test_first").Word("What", t.word))
-		case f.r.Now.Sub(at) > testAge:
-			out = append(out, working.Find(working.Wait, "find.care.test_old").Word("What", t.word))
-		case !nothing && float64(n) >= kitZero:
-			out = append(out, working.Find(working.Act, "find.care.test_high").Word("What", t.word))
-		}
-	}
-	return out
+	_, waits := f.Gate()
+	return append(out, waits...)
 }

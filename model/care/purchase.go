@@ -65,16 +65,6 @@ func (f *Facts) FirstPurchase() (Purchase, error) {
 	return Purchase{Low: low, High: high, Capacity: quantity.Length(capacity), Trail: t}, nil
 }
 
-// testAge is how old a water test may be to open the gate to fish.
-// Judgement: the next day's purchase still rests on it.
-const testAge = 48 * time.Hour
-
-// Gate limits for the first fish, as nitrogen. Source: UF/IFAS FA16 counts from
-// 0.05 mg/L un-ionised; a kit's first step is 0.25 mg/L, common practice.
-const (
-	kitZero = 0.25 // mg/L as N: what colour kits call zero
-)
-
 // lastTest finds the newest reading of name after power-on: its value as
 // nitrogen, whether it was "not detected", and when.
 func (f *Facts) lastTest(name string, species quantity.Species) (n quantity.Concentration, nothing, found bool, at time.Time) {

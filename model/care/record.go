@@ -20,6 +20,8 @@ type Record struct {
 	Entries []journal.Entry // earliest first, deleted ones left out
 	Timers  []Timer
 	Bags    Bags
+	Kits    map[string]journal.TestKit // that readings were taken with, by id
+	Lived   bool                       // animals live in it
 	// First is what the plan over weeks brings home first; nil where nothing is planned.
 	First *First
 	// Offered are the values of the nominal sizes etc. that apply at Now.

@@ -193,7 +193,7 @@ func ion(r water.Reading, name string) (quantity.Concentration, bool) {
 	if !r.Known() {
 		return 0, false
 	}
-	return quantity.ToIon(quantity.Concentration(r.Value.X), speciesOf[name], r.Basis)
+	return quantity.ToIon(quantity.Concentration(r.Value.X), care.SpeciesOf[name], r.Basis)
 }
 
 // ammoniaGoal is total ammonia now and where its un-ionised share reaches the

@@ -160,9 +160,12 @@ func (s *scene) play(now time.Time) {
 		s.entry(journal.Temperature, "", reading(journal.NameTemperature, t.f, "degf", ""))
 	}
 	powered := s.at
-	for week, t := range []struct{ nh3, no2, no3 string }{{"2.0", "", "5"}, {"0.25", "2.0", "5"}, {"", "5.0", "10"}, {"", "2.0", "40"}, {"", "", "20"}} {
+	for week, t := range []struct{ nh3, no2, no3 string }{{"2.0", "", "5"}, {"0.25", "2.0", "5"}, {"", "5.0", "10"}, {"", "2.0", "40"}, {"", "", "30"}, {"", "", "20"}} {
 		s.at = powered.AddDate(0, 0, 7*week+6)
-		if week == 4 {
+		switch week { // the two that open the gate
+		case 4:
+			s.at = now.Add(-45 * time.Hour)
+		case 5:
 			s.at = now.Add(-20 * time.Hour)
 		}
 		test := []journal.Reading{}

@@ -138,19 +138,36 @@ func TestStepsOpenBySafety(t *testing.T) {
 		read("25")
 	}
 	finish(t, k, id, care.Settle)
-	blockedBy(t, k.CarryOn(ctx, id, care.FirstFish), "find.care.test_first")
+	blockedBy(t, k.CarryOn(ctx, id, care.FirstFish), "find.fish.gate_untested")
 	test := func(nh3, no2 string) {
 		_, err := k.AddEntry(ctx, id, journal.Entry{Kind: journal.Tested, Readings: []journal.Reading{
 			{Name: journal.NameAmmonia, Measure: quantity.Measure{Number: nh3, Unit: "mg/l", Basis: quantity.AsN}},
 			{Name: journal.NameNitrite, Measure: quantity.Measure{Number: no2, Unit: "mg/l", Basis: quantity.AsIon}}}})
 		must(t, err)
 	}
+	// Nothing of what is measured is let pass, one test at zero neither; the plan over
+	// weeks says the same of each.
+	_, err = k.AddWish(ctx, id, keeper.Wish{Species: "danio-rerio", Count: 6})
+	must(t, err)
+	agree := func(code working.Key, open bool) {
+		t.Helper()
+		p, err := k.FishPlan(ctx, id)
+		must(t, err)
+		if p.Gate.Says != code || p.Plan.Steps[0].Open != open {
+			t.Errorf("the plan says %s, open %v; want %s, %v", p.Gate.Says, p.Plan.Steps[0].Open, code, open)
+		}
+	}
 	test("0.5", "0.1")
-	blockedBy(t, k.CarryOn(ctx, id, care.FirstFish), "find.care.test_high")
-	test("0.1", "0.5") // 0.5 mg/L nitrite is 0.15 mg/L as nitrogen
-	c.t = c.t.Add(49 * time.Hour)
-	blockedBy(t, k.CarryOn(ctx, id, care.FirstFish), "find.care.test_old")
+	blockedBy(t, k.CarryOn(ctx, id, care.FirstFish), "find.fish.gate_not_zero")
+	agree("find.fish.gate_not_zero", false)
 	test("0", "0")
+	blockedBy(t, k.CarryOn(ctx, id, care.FirstFish), "find.fish.gate_once")
+	agree("find.fish.gate_once", false)
+	c.t = c.t.Add(73 * time.Hour)
+	blockedBy(t, k.CarryOn(ctx, id, care.FirstFish), "find.fish.gate_old")
+	agree("find.fish.gate_old", false)
+	test("0", "0")
+	agree("find.fish.gate_open", true)
 	finish(t, k, id, care.FirstFish)
 	must(t, k.StartTimer(ctx, id))
 	blockedBy(t, k.CarryOn(ctx, id, care.HomeComing), "find.care.timer_runs")

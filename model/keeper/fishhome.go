@@ -2,7 +2,6 @@ package keeper
 
 import (
 	"context"
-	"slices"
 	"time"
 
 	"example.org/driploop/model/care"
@@ -37,20 +36,16 @@ const (
 // tests. What is not known is nil. Errors: what is impossible about the tank's
 // sizes, as a *working.Refusal.
 func (k *Keeper) Home(ctx context.Context, id string) (Home, error) {
-	all, err := k.allFish(ctx, id)
-	if err != nil {
-		return Home{}, err
-	}
 	var h Home
 	var err2 error
-	err = k.look(ctx, id, func(r *care.Record, f *care.Facts) { h, err2 = homeOf(r, f, slices.ContainsFunc(all, Fish.lives)) })
+	err := k.look(ctx, id, func(r *care.Record, f *care.Facts) { h, err2 = homeOf(r, f) })
 	if err == nil {
 		err = err2
 	}
 	return h, err
 }
 
-func homeOf(r *care.Record, f *care.Facts, lived bool) (Home, error) {
+func homeOf(r *care.Record, f *care.Facts) (Home, error) {
 	full, err := f.Full()
 	if err != nil {
 		return Home{}, err
@@ -85,7 +80,7 @@ func homeOf(r *care.Record, f *care.Facts, lived bool) (Home, error) {
 	}
 	way, _ := f.Answer("mature.way")
 	_, begun := r.Done[care.FirstFish]
-	h.Fishless = way.Choice == care.MatureFishless && !begun && !lived && !h.Filled.IsZero()
+	h.Fishless = way.Choice == care.MatureFishless && !begun && !r.Lived && !h.Filled.IsZero()
 	h.Trail = t.Step("N", "q.fish.net", "N", full.Net.Value(), "")
 	return h, nil
 }

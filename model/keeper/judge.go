@@ -261,39 +261,16 @@ var testNames = map[string]water.Test{
 // that showed it, and conductivity as dissolved solids. Missing where there is
 // none that can be read.
 func (j *judge) read(e journal.Entry, name string) water.Reading {
-	r, ok := e.Get(name)
-	if !ok {
-		return water.Reading{}
-	}
-	at, _ := e.Instant()
-	out := water.Reading{Basis: r.Measure.Basis, At: at}
-	v, err := r.Measure.Value()
-	u, known := quantity.UnitOf(r.Measure.Unit)
-	switch {
-	case r.Qualifier == journal.Plain && err != nil, !known:
-		return water.Reading{}
-	case r.Qualifier == journal.NotDetected:
-		v = quantity.Value{Kind: u.Kind} // below any kit's step: judged as not detected, not as zero
-	case r.Qualifier == journal.OverRange:
-		out.Beyond = true
-		if err != nil {
-			v = quantity.Value{Kind: u.Kind}
-		}
-	}
-	kit, ok := j.kits[r.Kit]
-	if step, has := kit.Step(); ok && has && kit.Reading == name {
-		out.Resolution = stepOn(step, name, kit.Basis, r.Measure.Basis)
-	}
-	if v.Kind == quantity.KindConductivity {
-		v = j.solids(v)
+	out := care.ReadingOf(j.kits, e, name)
+	if out.Value.Kind == quantity.KindConductivity {
+		out.Value = j.solids(out.Value)
 		if out.Resolution.Known() {
 			out.Resolution = j.solids(out.Resolution)
 		}
 	}
-	if out.Resolution.Known() && out.Resolution.Kind != v.Kind && out.Resolution.Kind != quantity.KindTempDiff {
+	if out.Resolution.Known() && out.Resolution.Kind != out.Value.Kind && out.Resolution.Kind != quantity.KindTempDiff {
 		out.Resolution = quantity.Value{}
 	}
-	out.Value = v
 	return out
 }
 
@@ -306,24 +283,6 @@ func (j *judge) solids(v quantity.Value) quantity.Value {
 		return quantity.Value{}
 	}
 	return s.Value()
-}
-
-var speciesOf = map[string]quantity.Species{journal.NameAmmonia: quantity.Ammonium, journal.NameNitrite: quantity.Nitrite, journal.NameNitrate: quantity.Nitrate}
-
-// stepOn converts a kit's step to the basis that a reading was written in.
-func stepOn(step quantity.Value, name string, from, to quantity.Basis) quantity.Value {
-	s, ok := speciesOf[name]
-	if !ok || from == to {
-		return step
-	}
-	convert := quantity.ToIon
-	if to == quantity.AsN {
-		convert = quantity.ToN
-	}
-	if c, ok := convert(quantity.Concentration(step.X), s, from); ok {
-		step.X = float64(c)
-	}
-	return step
 }
 
 // testsOf gathers the readings of entry i; temperature and pH, without which

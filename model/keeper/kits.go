@@ -40,6 +40,11 @@ func (k *Keeper) KitOf(id string) (journal.TestKit, bool) {
 func (k *Keeper) kits(ctx context.Context) (map[string]journal.TestKit, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
+	return k.heldKits(ctx)
+}
+
+// heldKits does so for a caller that has locked k.
+func (k *Keeper) heldKits(ctx context.Context) (map[string]journal.TestKit, error) {
 	if k.cards != nil {
 		return k.cards, nil
 	}

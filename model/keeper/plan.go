@@ -10,7 +10,6 @@ import (
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/water"
-	"example.org/driploop/model/working"
 )
 
 // FishPlan is what is wished for a tank, laid out over weeks.
@@ -22,8 +21,8 @@ type FishPlan struct {
 	Plan       fish.Plan  // no steps where nothing is wished for that can come
 	Gate       GateSeen   // of the next step, by the tests as they are
 	Quarantine fish.Quarantine
-	// Ready is how the filter stands; see Ripening.
-	Ready Ripening
+	// Ready is how the filter stands; see care.Ripening.
+	Ready care.Ripening
 	At    time.Time
 
 	order fish.Order // what it was laid out from, its wish to be filled in
@@ -44,19 +43,6 @@ type Wished struct {
 type GateSeen struct {
 	fish.Gate
 	Tests []journal.Entry // of the daybook, the earlier first
-}
-
-// Ripening is how far a filter is on its way.
-type Ripening struct {
-	Way string // as chosen in First fill
-	// Shown says that tests have shown it: ammonia or nitrite rose and both went to
-	// nothing, or the tank has animals that it kept up with.
-	Shown bool
-	// Low, Likely and High are when it is expected to keep up; zero where it has
-	// shown it, where the tank is not filled, and where the model cannot tell.
-	Low, Likely, High time.Time
-	Takes             quantity.Time  // in the likely case, from the fill or from the first animals
-	Trail             *working.Trail // of Takes; nil with it
 }
 
 // quarantineField is where the choice of a quarantine is kept.
@@ -83,21 +69,19 @@ func (k *Keeper) FishPlan(ctx context.Context, tank string) (FishPlan, error) {
 	if err != nil {
 		return p, err
 	}
-	j, err := k.judge(ctx, tank)
-	if err != nil {
-		return p, err
-	}
-	visits, at := j.visits()
+	var visits []water.Tests
 	if err := k.look(ctx, tank, func(r *care.Record, f *care.Facts) {
 		a, _ := f.Answer(quarantineField)
 		p.Quarantine = fish.Quarantine(a.Choice)
-		p.Ready = ripening(f, p.Home, len(p.Stock) > 0, visits, p.At)
+		p.Ready = f.Ripening()
+		var at []int
+		visits, at = f.Visits()
+		p.Gate.Gate, _ = f.Gate()
+		for _, i := range p.Gate.Rests {
+			p.Gate.Tests = append(p.Gate.Tests, r.Entries[at[i]])
+		}
 	}); err != nil {
 		return p, err
-	}
-	p.Gate.Gate = fish.GateOf(visits, p.At)
-	for _, i := range p.Gate.Rests {
-		p.Gate.Tests = append(p.Gate.Tests, j.entries[at[i]])
 	}
 	if p.Wishes, err = wished(p.Home.Grown(), p.Lots, wishes); err != nil {
 		return p, err
@@ -197,17 +181,6 @@ func (k *Keeper) WishFits(ctx context.Context, tank string, w Wish) (Wished, err
 	return wishFits(p.Home.Grown(), beside, w)
 }
 
-// visits are the water tests as the gate takes them, with the entry of each.
-func (j *judge) visits() (out []water.Tests, at []int) {
-	for i, e := range j.entries {
-		if e.Kind != journal.Tested {
-			continue
-		}
-		out, at = append(out, water.Tests{Ammonia: j.read(e, journal.NameAmmonia), Nitrite: j.read(e, journal.NameNitrite)}), append(at, i)
-	}
-	return out, at
-}
-
 // lastIn is when the last animals came in; nil for an empty tank.
 func lastIn(stock []Living, now time.Time) *time.Time {
 	var last *time.Time
@@ -222,43 +195,4 @@ func lastIn(stock []Living, now time.Time) *time.Time {
 		}
 	}
 	return last
-}
-
-// ripening tells how far the filter is: what tests have shown counts before what
-// the model expects.
-func ripening(f *care.Facts, h Home, lived bool, visits []water.Tests, now time.Time) Ripening {
-	way, _ := f.Answer("mature.way")
-	r := Ripening{Way: way.Choice, Shown: hasShown(h, visits)}
-	if r.Shown || h.Filled.IsZero() {
-		return r
-	}
-	for _, m := range f.Maturing() {
-		if m.Way != r.Way {
-			continue
-		}
-		from := h.Filled
-		if r.Way != care.MatureFishless && !lived {
-			from = now // it begins with the first animals
-		}
-		at := func(t quantity.Time) time.Time { return from.Add(time.Duration(float64(t) * float64(time.Second))) }
-		r.Low, r.Likely, r.High, r.Takes, r.Trail = at(m.Low), at(m.Likely), at(m.High), m.Likely, m.Trail
-	}
-	return r
-}
-
-// hasShown reports whether tests since the fill saw ammonia or nitrite, and later
-// neither of them.
-func hasShown(h Home, visits []water.Tests) bool {
-	rose := false
-	for _, v := range visits {
-		if v.Ammonia.At.Before(h.Filled) || !v.Ammonia.Known() || !v.Nitrite.Known() {
-			continue
-		}
-		zero := fish.GateOf([]water.Tests{v}, v.Nitrite.At).Says == "find.fish.gate_once"
-		if rose && zero {
-			return true
-		}
-		rose = rose || !zero
-	}
-	return false
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"time"
 
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/water"
@@ -58,7 +59,7 @@ func predictOne(name string, now, tap water.Reading, share, off quantity.Ratio) 
 	if !now.Known() || !tap.Known() || now.Beyond || tap.Beyond || now.Value.Kind != tap.Value.Kind {
 		return PredictedReading{}, false
 	}
-	in := stepOn(tap.Value, name, tap.Basis, now.Basis)
+	in := care.StepOn(tap.Value, name, tap.Basis, now.Basis)
 	p, tr, err := water.Predict(water.Mixing{
 		Change: water.Change{Now: quantity.Concentration(now.Value.X), Incoming: quantity.Concentration(in.X), Fraction: share},
 		NowOff: spreadOf(now), IncomingOff: spreadOf(tap), FractionOff: min(0.5, off)})
@@ -149,8 +150,8 @@ func (j *judge) predictions(i int) []working.Finding {
 		if !ok {
 			continue
 		}
-		x := stepOn(got.Value, name, got.Basis, p.Basis)
-		off := float64(spreadOf(water.Reading{Value: x, Resolution: stepOn(got.Resolution, name, got.Basis, p.Basis)}))
+		x := care.StepOn(got.Value, name, got.Basis, p.Basis)
+		off := float64(spreadOf(water.Reading{Value: x, Resolution: care.StepOn(got.Resolution, name, got.Basis, p.Basis)}))
 		f := working.Find(working.Steady, "find.keeper.predicted")
 		if x.X+off < p.Low.X || x.X-off > p.High.X {
 			f = working.Find(working.Wait, "find.keeper.predicted_off")

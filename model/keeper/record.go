@@ -3,6 +3,7 @@ package keeper
 import (
 	"context"
 	"encoding/json"
+	"slices"
 	"time"
 
 	"example.org/driploop/model/care"
@@ -55,6 +56,14 @@ func (k *Keeper) read(ctx context.Context, tank string, now time.Time) (*care.Re
 	r := &care.Record{Name: text(row["name"]), Region: k.region, System: quantity.Metric,
 		Answers: map[care.FieldID]care.Answer{}, Done: map[care.Step]care.Done{}}
 	mine := map[string]any{"tank": tank}
+	if r.Kits, err = k.heldKits(ctx); err != nil {
+		return nil, err
+	}
+	all, err := k.allFish(ctx, tank)
+	if err != nil {
+		return nil, err
+	}
+	r.Lived = slices.ContainsFunc(all, Fish.lives)
 	rows, err := k.st.Load(ctx, "answer", mine, "field")
 	if err != nil {
 		return nil, err

@@ -133,8 +133,13 @@ func TestDoingARound(t *testing.T) {
 func TestEntriesByHandDoRounds(t *testing.T) {
 	ctx, c := context.Background(), noon()
 	k, tank := taken(t, c)
-	c.t = c.t.Add(7 * time.Hour) // evening
 	s := standing(t, k, tank, rounds.Test)
+	at, err := s.Next.Parse()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.t = time.Date(at.Year(), at.Month(), at.Day(), 19, 0, 0, 0, c.t.Location()) // the evening of the day it is due
+	s = standing(t, k, tank, rounds.Test)
 	if s.State != rounds.Due {
 		t.Fatalf("%+v", s)
 	}
