@@ -116,7 +116,7 @@ var below = map[string][]string{
 	"region":   {"quantity", "working"},
 	"sick":     {"quantity", "working", "journal"},
 	"care":     {"quantity", "working", "tank", "load", "heat", "water", "nitrogen", "fish", "journal", "region"},
-	"slip":     {"quantity", "working", "journal", "care", "durable", "photo"},
+	"slip":     {"quantity", "working", "journal", "care", "durable", "photo", "fish", "rounds"},
 	"intake":   {"quantity", "working", "journal"},
 	"store":    {"durable"},
 	"desk":     {"journal"},

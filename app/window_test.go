@@ -220,9 +220,9 @@ func TestWindowTwo(t *testing.T) {
 			over := s.launch(flagData, filepath.Join(openTemp(t), "other"), flagLang, lang)
 			profile := filepath.Join(openTemp(t), "a shop's.dlprofile")
 			k := keep(t, filepath.Join(openTemp(t), "shop"))
-			id, err := k.StartTank(context.Background(), "From a shop", quantity.Metric)
+			id, err := k.StartProfile(context.Background(), "From a shop", quantity.Metric)
 			if err == nil {
-				err = k.SaveProfile(context.Background(), id, profile)
+				_, err = k.HandOutFile(context.Background(), id, profile, "")
 			}
 			if err = errors.Join(err, k.Close()); err != nil {
 				t.Fatal(err)

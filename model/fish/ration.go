@@ -26,9 +26,10 @@ type Feeding struct {
 	Temperature quantity.Temperature `json:"temperature"` // 8 to 34 °C
 	Net         quantity.Volume      `json:"net"`         // water, 1 L to 20 000 L
 	Protein     *quantity.Ratio      `json:"protein,omitempty"`
-	Share       *quantity.Ratio      `json:"share,omitempty"`  // of body mass a day, instead of ours: 0.1 % to 10 %
-	Twenty      *quantity.Mass       `json:"twenty,omitempty"` // twenty pinches on the scale: see PinchOf
-	Last        []Plate              `json:"last,omitempty"`   // how the last meals ended, the latest last; 14 at most count
+	Share       *quantity.Ratio      `json:"share,omitempty"`   // of body mass a day, instead of ours: 0.1 % to 10 %
+	Twenty      *quantity.Mass       `json:"twenty,omitempty"`  // twenty pinches on the scale: see PinchOf
+	Fasting     *int                 `json:"fasting,omitempty"` // days a week without food where all are grown, 0 to 6; nil is one
+	Last        []Plate              `json:"last,omitempty"`    // how the last meals ended, the latest last; 14 at most count
 }
 
 // Ration is what a tank is fed.
@@ -38,7 +39,7 @@ type Ration struct {
 	Meals   int               `json:"meals"`
 	Pinches *quantity.Ratio   `json:"pinches"` // a meal; nil while no pinch was weighed
 	Week    quantity.Mass     `json:"week"`    // with the fasting day
-	Fasting int               `json:"fasting"` // days a week without food: 1, 0 for young fish
+	Fasting int               `json:"fasting"` // days a week without food: 1 unless said, 0 for young fish
 	Factor  quantity.Ratio    `json:"factor"`  // what the last meals made of it, 0.5 to 1.3
 	Kinds   []KindRation      `json:"kinds"`
 	Load    nitrogen.Load     `json:"load"` // what the food means for the water
@@ -62,6 +63,13 @@ const (
 	Adult Stage = "adult"
 )
 
+// What may be set of a ration: dry food a day over body mass, and the protein in
+// it. // judgement: beyond them is a slip of the pen
+const (
+	LeastShare, MostShare     quantity.Ratio = 0.001, 0.1
+	LeastProtein, MostProtein quantity.Ratio = 0.1, 0.7
+)
+
 const (
 	// Dry food a day over body mass for one gram at 25 °C. // common practice, 1 to
 	// 3 %; compared with the maintenance of Sales & Janssens 2003
@@ -75,7 +83,7 @@ const (
 	fryTo, youngTo                   = 0.3, 0.7
 	leastShare, mostShare, mostOfFry = 0.003, 0.03, 0.06
 	mealsOfAdults, mealsOfFry        = 2, 4
-	fastingDays                      = 1
+	fastingDays, mostFasting         = 1, 6
 	// After leftovers the next ration is lower by a fifth, after a clean floor a
 	// tenth higher, within limits. // judgement
 	afterLeftovers, afterClean = 0.8, 1.1
@@ -144,14 +152,17 @@ func (in Feeding) accept() error {
 		return err
 	}
 	if in.Protein != nil {
-		if err := working.InRange("protein", "q.fish.protein", in.Protein.Value(), ofShare(0.1), ofShare(0.7)); err != nil {
+		if err := working.InRange("protein", "q.fish.protein", in.Protein.Value(), LeastProtein.Value(), MostProtein.Value()); err != nil {
 			return err
 		}
 	}
 	if in.Share != nil {
-		if err := working.InRange("share", "q.fish.food_share", in.Share.Value(), ofShare(0.001), ofShare(0.1)); err != nil {
+		if err := working.InRange("share", "q.fish.food_share", in.Share.Value(), LeastShare.Value(), MostShare.Value()); err != nil {
 			return err
 		}
+	}
+	if in.Fasting != nil && (*in.Fasting < 0 || *in.Fasting > mostFasting) {
+		return working.Outside("fasting", "q.fish.fasting", quantity.Count(*in.Fasting).Value(), quantity.Count(0).Value(), quantity.Count(mostFasting).Value())
 	}
 	for _, p := range in.Last {
 		if p != Leftovers && p != CleanFloor {
@@ -170,6 +181,9 @@ func RationOf(in Feeding) (Ration, *working.Trail, error) {
 		return Ration{}, nil, err
 	}
 	r := Ration{Meals: mealsOfAdults, Fasting: fastingDays, Factor: quantity.Ratio(factorOf(in.Last))}
+	if in.Fasting != nil {
+		r.Fasting = *in.Fasting
+	}
 	total, body := 0.0, 0.0
 	for _, l := range in.Lots {
 		a := load().by[l.Code]

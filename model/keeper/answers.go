@@ -7,6 +7,7 @@ import (
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/slip"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
 )
@@ -73,6 +74,11 @@ func (k *Keeper) put(ctx context.Context, tank string, id care.FieldID, a care.A
 	r, err := k.record(ctx, tank)
 	if err != nil {
 		return err
+	}
+	if _, draft, err := k.draft(ctx, tank); err != nil {
+		return err
+	} else if draft && !slip.Settable(id) {
+		return working.Refuse(string(id), "refuse.keeper.at_home")
 	}
 	if old, had := r.Answers[id]; had && old == a || !had && a.IsZero() {
 		return nil

@@ -55,8 +55,12 @@ type PagePhoto struct {
 func (a *wholeDaybook) contents(parts map[string]string) (Contents, error) {
 	var c Contents
 	at := map[string]int{}
+	drafts := map[string]bool{} // starter profiles in work are no tanks of a page
+	for _, r := range a.rows["draft"] {
+		drafts[r.Text("tank")] = true
+	}
 	for i, r := range a.rows["tank"] {
-		if r.Text("deleted") != "" {
+		if r.Text("deleted") != "" || drafts[r.Text("id")] {
 			continue
 		}
 		at[r.Text("id")] = len(c.Tanks)

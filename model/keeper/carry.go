@@ -8,7 +8,9 @@ import (
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/slip"
 	"example.org/driploop/model/store"
+	"example.org/driploop/model/working"
 )
 
 // CarryOn finishes a step: the proposals that stood on its page become answers,
@@ -29,8 +31,18 @@ func (k *Keeper) carryOn(ctx context.Context, tank string, step care.Step, at ti
 			return err
 		}
 	}
+	_, draft, err := k.draft(ctx, tank)
+	if err != nil {
+		return err
+	}
 	f := care.NewFacts(r)
 	page := f.Page(step)
+	if draft {
+		page = narrowedPage(page)
+		if !slip.Marked(step) {
+			return working.Refuse("step", "refuse.keeper.at_home")
+		}
+	}
 	if page.State == care.Finished {
 		return nil
 	}
@@ -59,6 +71,9 @@ func (k *Keeper) carryOn(ctx context.Context, tank string, step care.Step, at ti
 		done.Before = rows[0]
 	}
 	c.Ops = append(c.Ops, done)
+	if draft { // nothing was done with anybody's hands
+		return k.apply(ctx, c)
+	}
 	for _, e := range k.stepEntries(f, r.Bags, step, again, at) {
 		c.Ops = append(c.Ops, entryOps(tank, e)...)
 		stock, err := k.stepStock(ctx, tank, e)

@@ -11,6 +11,8 @@ import (
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/rounds"
+	"example.org/driploop/model/slip"
+	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
 )
 
@@ -19,25 +21,52 @@ import (
 type FeedingBasis struct {
 	Share   quantity.Measure `json:"share,omitzero"`   // dry food a day over body mass
 	Protein quantity.Measure `json:"protein,omitzero"` // in the food, by its label
+	Fasting Weekdays         `json:"fasting,omitzero"` // without food; none leaves the usual rule
+}
+
+// Weekdays are days of the week, by time.Weekday.
+type Weekdays [7]bool
+
+// List lists the days, Monday first.
+func (w Weekdays) List() []time.Weekday {
+	var out []time.Weekday
+	for _, d := range slip.Weekdays() {
+		if w[d] {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// WeekdaysOf marks the days listed.
+func WeekdaysOf(days []time.Weekday) Weekdays {
+	var w Weekdays
+	for _, d := range days {
+		w[d] = true
+	}
+	return w
 }
 
 // Feeding is how a tank is fed, as it stands now.
 type Feeding struct {
-	Basis   FeedingBasis
-	Ration  fish.Ration
-	Trail   *working.Trail
-	Refused error // why there is no ration: no animals, or water too cold or warm
-	Home    Home
-	Kinds   []FedKind
-	Unknown []string // animals of the stock that the catalogue does not have: not in the ration
-	Meals   []Meal   // the last meals, the newest first
-	Pinches []Pinch
-	Pinch   *Pinch // in which the ration is told; nil while none was weighed
-	Filter  *heat.MediaResult
-	Young   bool      // the filter is not known to keep up
-	Days    []FeedDay // up to today, the oldest first
-	Fasted  string    // the latest day of the record without food, empty where there is none of late
-	System  quantity.System
+	Basis FeedingBasis
+	// FromShop holds while the basis is that of a starter profile.
+	FromShop bool
+	Ration   fish.Ration
+	Trail    *working.Trail
+	Refused  error // why there is no ration: no animals, or water too cold or warm
+	Home     Home
+	Kinds    []FedKind
+	Unknown  []string // animals of the stock that the catalogue does not have: not in the ration
+	Meals    []Meal   // the last meals, the newest first
+	Pinches  []Pinch
+	Pinch    *Pinch // in which the ration is told; nil while none was weighed
+	Filter   *heat.MediaResult
+	Young    bool      // the filter is not known to keep up
+	Days     []FeedDay // up to today, the oldest first
+	Fasted   string    // the latest day of the record without food, empty where there is none of late
+	System   quantity.System
+	Today    time.Weekday
 }
 
 // FedKind is one lot of the stock with what it eats.
@@ -73,22 +102,35 @@ const (
 // plates tells how a meal ended from the word of the daybook.
 var plates = map[string]fish.Plate{"none": fish.CleanFloor, "some": fish.Leftovers, "much": fish.Leftovers}
 
-// FeedingBasisOf is what was typed of the ration of a tank.
+// FeedingBasisOf is what was typed of the ration of a tank, else what the shop
+// proposed whose profile it began with.
 func (k *Keeper) FeedingBasisOf(ctx context.Context, tank string) (FeedingBasis, error) {
-	var b FeedingBasis
-	s, ok, err := k.Setting(ctx, settingFeeding+tank)
-	if err == nil && ok && s != "" {
-		err = json.Unmarshal([]byte(s), &b)
-	}
+	b, _, err := k.feedingBasis(ctx, tank)
 	return b, err
+}
+
+func (k *Keeper) feedingBasis(ctx context.Context, tank string) (b FeedingBasis, fromShop bool, err error) {
+	d, drafted, err := k.draft(ctx, tank)
+	if err != nil || drafted {
+		return d.feeding, false, err
+	}
+	s, ok, err := k.Setting(ctx, settingFeeding+tank)
+	if err != nil || ok && s != "" {
+		if err == nil {
+			err = json.Unmarshal([]byte(s), &b)
+		}
+		return b, false, err
+	}
+	h, handed, err := k.HandedBy(ctx, tank)
+	return h.Feeding, handed && h.Feeding != (FeedingBasis{}), err
 }
 
 // settingFeeding and a tank's id name what its ration is reckoned from.
 const settingFeeding = "feeding."
 
 // SetFeedingBasis keeps what the ration of a tank is reckoned from; zero Measures
-// go back to the usual values. It is a setting: at once and without undo.
-// Refusals: "share" outside 0.1 to 10 %, "protein" outside 10 to 70 %.
+// go back to the usual values. It is a setting: at once and without undo; of a
+// starter profile in work it is a change like others. Refusals: "share" outside 0.1 to 10 %, "protein" outside 10 to 70 %.
 func (k *Keeper) SetFeedingBasis(ctx context.Context, tank string, b FeedingBasis) error {
 	probe := fish.Feeding{Lots: []fish.Lot{{Code: fish.All()[0].Code, Count: 1}}, Temperature: 25, Net: quantity.Litres(50)}
 	if err := b.into(&probe); err != nil {
@@ -101,10 +143,19 @@ func (k *Keeper) SetFeedingBasis(ctx context.Context, tank string, b FeedingBasi
 	if err != nil {
 		return err
 	}
+	if d, ok, err := k.draft(ctx, tank); err != nil || ok {
+		if err == nil {
+			err = k.setDraft(ctx, tank, d, store.Row{"feeding": string(typed)}, "undo.draft_feeding")
+		}
+		return err
+	}
 	return k.SetSetting(ctx, settingFeeding+tank, string(typed))
 }
 
 func (b FeedingBasis) into(in *fish.Feeding) error {
+	if n := len(b.Fasting.List()); n > 0 {
+		in.Fasting = &n
+	}
 	if x, ok, err := valueOf(b.Share, "share", quantity.KindRatio); err != nil {
 		return err
 	} else if ok {
@@ -132,7 +183,7 @@ func (k *Keeper) Feeding(ctx context.Context, tank string) (Feeding, error) {
 	if out.Home, err = k.Home(ctx, tank); err != nil {
 		return out, err
 	}
-	if out.Basis, err = k.FeedingBasisOf(ctx, tank); err != nil {
+	if out.Basis, out.FromShop, err = k.feedingBasis(ctx, tank); err != nil {
 		return out, err
 	}
 	if out.Pinches, err = k.Pinches(ctx); err != nil {
@@ -148,6 +199,7 @@ func (k *Keeper) Feeding(ctx context.Context, tank string) (Feeding, error) {
 		in.Temperature = *t
 	}
 	now := k.now()
+	out.Today = now.Weekday()
 	in.Last = out.look(r.Entries, now)
 	out.Pinch = pinchFor(out.Pinches, out.Meals)
 	if out.Pinch != nil {

@@ -6,9 +6,11 @@ import (
 	"crypto/rand"
 	"encoding/base64"
 	"encoding/json"
+	"maps"
 	"strings"
 	"time"
 
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
@@ -44,6 +46,10 @@ type Handed struct {
 	Notes      map[string]string // by language tag
 	Thumbprint string            // of the key that signed it, empty for none
 	At         time.Time
+	Edition    int          // of the shop's catalogue; 0 is not told
+	Plan       []slip.Round // proposed by the shop: see ProposeRounds
+	Feeding    FeedingBasis // holds until a person sets another
+	Marks      []care.Step  // whose check failed at the shop
 }
 
 func handedOp(tank string, p slip.Profile, at time.Time) (store.Op, error) {
@@ -52,8 +58,46 @@ func handedOp(tank string, p slip.Profile, at time.Time) (store.Op, error) {
 		notes = map[string]string{}
 	}
 	b, err := json.Marshal(notes)
-	return store.Op{Table: "handed", After: store.Row{"tank": tank, "name": p.Shop.Name, "address": p.Shop.Address, "hours": p.Shop.Hours,
-		"notes": string(b), "thumbprint": orNil(p.Signature.Thumbprint), "at": stamp(at)}}, err
+	if err != nil {
+		return store.Op{}, err
+	}
+	row := store.Row{}
+	if p.Edition > 0 {
+		row["edition"] = int64(p.Edition)
+	}
+	if len(p.Plan) > 0 {
+		plan, err := json.Marshal(p.Plan)
+		if err != nil {
+			return store.Op{}, err
+		}
+		row["plan"] = string(plan)
+	}
+	if f := basisFrom(p.Feeding); f != (FeedingBasis{}) {
+		feeding, err := json.Marshal(f)
+		if err != nil {
+			return store.Op{}, err
+		}
+		row["feeding"] = string(feeding)
+	}
+	if len(p.Marks) > 0 {
+		row["marks"] = joinSteps(p.Marks)
+	}
+	maps.Copy(row, store.Row{"tank": tank, "name": p.Shop.Name, "address": p.Shop.Address, "hours": p.Shop.Hours,
+		"notes": string(b), "thumbprint": orNil(p.Signature.Thumbprint), "at": stamp(at)})
+	return store.Op{Table: "handed", After: row}, nil
+}
+
+func joinSteps(steps []care.Step) string {
+	var out []string
+	for _, s := range steps {
+		out = append(out, string(s))
+	}
+	return strings.Join(out, ",")
+}
+
+// basisFrom is what a profile proposes for feeding, as a tank has it.
+func basisFrom(f slip.Feeding) FeedingBasis {
+	return FeedingBasis{Share: f.Share, Protein: f.Protein, Fasting: WeekdaysOf(f.Fasting)}
 }
 
 // HandedBy tells who handed over the profile that a tank began with; it reports
@@ -73,7 +117,21 @@ func handedOf(r store.Row) (Handed, error) {
 	if h.At, err = time.Parse(time.RFC3339Nano, text(r["at"])); err != nil {
 		return Handed{}, err
 	}
-	return h, json.Unmarshal([]byte(text(r["notes"])), &h.Notes)
+	n, _ := r["edition"].(int64)
+	h.Edition = int(n)
+	for _, s := range strings.Split(text(r["marks"]), ",") {
+		if step := care.Step(s); slip.Marked(step) {
+			h.Marks = append(h.Marks, step)
+		}
+	}
+	for name, to := range map[string]any{"notes": &h.Notes, "plan": &h.Plan, "feeding": &h.Feeding} {
+		if s := text(r[name]); s != "" {
+			if err := json.Unmarshal([]byte(s), to); err != nil {
+				return Handed{}, err
+			}
+		}
+	}
+	return h, nil
 }
 
 // Who signed a profile, as far as this daybook knows: a key is trusted to be the

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/slip"
 )
@@ -21,7 +22,7 @@ func TestWhoSignedAProfile(t *testing.T) {
 		id, err := k.StartTank(ctx, "Shelf", quantity.Metric)
 		must(t, err)
 		path := filepath.Join(t.TempDir(), "a.dlprofile")
-		return path, func() { must(t, k.SaveProfile(ctx, id, path)) }
+		return path, func() { must(t, handOut(k, id, path)) }
 	}
 	home := open(t, t.TempDir(), noon())
 	said := func(path string) string {
@@ -69,6 +70,21 @@ func TestWhoSignedAProfile(t *testing.T) {
 	if got := said(first); got != "find.slip.signed_first" {
 		t.Errorf("after taking it back: %s", got)
 	}
+}
+
+// handOut makes a starter profile of a tank and writes it.
+func handOut(k *keeper.Keeper, tank, path string) error {
+	ctx := context.Background()
+	b, err := k.Brief(ctx, tank)
+	if err != nil {
+		return err
+	}
+	id, err := k.DraftFrom(ctx, tank, b.Tank.Name)
+	if err != nil {
+		return err
+	}
+	_, err = k.HandOutFile(ctx, id, path, "")
+	return err
 }
 
 // plain writes a profile that nobody signed.

@@ -1,15 +1,16 @@
 package keeper
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
+	"maps"
 	"os"
 	"runtime/debug"
+	"slices"
 
 	"example.org/driploop/model/care"
-	"example.org/driploop/model/durable"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/rounds"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
@@ -38,12 +39,7 @@ func (k *Keeper) Shop(ctx context.Context) (slip.Shop, map[string]string, error)
 // every profile. It is a setting: at once and without undo. Errors: *slip.Error for
 // a text that a profile cannot carry.
 func (k *Keeper) SetShop(ctx context.Context, s slip.Shop, notes map[string]string) error {
-	c := shopCard{Shop: slip.Shop{Name: slip.OneLine(s.Name), Address: slip.Tidy(s.Address), Hours: slip.Tidy(s.Hours)}, Notes: map[string]string{}}
-	for lang, n := range notes {
-		if n = slip.Tidy(n); n != "" {
-			c.Notes[lang] = n
-		}
-	}
+	c := shopCard{Shop: slip.Shop{Name: slip.OneLine(s.Name), Address: slip.Tidy(s.Address), Hours: slip.Tidy(s.Hours)}, Notes: tidyNotes(notes)}
 	// Units are the one thing that a profile cannot be without.
 	if err := (slip.Profile{Units: quantity.Metric, Shop: c.Shop, Notes: c.Notes}).Check(); err != nil {
 		return err
@@ -55,11 +51,43 @@ func (k *Keeper) SetShop(ctx context.Context, s slip.Shop, notes map[string]stri
 	return k.SetSetting(ctx, settingShop, string(b))
 }
 
-// ProfileOf makes a starter profile from a tank: every answer that a shop may
-// propose, given or accepted, with the shop and its notes. Nothing else of the
-// tank is in it. Errors: *slip.Error when an answer is one that its field does not
-// take any more.
+// ProfileOf makes a starter profile from a tank, or from one in work: every answer
+// that a shop may propose, given or accepted, what recurs, how it is fed, with the
+// shop and its notes, and the marks of what its own check found. Nothing else of
+// the tank is in it. Errors: *slip.Error when an answer is one that its field does
+// not take any more.
 func (k *Keeper) ProfileOf(ctx context.Context, tank string) (slip.Profile, error) {
+	p, err := k.said(ctx, tank)
+	if err != nil {
+		return slip.Profile{}, err
+	}
+	var all map[string]string
+	if p.Shop, all, err = k.Shop(ctx); err != nil {
+		return slip.Profile{}, err
+	}
+	d, _, err := k.draft(ctx, tank)
+	if err != nil {
+		return slip.Profile{}, err
+	}
+	p.Notes = maps.Clone(d.notes)
+	for lang, n := range all {
+		if own := p.Notes[lang]; own != "" {
+			n = own + "\n\n" + n
+		}
+		if p.Notes == nil {
+			p.Notes = map[string]string{}
+		}
+		p.Notes[lang] = n
+	}
+	p.Marks = k.failures(p)
+	if err := p.Check(); err != nil {
+		return slip.Profile{}, err
+	}
+	return p, nil
+}
+
+// said is what a tank proposes: its answers, what recurs and how it is fed.
+func (k *Keeper) said(ctx context.Context, tank string) (slip.Profile, error) {
 	r, err := k.record(ctx, tank)
 	if err != nil {
 		return slip.Profile{}, err
@@ -71,13 +99,41 @@ func (k *Keeper) ProfileOf(ctx context.Context, tank string) (slip.Profile, erro
 			p.Answers[id] = a
 		}
 	}
-	if p.Shop, p.Notes, err = k.Shop(ctx); err != nil {
+	all, err := k.allRounds(ctx, tank)
+	if err != nil {
 		return slip.Profile{}, err
 	}
-	if err := p.Check(); err != nil {
-		return slip.Profile{}, err
+	seen := map[rounds.Code]bool{}
+	for _, x := range all.list {
+		at, err := x.Start.Parse()
+		if !slip.Proposes(x.Code) || x.Rule.IsZero() || err != nil || seen[x.Code] && x.Code != rounds.Own || len(p.Plan) == slip.MaxRounds {
+			continue
+		}
+		seen[x.Code] = true
+		p.Plan = append(p.Plan, slip.Round{Code: x.Code, Rule: x.Rule.String(), At: at.Format("15:04"), Title: slip.OneLine(x.Title), Note: slip.OneLine(x.Note)})
 	}
-	return p, nil
+	if len(all.list) == 0 { // nothing was taken up yet of what was proposed
+		h, _, err := k.HandedBy(ctx, tank)
+		if err != nil {
+			return slip.Profile{}, err
+		}
+		p.Plan = h.Plan
+	}
+	slices.SortStableFunc(p.Plan, func(a, b slip.Round) int {
+		return slices.Index(rounds.Usual(), a.Code) - slices.Index(rounds.Usual(), b.Code)
+	})
+	basis, err := k.FeedingBasisOf(ctx, tank)
+	p.Feeding = slip.Feeding{Share: basis.Share, Protein: basis.Protein, Fasting: basis.Fasting.List()}
+	return p, err
+}
+
+// failures are the steps whose check says act for a tank that is as the profile
+// says and nothing else.
+func (k *Keeper) failures(p slip.Profile) []care.Step {
+	k.mu.Lock()
+	region := k.region
+	k.mu.Unlock()
+	return care.NewFacts(&care.Record{Name: p.Tank, System: p.Units, Region: region, Answers: taken(p), Now: k.now()}).Failed(profileSteps()...)
 }
 
 // maker names this program as it was built.
@@ -93,31 +149,18 @@ func maker() slip.Maker {
 // away.
 const profileMode = 0o644
 
-// SaveProfile writes the tank's starter profile to path, whole or not at all.
-// Errors: as ProfileOf's; *durable.WriteError.
-func (k *Keeper) SaveProfile(ctx context.Context, tank, path string) error {
-	p, err := k.ProfileOf(ctx, tank)
-	if err != nil {
-		return err
-	}
-	var b bytes.Buffer
-	key, err := k.signer(ctx)
-	if err != nil {
-		return err
-	}
-	if err := slip.WriteProfile(&b, p, key); err != nil {
-		return err
-	}
-	return durable.WriteFile(path, b.Bytes(), profileMode)
-}
-
-// foundRegion: the profile was made for another country.
-const foundRegion working.Key = "find.slip.region"
+// What is said of a profile beside what reading it found.
+const (
+	foundRegion working.Key = "find.slip.region" // made for another country
+	foundMark   working.Key = "find.slip.mark"   // a check failed where it was made
+	foundFails  working.Key = "find.slip.fails"  // a check fails here, and nobody said so
+)
 
 // OpenProfile reads the starter profile at path for looking at; nothing is taken
 // yet. The findings are those of slip.ReadProfile, and one when the profile was
 // made for another country than this daybook: its plugs and tap water differ. The
-// first says who signed it. Errors: *slip.Error.
+// first says who signed it. What failed the check of the shop, or fails it here, is
+// among them. Errors: *slip.Error.
 func (k *Keeper) OpenProfile(ctx context.Context, path string) (slip.Profile, []working.Finding, error) {
 	// A pipe would wait for ever when opened, so it is looked at first.
 	if err := plainFile(os.Stat(path)); err != nil {
@@ -141,6 +184,14 @@ func (k *Keeper) OpenProfile(ctx context.Context, path string) (slip.Profile, []
 	k.mu.Unlock()
 	if p.Region != "" && here != "" && p.Region != here {
 		found = append(found, working.Find(working.Wait, foundRegion).Say("There", p.Region).Say("Here", here))
+	}
+	for _, s := range p.Marks {
+		found = append(found, working.Find(working.Act, foundMark).Word("Step", working.Key("step."+string(s))))
+	}
+	for _, s := range k.failures(p) {
+		if !slices.Contains(p.Marks, s) {
+			found = append(found, working.Find(working.Act, foundFails).Word("Step", working.Key("step."+string(s))))
+		}
 	}
 	standing, err := k.standing(ctx, p)
 	if err != nil {

@@ -47,7 +47,11 @@ func (k *Keeper) checkRound(r rounds.Round) (rounds.Round, error) {
 }
 
 func (k *Keeper) roundRow(tank string, r rounds.Round) store.Row {
-	return store.Row{"id": r.ID, "tank": tank, "code": string(r.Code), "title": orNil(r.Title), "rule": r.Rule.String(), "start": string(r.Start), "note": orNil(r.Note)}
+	row := store.Row{"id": r.ID, "tank": tank, "code": string(r.Code), "title": orNil(r.Title), "rule": r.Rule.String(), "start": string(r.Start), "note": orNil(r.Note)}
+	if r.FromShop {
+		row["origin"] = string(FromProfile)
+	}
+	return row
 }
 
 // undoRound are the words of the undo label: the code, or "=" and the title of an
@@ -124,8 +128,11 @@ func (k *Keeper) ChangeRound(ctx context.Context, tank string, r rounds.Round) e
 		}
 	}
 	was := all.rows[r.ID]
-	before := store.Row{"id": r.ID, "title": was["title"], "rule": was["rule"], "start": was["start"], "note": was["note"]}
-	after := store.Row{"id": r.ID, "title": orNil(r.Title), "rule": r.Rule.String(), "start": string(r.Start), "note": orNil(r.Note)}
+	before := store.Row{"id": r.ID, "title": was["title"], "rule": was["rule"], "start": was["start"], "note": was["note"], "origin": was["origin"]}
+	after := store.Row{"id": r.ID, "title": orNil(r.Title), "rule": r.Rule.String(), "start": string(r.Start), "note": orNil(r.Note), "origin": was["origin"]}
+	if r.Title != old.Title || r.Rule.String() != old.Rule.String() || r.Note != old.Note {
+		after["origin"] = nil // it is the person's own now
+	}
 	return k.apply(ctx, k.roundChange(tank, "undo.round_change", undoRound(r), store.Op{Table: "round", Before: before, After: after}))
 }
 

@@ -4,11 +4,14 @@ import (
 	"context"
 	"encoding/json"
 	"math"
+	"slices"
+	"time"
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/rounds"
+	"example.org/driploop/model/slip"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
 )
@@ -42,16 +45,26 @@ const (
 	usualRation = 0.015
 )
 
-// ProposeRounds lists the usual rounds for a tank, with reasons and working.
-// Nothing is changed.
+// ProposeRounds lists the usual rounds for a tank, with reasons and working. What
+// the shop proposed whose profile the tank began with takes the place of the usual
+// ones, but for what the tank is not ready for, and for a test that has to be daily
+// while the filter is young. Nothing is changed.
 func (k *Keeper) ProposeRounds(ctx context.Context, tank string, b RoundBasis) (RoundOffer, error) {
 	out := RoundOffer{}
 	var refused error
+	_, draft, err := k.draft(ctx, tank)
+	if err != nil {
+		return out, err
+	}
+	h, _, err := k.HandedBy(ctx, tank)
+	if err != nil {
+		return out, err
+	}
 	ration := quantity.MassRate(0)
 	if f, err := k.Feeding(ctx, tank); err == nil && f.Refused == nil {
 		ration = f.Ration.Day
 	}
-	err := k.look(ctx, tank, func(r *care.Record, f *care.Facts) {
+	err = k.look(ctx, tank, func(r *care.Record, f *care.Facts) {
 		out.System = r.System
 		t := rounds.Tank{Switch: r.Region.Protection(), Gravel: true}
 		var fish float64
@@ -77,6 +90,10 @@ func (k *Keeper) ProposeRounds(ctx context.Context, tank string, b RoundBasis) (
 		}
 		today := journal.CivilOf(r.Now)
 		t.Young = rounds.Young(r.Entries, today)
+		if draft { // for a tank that runs, with a filter that keeps up
+			t.Powered, t.Stocked, t.Young = true, true, false
+		}
+		defer func() { out.Proposals = withShop(out.Proposals, h.Plan, t, r.Now) }()
 		choice := func(id care.FieldID) string { a, _ := f.Answer(id); return a.Choice }
 		t.Gravel = choice("gravel.kind") != "none"
 		t.Internal = choice("filter.kind") != "canister"
@@ -103,6 +120,37 @@ func (k *Keeper) ProposeRounds(ctx context.Context, tank string, b RoundBasis) (
 	})
 	out.Refused = refused
 	return out, err
+}
+
+// Why a round is proposed as it is, of what a shop proposed.
+const (
+	whyShop      working.Key = "why.rounds.shop"       // so the shop has it
+	whyShopLater working.Key = "why.rounds.shop_later" // the shop has it less often, which is too seldom yet
+)
+
+// withShop puts what a shop proposed in the place of the usual rounds.
+func withShop(usual []rounds.Proposal, plan []slip.Round, t rounds.Tank, now time.Time) []rounds.Proposal {
+	for _, x := range plan {
+		rule, err := rounds.ParseRule(x.Rule)
+		if err != nil {
+			continue // it was checked when it was taken
+		}
+		p := rounds.Proposal{Code: x.Code, Rule: rule, Start: startOf(rule, x.At, now), Title: x.Title, Note: x.Note, FromShop: true,
+			Why: []working.Finding{working.Find(working.Steady, whyShop)}}
+		at := slices.IndexFunc(usual, func(u rounds.Proposal) bool { return x.Code != rounds.Own && u.Code == x.Code })
+		switch {
+		case at < 0 && (x.Code == rounds.Feed && !t.Stocked || x.Code == rounds.Look && !t.Powered && !t.Stocked):
+		case at < 0:
+			usual = append(usual, p)
+		case x.Code == rounds.Test && t.Young && rule.String() != usual[at].Rule.String():
+			usual[at].Why = append(usual[at].Why, working.Find(working.Steady, whyShopLater))
+		default:
+			p.Why = append(p.Why, usual[at].Why...)
+			p.Trail, p.Plan = usual[at].Trail, usual[at].Plan
+			usual[at] = p
+		}
+	}
+	return usual
 }
 
 // usualBasis fills in what was not typed.
@@ -169,18 +217,22 @@ func (k *Keeper) TakeRounds(ctx context.Context, tank string, b RoundBasis, take
 	if err != nil {
 		return err
 	}
-	has := map[rounds.Code]bool{}
+	type same struct {
+		code  rounds.Code
+		title string // of an own round
+	}
+	has := map[same]bool{}
 	for _, r := range all.list {
-		has[r.Code] = true
+		has[same{r.Code, r.Title}] = true
 	}
 	c := k.roundChange(tank, "undo.rounds_take", nil)
 	for _, t := range take {
 		p := t.Proposal
-		if has[p.Code] {
+		if has[same{p.Code, p.Title}] {
 			continue
 		}
-		has[p.Code] = true
-		r, err := k.checkRound(rounds.Round{ID: k.newID(), Code: p.Code, Rule: p.Rule, Start: p.Start, Note: t.Note})
+		has[same{p.Code, p.Title}] = true
+		r, err := k.checkRound(rounds.Round{ID: k.newID(), Code: p.Code, Title: p.Title, Rule: p.Rule, Start: p.Start, Note: t.Note, FromShop: p.FromShop})
 		if err != nil {
 			return err
 		}

@@ -186,7 +186,8 @@ func (k *Keeper) allRounds(ctx context.Context, tank string) (roundsOf, error) {
 		}
 		out.rows[id] = row
 		out.list = append(out.list, rounds.Round{ID: id, Code: rounds.Code(text(row["code"])), Title: text(row["title"]), Rule: rule,
-			Start: journal.Civil(text(row["start"])), Paused: paused, Note: text(row["note"])})
+			Start: journal.Civil(text(row["start"])), Paused: paused, Note: text(row["note"]),
+			FromShop: text(row["origin"]) == string(FromProfile)})
 		done, err := k.st.Load(ctx, "round_done", map[string]any{"round": id}, "due")
 		if err != nil {
 			return out, err

@@ -21,6 +21,8 @@ const (
 	Own         TankOrigin = "own"
 	Example     TankOrigin = "example" // comes with the program; marked so and removable
 	FromProfile TankOrigin = "profile"
+	// Counter is a starter profile in work: no tank of anybody's. See Profiles.
+	Counter TankOrigin = "counter"
 )
 
 // Tank is the summary of a tank.
@@ -36,15 +38,21 @@ type Tank struct {
 const MaxName = 60
 
 // Tanks lists the tanks that are not removed, those in use first and each kind
-// oldest first.
+// oldest first. Starter profiles in work are not among them.
 func (k *Keeper) Tanks(ctx context.Context) ([]Tank, error) {
 	rows, err := k.st.Load(ctx, "tank", map[string]any{"deleted": nil}, "created, id")
 	if err != nil {
 		return nil, err
 	}
+	drafts, err := k.drafts(ctx)
+	if err != nil {
+		return nil, err
+	}
 	out := make([]Tank, 0, len(rows))
 	for _, r := range rows {
-		out = append(out, tankOf(r))
+		if _, ok := drafts[text(r["id"])]; !ok {
+			out = append(out, tankOf(r))
+		}
 	}
 	slices.SortStableFunc(out, func(a, b Tank) int { // false before true
 		switch {
@@ -85,10 +93,15 @@ func (k *Keeper) startTank(ctx context.Context, name string, system quantity.Sys
 		return "", err
 	}
 	id := k.newID()
-	ops := []store.Op{{Table: "tank", After: store.Row{"id": id, "name": name, "origin": string(origin), "created": stamp(at)}},
+	ops := k.startOps(id, name, system, origin, at)
+	return id, k.st.Apply(ctx, store.Change{Label: "undo.tank_start", Values: map[string]string{"Name": name}, At: stamp(at), Ops: ops})
+}
+
+// startOps are the rows that a tank begins with.
+func (k *Keeper) startOps(id, name string, system quantity.System, origin TankOrigin, at time.Time) []store.Op {
+	return []store.Op{{Table: "tank", After: store.Row{"id": id, "name": name, "origin": string(origin), "created": stamp(at)}},
 		k.answerOp(id, "tank.system", nil, care.Answer{Choice: string(system), Origin: care.FromPerson}, at),
 		k.answerOp(id, "tank.nominal", nil, care.Answer{Choice: care.DefaultNominal(system), Origin: care.FromProposal}, at)}
-	return id, k.st.Apply(ctx, store.Change{Label: "undo.tank_start", Values: map[string]string{"Name": name}, At: stamp(at), Ops: ops})
 }
 
 func (k *Keeper) tankRow(ctx context.Context, id string) (store.Row, error) {
@@ -98,6 +111,11 @@ func (k *Keeper) tankRow(ctx context.Context, id string) (store.Row, error) {
 	}
 	if len(rows) == 0 {
 		return nil, working.Refuse("tank", "refuse.keeper.no_tank")
+	}
+	if _, ok, err := k.draft(ctx, id); err != nil {
+		return nil, err
+	} else if ok {
+		rows[0]["origin"] = string(Counter)
 	}
 	return rows[0], nil
 }
@@ -165,11 +183,15 @@ func (k *Keeper) InUse(ctx context.Context, id string) error {
 
 // RemoveTank puts a tank aside with everything in it. It can be undone.
 func (k *Keeper) RemoveTank(ctx context.Context, id string) error {
+	return k.removeTank(ctx, id, "undo.tank_remove")
+}
+
+func (k *Keeper) removeTank(ctx context.Context, id, label string) error {
 	row, err := k.tankRow(ctx, id)
 	if err != nil {
 		return err
 	}
-	return k.apply(ctx, store.Change{Label: "undo.tank_remove", Values: map[string]string{"Name": text(row["name"])}, At: stamp(k.now()),
+	return k.apply(ctx, store.Change{Label: label, Values: map[string]string{"Name": text(row["name"])}, At: stamp(k.now()),
 		Ops: []store.Op{{Table: "tank", Before: store.Row{"id": id, "deleted": nil}, After: store.Row{"id": id, "deleted": stamp(k.now())}}}})
 }
 

@@ -66,6 +66,9 @@ func (k *Keeper) view(ctx context.Context, tank string, step care.Step, r *care.
 		_, v.Confirmed[n.ID] = r.Acknowledged(step, n.ID)
 	}
 	v.Current = current(v.Steps)
+	if v.Tank.Origin == Counter {
+		v = narrowed(v)
+	}
 	return v, nil
 }
 

@@ -30,6 +30,10 @@ type Proposal struct {
 	Why   []working.Finding
 	Trail *working.Trail // of the water change
 	Plan  *ChangePlan    // of the water change
+	// Of what a shop proposed: the title of an own round, its note, and that it did.
+	Title    string
+	Note     string
+	FromShop bool
 }
 
 // Times of day at which the usual rounds are proposed. Judgement: before and

@@ -31,6 +31,8 @@ type Round struct {
 	Start  journal.Civil
 	Paused journal.Civil // since when it rests; empty when it does not
 	Note   string
+	// FromShop marks one that a shop proposed and nobody has changed since.
+	FromShop bool
 }
 
 // Handled says that an occurrence was done or skipped.

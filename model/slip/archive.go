@@ -11,9 +11,10 @@ const (
 	FormatArchive = "driploop-archive"
 	// ArchiveVersion changes when an older program could no longer read an archive
 	// rightly; ArchiveMinor when something was added that it may pass over: 1 brought
-	// the stock of fish, what is wished for, pinches and bags.
+	// the stock of fish, what is wished for, pinches and bags; 2 starter profiles in work
+	// and what a shop proposed.
 	ArchiveVersion = 1
-	ArchiveMinor   = 1
+	ArchiveMinor   = 2
 )
 
 // Names of parts of an archive.

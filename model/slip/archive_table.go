@@ -57,7 +57,10 @@ func (c Column) as(f Form) Column { c.Form = f; return c }
 // which they were written.
 var archiveTables = []Table{
 	{"tank", []Column{id("id", "tank"), req("name"), req("origin"), req("created"), opt("retired"), opt("deleted")}},
-	{"handed", []Column{id("tank", "tank"), req("name"), req("address"), req("hours"), req("notes").as(FormJSON), opt("thumbprint"), req("at")}},
+	{"handed", []Column{id("tank", "tank"), req("name"), req("address"), req("hours"), req("notes").as(FormJSON), opt("thumbprint"), req("at"),
+		maybe("edition"), opt("plan").as(FormJSON), opt("feeding").as(FormJSON), opt("marks")}},
+	{"draft", []Column{id("tank", "tank"), req("notes").as(FormJSON), req("feeding").as(FormJSON)}},
+	{"handout", []Column{id("id", "handout"), to("tank", "tank"), req("at"), whole("edition"), req("print").as(FormHash), req("way").as(FormWord), opt("label"), opt("deleted")}},
 	{"answer", []Column{id("tank", "tank"), key("field"), req("kind"), req("text"), opt("unit"), opt("basis"), req("origin"), req("at")}},
 	{"done", []Column{id("tank", "tank"), key("step"), req("at"), req("basis").as(FormJSON)}},
 	{"ack", []Column{id("id", "ack"), to("tank", "tank"), req("step"), req("note"), req("lang"), req("shown"), req("source_hash"), req("at")}},
@@ -78,7 +81,7 @@ var archiveTables = []Table{
 		whole("bytes"), whole("width"), whole("height"), whole("orientation"), whole("turned"), opt("taken"), opt("zone"), req("taken_from"),
 		opt("latitude"), opt("longitude"), req("name"), opt("caption"), opt("white"), req("added"), opt("problem"), opt("deleted")}},
 	{"mark", []Column{id("id", "mark"), to("photo", "photo"), req("kind").as(FormWord), req("points").as(FormJSON), opt("words"), opt("text"), opt("unit")}},
-	{"round", []Column{id("id", "round"), to("tank", "tank"), req("code").as(FormWord), opt("title"), req("rule"), req("start"), opt("paused"), opt("note"), opt("deleted")}},
+	{"round", []Column{id("id", "round"), to("tank", "tank"), req("code").as(FormWord), opt("title"), req("rule"), req("start"), opt("paused"), opt("note"), opt("deleted"), opt("origin")}},
 	{"round_done", []Column{id("round", "round"), key("due"), req("state"), opt("reason"), toAny("entry", "entry"), req("at")}},
 	{"away", []Column{id("id", "away"), to("tank", "tank"), req("first"), req("last"), opt("who"), opt("note"), opt("deleted")}},
 	{"timer", []Column{id("id", "timer"), to("tank", "tank"), req("kind"), req("started"), opt("due"), opt("ended"), opt("detail"), whole("elapsed_ms"), req("last_seen"), toAny("bag", "bag")}},

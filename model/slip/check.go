@@ -47,6 +47,14 @@ func (p Profile) Check() error {
 	if err := CheckNotes(p.Notes); err != nil {
 		return err
 	}
+	if p.Edition < 0 || p.Edition > MaxEdition {
+		return &Error{Code: CodeNumber, Part: partProfile, Place: "edition"}
+	}
+	for _, err := range []error{checkPlan(p.Plan), p.Feeding.check(), checkMarks(p.Marks)} {
+		if err != nil {
+			return err
+		}
+	}
 	for _, id := range sorted(p.Answers) {
 		if !Settable(id) {
 			return &Error{Code: CodeAnswer, Part: partProfile, Place: "answers", Field: id}

@@ -25,6 +25,15 @@ type Profile struct {
 	Answers map[care.FieldID]care.Answer
 	// Notes of the shop, by language tag (BCP 47), up to MaxString bytes each.
 	Notes map[string]string
+	// Edition counts how often the shop handed the profile out after a change, from
+	// 1; 0 is of no catalogue.
+	Edition int
+	// Plan is what the shop proposes to do again and again, up to MaxRounds.
+	Plan    []Round
+	Feeding Feeding
+	// Marks are the steps whose check failed where the profile was made: it was
+	// handed out all the same.
+	Marks []care.Step
 }
 
 // Shop is who hands the profile over. Every part may be empty.

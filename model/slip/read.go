@@ -44,7 +44,7 @@ func (f *fetch) profile(p *Profile, data []byte) error {
 	if err != nil {
 		return err
 	}
-	of, err := f.object(t, "", "units", "region", "tank", "shop", "answers", "notes")
+	of, err := f.object(t, "", "units", "region", "tank", "shop", "answers", "notes", "edition", "plan", "feeding", "marks")
 	if err != nil {
 		return err
 	}
@@ -59,14 +59,10 @@ func (f *fetch) profile(p *Profile, data []byte) error {
 	if p.Tank, err = f.text(of, "", "tank", MaxTankName, false); err != nil {
 		return err
 	}
-	if err := f.shop(p, of); err != nil {
-		return err
-	}
-	if err := f.notes(p, of); err != nil {
-		return err
-	}
-	if err := f.answers(p, of); err != nil {
-		return err
+	for _, read := range []func(*Profile, map[string]tree) error{f.shop, f.notes, f.answers, f.edition, f.plan, f.feeding, f.marks} {
+		if err := read(p, of); err != nil {
+			return err
+		}
 	}
 	return p.Check()
 }

@@ -9,11 +9,13 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/rounds"
 )
 
 // someText draws text of up to n runes that a slip carries, whatever script.
@@ -71,7 +73,42 @@ func someProfile(t *rapid.T) Profile {
 			p.Notes[lang] = someText(t, 400, true, lang)
 		}
 	}
+	p.Edition = rapid.IntRange(0, MaxEdition).Draw(t, "edition")
+	p.Plan = somePlan(t)
+	for _, d := range Weekdays() {
+		if len(p.Feeding.Fasting) < maxFasting && rapid.Bool().Draw(t, "fasting") {
+			p.Feeding.Fasting = append(p.Feeding.Fasting, d)
+		}
+	}
+	if rapid.Bool().Draw(t, "share") {
+		p.Feeding.Share = quantity.Measure{Number: strconv.Itoa(rapid.IntRange(1, 10).Draw(t, "share")) + ".0", Unit: "percent"}
+	}
+	if rapid.Bool().Draw(t, "protein") {
+		p.Feeding.Protein = quantity.Measure{Number: strconv.Itoa(rapid.IntRange(10, 69).Draw(t, "protein")), Unit: "percent"}
+	}
+	for _, s := range care.Steps() {
+		if Marked(s) && rapid.Bool().Draw(t, "mark") {
+			p.Marks = append(p.Marks, s)
+		}
+	}
 	return p
+}
+
+// somePlan draws a care plan: usual rounds, each once, and own ones.
+func somePlan(t *rapid.T) []Round {
+	var out []Round
+	for _, c := range append(rounds.Usual(), rounds.Own, rounds.Own) {
+		if !rapid.Bool().Draw(t, "plan "+string(c)) {
+			continue
+		}
+		r := Round{Code: c, At: rapid.SampledFrom([]string{"00:00", "08:30", "23:59"}).Draw(t, "at"), Note: someText(t, 100, false, "note"),
+			Rule: rapid.SampledFrom([]string{"FREQ=DAILY", "FREQ=WEEKLY;BYDAY=SA", "FREQ=WEEKLY;INTERVAL=2;BYDAY=MO,TH", "FREQ=MONTHLY;BYMONTHDAY=-1", "FREQ=DAILY;COUNT=1"}).Draw(t, "rule")}
+		if c == rounds.Own {
+			r.Title = "x" + someText(t, 40, false, "title")
+		}
+		out = append(out, r)
+	}
+	return out
 }
 
 func write(t interface{ Fatal(...any) }, p Profile) []byte {
@@ -166,6 +203,17 @@ func TestWritingRefuses(t *testing.T) {
 		"empty answer":  {Profile{Units: "us", Answers: map[care.FieldID]care.Answer{"fish.kind": {Origin: care.FromProfile}}}, "refuse.slip.answer"},
 		"person's word": {Profile{Units: "us", Answers: map[care.FieldID]care.Answer{"fish.kind": {Words: "x", Origin: care.FromPerson}}}, "refuse.slip.answer"},
 		"two answers":   {Profile{Units: "us", Answers: map[care.FieldID]care.Answer{"fish.kind": {Words: "x", Choice: "y", Origin: care.FromProfile}}}, "refuse.slip.answer"},
+		"edition":       {Profile{Units: "us", Edition: -1}, "refuse.slip.number"},
+		"follow-up":     {Profile{Units: "us", Plan: []Round{{Code: rounds.Retest, Rule: "FREQ=DAILY", At: "08:00"}}}, "refuse.slip.plan"},
+		"time of day":   {Profile{Units: "us", Plan: []Round{{Code: rounds.Look, Rule: "FREQ=DAILY", At: "24:00"}}}, "refuse.slip.plan"},
+		"rule":          {Profile{Units: "us", Plan: []Round{{Code: rounds.Look, Rule: "FREQ=HOURLY", At: "08:00"}}}, "refuse.slip.plan"},
+		"small rule":    {Profile{Units: "us", Plan: []Round{{Code: rounds.Look, Rule: "freq=daily", At: "08:00"}}}, "refuse.slip.plan"},
+		"untitled":      {Profile{Units: "us", Plan: []Round{{Code: rounds.Own, Rule: "FREQ=DAILY", At: "08:00"}}}, "refuse.slip.plan"},
+		"round twice":   {Profile{Units: "us", Plan: []Round{{Code: rounds.Look, Rule: "FREQ=DAILY", At: "08:00"}, {Code: rounds.Look, Rule: "FREQ=DAILY", At: "09:00"}}}, "refuse.slip.twice"},
+		"much food":     {Profile{Units: "us", Feeding: Feeding{Share: quantity.Measure{Number: "11", Unit: "percent"}}}, "refuse.slip.feeding"},
+		"days":          {Profile{Units: "us", Feeding: Feeding{Fasting: []time.Weekday{time.Sunday, time.Monday}}}, "refuse.slip.feeding"},
+		"no food":       {Profile{Units: "us", Feeding: Feeding{Fasting: Weekdays()}}, "refuse.slip.feeding"},
+		"mark":          {Profile{Units: "us", Marks: []care.Step{care.PowerOn}}, "refuse.slip.mark"},
 		"minus zero": {Profile{Units: "us", Answers: map[care.FieldID]care.Answer{
 			"wood.mass": {Measure: quantity.Measure{Number: "-0", Unit: "kg"}, Origin: care.FromProfile}}}, "refuse.slip.answer"},
 	} {

@@ -67,6 +67,11 @@ func Thumbprint(k ed25519.PublicKey) string {
 	return base64url.EncodeToString(sum[:])
 }
 
+// SignatureOf is what a slip signed with the key is read to bear.
+func SignatureOf(k ed25519.PrivateKey) Signature {
+	return Signature{Thumbprint: Thumbprint(k.Public().(ed25519.PublicKey))}
+}
+
 // sign writes the signature of a manifest.
 func sign(manifest []byte, key ed25519.PrivateKey) ([]byte, error) {
 	public := jwkOf(key.Public().(ed25519.PublicKey))

@@ -22,6 +22,10 @@ type written struct {
 	Shop    *Shop             `json:"shop,omitempty"`
 	Answers []writtenAnswer   `json:"answers"`
 	Notes   map[string]string `json:"notes,omitempty"`
+	Edition int               `json:"edition,omitempty"`
+	Plan    []Round           `json:"plan,omitempty"`
+	Feeding *writtenFeeding   `json:"feeding,omitempty"`
+	Marks   []care.Step       `json:"marks,omitempty"`
 }
 
 type writtenAnswer struct {
@@ -37,10 +41,30 @@ type writtenAnswer struct {
 // with the key, unless that is nil; whose signature p bore does not matter. Errors:
 // *Error when p holds what a profile cannot; those of w.
 func WriteProfile(w io.Writer, p Profile, key ed25519.PrivateKey) error {
-	if err := p.Check(); err != nil {
+	profile, err := p.body()
+	if err != nil {
 		return err
 	}
-	out := written{Units: p.Units, Region: p.Region, Tank: p.Tank, Answers: []writtenAnswer{}, Notes: p.Notes}
+	return pack(w, manifest{Format: FormatProfile, Version: Version, MadeBy: p.MadeBy}, []part{{partProfile, profile}}, key)
+}
+
+// Print tells profiles apart by what they say, whoever made or signed them and
+// whichever edition they are: the SHA-256 of their JSON in lower-case hexadecimal
+// digits. Errors: as WriteProfile's.
+func (p Profile) Print() (string, error) {
+	p.Edition = 0
+	b, err := p.body()
+	sum := sha256.Sum256(b)
+	return hex.EncodeToString(sum[:]), err
+}
+
+// body writes profile.json.
+func (p Profile) body() ([]byte, error) {
+	if err := p.Check(); err != nil {
+		return nil, err
+	}
+	out := written{Units: p.Units, Region: p.Region, Tank: p.Tank, Answers: []writtenAnswer{}, Notes: p.Notes,
+		Edition: p.Edition, Plan: p.Plan, Feeding: p.Feeding.written(), Marks: p.Marks}
 	if p.Shop != (Shop{}) {
 		out.Shop = &p.Shop
 	}
@@ -57,14 +81,11 @@ func WriteProfile(w io.Writer, p Profile, key ed25519.PrivateKey) error {
 		}
 		out.Answers = append(out.Answers, line)
 	}
-	profile, err := encode(out)
-	if err != nil {
-		return err
+	b, err := encode(out)
+	if err == nil && len(b) > MaxJSON { // notes in very many languages
+		return nil, above(CodeJSONSize, partProfile, MaxJSON/1e6)
 	}
-	if len(profile) > MaxJSON { // notes in very many languages
-		return above(CodeJSONSize, partProfile, MaxJSON/1e6)
-	}
-	return pack(w, manifest{Format: FormatProfile, Version: Version, MadeBy: p.MadeBy}, []part{{partProfile, profile}}, key)
+	return b, err
 }
 
 func encode(v any) ([]byte, error) {

@@ -37,7 +37,9 @@ func key(name string) column   { return column{name: name, kind: text, required:
 // can reach them; thumb and entry_text hold only what can be made again. A test holds the list against the schema.
 var tables = []table{
 	{"tank", []column{key("id"), req("name"), req("origin"), req("created"), opt("retired"), opt("deleted")}},
-	{"handed", []column{key("tank"), req("name"), req("address"), req("hours"), req("notes"), opt("thumbprint"), req("at")}},
+	{"handed", []column{key("tank"), req("name"), req("address"), req("hours"), req("notes"), opt("thumbprint"), req("at"), maybe("edition"), opt("plan"), opt("feeding"), opt("marks")}},
+	{"draft", []column{key("tank"), req("notes"), req("feeding")}},
+	{"handout", []column{key("id"), req("tank"), req("at"), whole("edition"), req("print"), req("way"), opt("label"), opt("deleted")}},
 	{"answer", []column{key("tank"), key("field"), req("kind"), req("text"), opt("unit"), opt("basis"), req("origin"), req("at")}},
 	{"done", []column{key("tank"), key("step"), req("at"), req("basis")}},
 	{"ack", []column{key("id"), req("tank"), req("step"), req("note"), req("lang"), req("shown"), req("source_hash"), req("at")}},
@@ -59,7 +61,7 @@ var tables = []table{
 		whole("orientation"), whole("turned"), opt("taken"), opt("zone"), req("taken_from"), opt("latitude"), opt("longitude"), req("name"),
 		opt("caption"), opt("white"), req("added"), opt("problem"), opt("deleted")}},
 	{"mark", []column{key("id"), req("photo"), req("kind"), req("points"), opt("words"), opt("text"), opt("unit")}},
-	{"round", []column{key("id"), req("tank"), req("code"), opt("title"), req("rule"), req("start"), opt("paused"), opt("note"), opt("deleted")}},
+	{"round", []column{key("id"), req("tank"), req("code"), opt("title"), req("rule"), req("start"), opt("paused"), opt("note"), opt("deleted"), opt("origin")}},
 	{"round_done", []column{key("round"), key("due"), req("state"), opt("reason"), opt("entry"), req("at")}},
 	{"away", []column{key("id"), req("tank"), req("first"), req("last"), opt("who"), opt("note"), opt("deleted")}},
 	{"kept", []column{key("tbl"), key("row"), key("name"), req("value")}},

@@ -85,7 +85,7 @@ func (p *Page) Refresh() {
 	}
 	p.view, p.shown = v, p.deps.Present.Feeding(v)
 	_ = p.drawing.ShowTank() // Feeding has read the same record
-	p.basis.show(v.Basis)
+	p.basis.show(v.Basis, v.FromShop)
 	p.scroll.Column().Set(p.content()...)
 }
 

@@ -3,6 +3,7 @@ package feeding
 import (
 	"context"
 	"errors"
+	"strconv"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -128,19 +129,31 @@ func (p *Page) given() []fyne.CanvasObject {
 type basis struct {
 	p              *Page
 	share, protein *nav.Measured
+	fast           []fyne.CanvasObject // a tick for each day of the week
+	shop           bool                // what is kept is the shop's proposal
 	kept           keeper.FeedingBasis
+	fasting        keeper.Weekdays // as ticked
 	row            fyne.CanvasObject
 }
 
 func newBasis(p *Page) *basis { return &basis{p: p} }
 
 // show makes the boxes anew where what is kept has changed.
-func (b *basis) show(k keeper.FeedingBasis) {
-	if b.row != nil && k == b.kept {
+func (b *basis) show(k keeper.FeedingBasis, shop bool) {
+	if b.row != nil && k == b.kept && shop == b.shop {
 		return
 	}
-	b.kept = k
+	b.kept, b.shop, b.fast = k, shop, nil
 	p := b.p
+	w := p.deps.Present.W
+	for i := range 7 {
+		d := (w.FirstWeekday() + time.Weekday(i)) % 7
+		b.fast = append(b.fast, parts.NewTick(parts.TickSpec{ID: "fast-" + strconv.Itoa(int(d)), Text: w.Weekday(d), Done: k.Fasting[d]}, func(on bool) {
+			b.fasting[d] = on
+			b.keep()
+		}))
+	}
+	b.fasting = k.Fasting
 	b.share = nav.NewMeasured(p.deps, "share", "page.feed.share", quantity.KindRatio, i18n.General, k.Share, false)
 	b.protein = nav.NewMeasured(p.deps, "protein", "page.feed.protein", quantity.KindRatio, i18n.General, k.Protein, false)
 	for f, hint := range map[*nav.Measured]working.Key{b.share: "page.feed.share_hint", b.protein: "page.feed.protein_hint"} {
@@ -154,7 +167,11 @@ func (b *basis) show(k keeper.FeedingBasis) {
 }
 
 func (b *basis) parts() []fyne.CanvasObject {
-	return []fyne.CanvasObject{text(b.p.t("page.feed.basis"), parts.Section), text(b.p.t("page.feed.basis_note"), parts.SoftBody), b.row}
+	out := []fyne.CanvasObject{text(b.p.t("page.feed.basis"), parts.Section), text(b.p.t("page.feed.basis_note"), parts.SoftBody)}
+	if b.shop {
+		out = append(out, text(b.p.t("page.feed.from_shop"), parts.Note))
+	}
+	return append(out, b.row, text(b.p.t("page.feed.fast_days"), parts.StrongBody), parts.NewRow(b.fast[:4]...), parts.NewRow(append(b.fast[4:7:7], text("", parts.Body))...))
 }
 
 // keep takes what stands in the boxes.
@@ -163,6 +180,7 @@ func (b *basis) keep() {
 	var ok1, ok2 bool
 	k.Share, ok1 = b.share.Read()
 	k.Protein, ok2 = b.protein.Read()
+	k.Fasting = b.fasting
 	if !ok1 || !ok2 || k == b.kept {
 		return
 	}
@@ -174,6 +192,10 @@ func (b *basis) keep() {
 			b.share.Fault(p.deps.Present.W.Refusal(r))
 		case errors.As(err, &r) && r.Field == "protein":
 			b.protein.Fault(p.deps.Present.W.Refusal(r))
+		case errors.As(err, &r) && r.Field == "fasting":
+			p.deps.Fail(err)
+			b.row = nil // made anew, as it is kept
+			p.Refresh()
 		case err != nil:
 			p.deps.Fail(err)
 		default:

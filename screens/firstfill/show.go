@@ -73,6 +73,14 @@ func shared(lines []string) []string {
 func (p *Page) content() []fyne.CanvasObject {
 	s, w := p.shown, p.deps.Present.W
 	out := []fyne.CanvasObject{p.head()}
+	if p.step == care.TankPlace {
+		if p.made.shop == nil {
+			p.made.shop = nav.HandedBy(p.deps, p.tank, false)
+		}
+		if p.made.shop != nil {
+			out = append(out, p.made.shop)
+		}
+	}
 	if len(s.Notices) > 0 {
 		out = append(out, p.verdict("notice", present.Verdict{State: working.Wait, Word: w.State(working.Wait), Title: s.Notices[0], Lines: s.Notices[1:]}))
 	}

@@ -22,6 +22,7 @@ type widgets struct {
 	texts   map[string]*parts.Text
 	number  *parts.Number
 	working *parts.Working
+	shop    fyne.CanvasObject // who handed the profile over, nil where nobody did
 	rest    map[string]fyne.CanvasObject
 }
 

@@ -16,6 +16,7 @@ type boxed struct {
 	focused bool
 	quiet   bool   // the text is being set from outside
 	given   string // as last set from outside or committed
+	lines   int    // shown; above 1 it takes several
 
 	changed, committed func(text string)
 	entered, escaped   func()
@@ -25,10 +26,13 @@ type boxed struct {
 	shell *container.ThemeOverride
 }
 
-func newBoxed(owner *part) *boxed {
-	b := &boxed{owner: owner}
+func newBoxed(owner *part, lines int) *boxed {
+	b := &boxed{owner: owner, lines: max(1, lines)}
 	b.TextStyle = semiBold
 	b.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
+	if b.lines > 1 {
+		b.MultiLine, b.Wrapping, b.Scroll = true, fyne.TextWrapWord, fyne.ScrollVerticalOnly
+	}
 	b.ExtendBaseWidget(b)
 	b.OnChanged = func(s string) {
 		if !b.quiet && b.changed != nil {
@@ -81,7 +85,7 @@ func (b *boxed) commit() {
 func (b *boxed) FocusGained() {
 	b.focused = true
 	b.Entry.FocusGained()
-	if b.Text == b.given { // a value is replaced by typing; what is half typed goes on
+	if b.Text == b.given && b.lines == 1 { // a value is replaced by typing; what is half typed goes on
 		b.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}
 	b.owner.focus(true)
@@ -99,6 +103,8 @@ func (b *boxed) FocusLost() {
 func (b *boxed) TypedKey(ev *fyne.KeyEvent) {
 	switch {
 	case b.keys != nil && b.keys(ev.Name):
+	case isEnter(ev.Name) && b.lines > 1:
+		b.Entry.TypedKey(ev)
 	case isEnter(ev.Name):
 		b.commit()
 		if b.entered != nil {
@@ -120,7 +126,10 @@ func (b *boxed) TypedKey(ev *fyne.KeyEvent) {
 }
 
 // height gives the height of the box.
-func (b *boxed) height(p *pen) float32 { return p.line(fieldBold) + 2*boxPad*p.k }
+func (b *boxed) height(p *pen) float32 { return float32(b.lines)*p.line(fieldBold) + 2*boxPad*p.k }
+
+// AcceptsTab implements fyne.Tabbable: Tab goes on to the next part in every box.
+func (b *boxed) AcceptsTab() bool { return false }
 
 // unitMark is the unit inside of a box.
 type unitMark struct {

@@ -15,6 +15,7 @@ type FieldSpec struct {
 	Mark        string // where the value comes from, such as "from the shop"; before the hint
 	Proposed    bool   // the value is the program's own and not given yet: soft ink
 	Placeholder string // shown in an empty box
+	Lines       int    // of a box for several lines, as set when it is made: Enter begins a new one
 }
 
 // Field is a labelled box for one value. A line below the box is kept free, so
@@ -37,7 +38,7 @@ type Field struct {
 func NewField(s FieldSpec) *Field {
 	f := &Field{}
 	f.begin(f)
-	f.input = newBoxed(&f.part)
+	f.input = newBoxed(&f.part, s.Lines)
 	f.input.changed = func(t string) {
 		f.ink()
 		if f.OnChanged != nil {

@@ -108,6 +108,12 @@ func (p Presenter) ration(f keeper.Feeding, out *Feeding) {
 	out.Habits = append(out.Habits, p.W.N("page.feed.meals", float64(r.Meals), i18n.Args{"Day": p.food(quantity.Mass(r.Day / 1000)), "Week": p.food(r.Week)}),
 		p.W.T("page.feed.minutes", nil))
 	switch {
+	case len(f.Basis.Fasting.List()) > 0 && r.Fasting > 0:
+		said := p.W.T("page.feed.fasts_on", i18n.Args{"Days": p.Weekdays(f.Basis.Fasting.List())})
+		if f.Basis.Fasting[f.Today] {
+			said = p.W.T("page.feed.fasts_today", i18n.Args{"Days": p.Weekdays(f.Basis.Fasting.List())})
+		}
+		out.Habits = append(out.Habits, said)
 	case r.Fasting == 0:
 		out.Habits = append(out.Habits, p.W.T("page.feed.no_fasting", nil))
 	case f.Fasted != "":

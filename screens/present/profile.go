@@ -1,10 +1,13 @@
 package present
 
 import (
-	"sort"
+	"time"
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/rounds"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/model/working"
 )
@@ -15,6 +18,9 @@ import (
 func (p Presenter) Profile(f slip.Profile, findings []working.Finding) []string {
 	w := p.W
 	out := []string{w.T("page.start.profile_tank", i18n.Args{"Name": f.Tank})}
+	if f.Edition > 0 {
+		out = append(out, w.T("page.start.profile_edition", i18n.Args{"Edition": w.Number(float64(f.Edition), 7)}))
+	}
 	for _, s := range []string{f.Shop.Name, f.Shop.Address, f.Shop.Hours} {
 		if s != "" {
 			out = append(out, s)
@@ -28,23 +34,107 @@ func (p Presenter) Profile(f slip.Profile, findings []working.Finding) []string 
 			out = append(out, w.T("page.start.profile_line", i18n.Args{"Field": w.T(field.Label(), nil), "Value": p.answer(field, f.Answers[id])}))
 		}
 	}
-	return append(out, p.notes(f.Notes)...)
+	if lines := p.plan(f.Plan); len(lines) > 0 {
+		out = append(append(out, w.T("page.handed.plan", nil)), lines...)
+	}
+	out = append(out, p.feeding(keeper.FeedingBasis{Share: f.Feeding.Share, Protein: f.Feeding.Protein, Fasting: keeper.WeekdaysOf(f.Feeding.Fasting)})...)
+	return append(out, p.note(f.Notes)...)
 }
 
-// notes are the shop's notes in the person's language, or in all there are.
-func (p Presenter) notes(by map[string]string) []string {
-	if n, ok := by[p.W.Language()]; ok {
-		return []string{n}
+// Handed is who handed over the profile that a tank began with, as text.
+type Handed struct {
+	Title string
+	Lines []string // address, hours, since when, which edition
+	Marks []string // what failed the shop's check
+	Note  []string // of the shop, with a line before it where it is in another language
+	Plan  string   // that the shop proposed rounds, "" where it did not
+}
+
+// Handed presents who handed over a tank's profile.
+func (p Presenter) Handed(h keeper.Handed) Handed {
+	w := p.W
+	out := Handed{Title: w.T("page.handed.unnamed", nil), Note: p.note(h.Notes)}
+	if h.Shop.Name != "" {
+		out.Title = w.T("page.handed.title", i18n.Args{"Name": h.Shop.Name})
 	}
-	var langs, out []string
-	for l := range by {
-		langs = append(langs, l)
+	for _, s := range []string{h.Shop.Address, h.Shop.Hours} {
+		if s != "" {
+			out.Lines = append(out.Lines, s)
+		}
 	}
-	sort.Strings(langs)
-	for _, l := range langs {
-		out = append(out, by[l])
+	taken := w.T("page.handed.taken", i18n.Args{"Day": w.ShortDate(h.At)})
+	if h.Edition > 0 {
+		taken = w.T("page.handed.edition", i18n.Args{"Day": w.ShortDate(h.At), "Edition": w.Number(float64(h.Edition), 7)})
+	}
+	if h.Thumbprint == "" {
+		taken += " " + w.T("page.handed.unsigned", nil)
+	}
+	out.Lines = append(out.Lines, taken)
+	for _, s := range h.Marks {
+		out.Marks = append(out.Marks, w.T("find.slip.mark", i18n.Args{"Step": p.StepName(s)}))
+	}
+	if len(h.Plan) > 0 {
+		out.Plan = w.N("n.handed_plan", float64(len(h.Plan)), nil)
 	}
 	return out
+}
+
+// note is the shop's note in the person's language, else in the nearest one that
+// there is, with a line that says so.
+func (p Presenter) note(by map[string]string) []string {
+	text, in := p.W.Nearest(by)
+	switch {
+	case text == "":
+		return nil
+	case in != "":
+		return []string{p.W.T("page.handed.other", i18n.Args{"Language": p.W.NameHere(in)}), text}
+	}
+	return []string{text}
+}
+
+// plan writes the rounds that a shop proposes, a line each.
+func (p Presenter) plan(plan []slip.Round) []string {
+	var out []string
+	for _, r := range plan {
+		rule, err := rounds.ParseRule(r.Rule)
+		if err != nil {
+			continue
+		}
+		line := p.W.T("page.start.profile_line", i18n.Args{"Field": p.RoundName(rounds.Round{Code: r.Code, Title: r.Title}),
+			"Value": p.Repeats(rule, journal.Civil("2024-01-01T"+r.At))}) // a Monday, where a rule names no day
+		if r.Note != "" {
+			line += " " + r.Note
+		}
+		out = append(out, line)
+	}
+	return out
+}
+
+// feeding writes what a shop proposes for feeding, a line each.
+func (p Presenter) feeding(f keeper.FeedingBasis) []string {
+	var out []string
+	line := func(name, value string) {
+		out = append(out, p.W.T("page.start.profile_line", i18n.Args{"Field": name, "Value": value}))
+	}
+	if !f.Share.IsZero() {
+		line(p.W.T("page.feed.share", nil), p.W.Typed(f.Share))
+	}
+	if !f.Protein.IsZero() {
+		line(p.W.T("page.feed.protein", nil), p.W.Typed(f.Protein))
+	}
+	if days := f.Fasting.List(); len(days) > 0 {
+		line(p.W.T("page.feed.fast_days", nil), p.Weekdays(days))
+	}
+	return out
+}
+
+// Weekdays lists days of the week.
+func (p Presenter) Weekdays(days []time.Weekday) string {
+	var names []string
+	for _, d := range days {
+		names = append(names, p.W.Weekday(d))
+	}
+	return p.W.List(names)
 }
 
 // answer writes what stands in a field.

@@ -33,7 +33,8 @@ type Duty struct {
 	Note  string
 	State rounds.State
 	Late  bool
-	Many  bool // more than one was missed
+	Many  bool   // more than one was missed
+	Shop  string // that the shop proposed it, empty where it did not
 }
 
 // RoundDay is one of the coming days.
@@ -121,6 +122,9 @@ func everyDay(r rounds.Rule) bool {
 
 func (p Presenter) duty(s rounds.Standing, today time.Time) Duty {
 	d := Duty{ID: s.ID, Code: s.Code, Name: p.RoundName(s.Round), Text: p.Repeats(s.Rule, s.Start), Note: s.Note, State: s.State, Late: s.State == rounds.Late, Many: s.Missed > 1}
+	if s.FromShop {
+		d.Shop = p.W.T("page.fill.from_shop", nil)
+	}
 	switch s.State {
 	case rounds.Late:
 		d.Due = s.Newest.Due
@@ -227,6 +231,7 @@ var onDays = [...]working.Key{"page.rounds.on_sunday", "page.rounds.on_monday", 
 
 // Offer is one of the usual rounds as it is proposed.
 type Offer struct {
+	Key   string // its code; of an own round, which has a title, with that
 	Code  rounds.Code
 	Name  string
 	Text  string // its repetition
@@ -239,15 +244,18 @@ type Offer struct {
 func (p Presenter) Offers(o keeper.RoundOffer) []Offer {
 	var out []Offer
 	for _, x := range o.Proposals {
-		f := Offer{Code: x.Code, Name: p.W.T(working.Key("round."+string(x.Code)), nil), Text: p.Repeats(x.Rule, x.Start)}
+		f := Offer{Key: string(x.Code) + x.Title, Code: x.Code, Name: p.RoundName(rounds.Round{Code: x.Code, Title: x.Title}), Text: p.Repeats(x.Rule, x.Start), Note: x.Note}
 		for _, why := range x.Why {
 			f.Why = append(f.Why, p.Say(why))
+		}
+		if x.Note != "" {
+			f.Why = append(f.Why, x.Note)
 		}
 		if x.Trail != nil {
 			t := p.W.Trail(x.Trail)
 			f.Trail = &t
 		}
-		if x.Plan != nil {
+		if x.Plan != nil && f.Note == "" {
 			f.Note = p.W.T("page.rounds.change_note", i18n.Args{"Share": x.Plan.Share.Value(), "Volume": p.W.For(x.Plan.Volume.Value(), i18n.Tank)})
 		}
 		out = append(out, f)

@@ -10,7 +10,6 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
-	model "example.org/driploop/model/rounds"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -22,14 +21,14 @@ type offer struct {
 	basis keeper.RoundBasis // as typed
 	feed  *parts.Field
 	tap   *parts.Field
-	left  map[model.Code]bool // unticked
-	open  bool                // the working
+	left  map[string]bool // unticked, by key
+	open  bool            // the working
 }
 
 // offers is the page of the usual rounds: reasons, working, boxes to tick.
 func (p *Page) offers() []fyne.CanvasObject {
 	if p.offer == nil {
-		p.offer = &offer{left: map[model.Code]bool{}}
+		p.offer = &offer{left: map[string]bool{}}
 		b, err := p.deps.Keeper.RoundBasisOf(context.Background(), p.tank)
 		if err != nil {
 			p.deps.Fail(err)
@@ -69,16 +68,16 @@ func (p *Page) offers() []fyne.CanvasObject {
 		out = append(out, text(p.t("page.rounds.empty"), parts.Body))
 	}
 	out = append(out, parts.NewRow(o.feed, o.tap))
-	has := map[model.Code]bool{}
+	has := map[string]bool{}
 	for _, s := range p.view.All {
-		has[s.Code] = true
+		has[string(s.Code)+s.Title] = true
 	}
 	for _, f := range p.deps.Present.Offers(made) {
-		spec := parts.TickSpec{ID: "take-" + string(f.Code), Text: w.T("page.rounds.offer", i18n.Args{"Name": f.Name, "Repeats": f.Text}), Done: !o.left[f.Code], Caption: strings.Join(f.Why, " "), Strong: true}
-		if has[f.Code] {
+		spec := parts.TickSpec{ID: "take-" + string(f.Code), Text: w.T("page.rounds.offer", i18n.Args{"Name": f.Name, "Repeats": f.Text}), Done: !o.left[f.Key], Caption: strings.Join(f.Why, " "), Strong: true}
+		if has[f.Key] {
 			spec.Done, spec.Barred = true, p.t("page.rounds.has")
 		}
-		out = append(out, parts.NewTick(spec, func(done bool) { o.left[f.Code] = !done }))
+		out = append(out, parts.NewTick(spec, func(done bool) { o.left[f.Key] = !done }))
 		if f.Trail != nil {
 			spec := parts.WorkingSpec{Show: w.T("working.heading", nil), Hide: w.T("working.hide", nil), Open: o.open, Parts: nav.WorkingParts(*f.Trail)}
 			show := parts.NewWorking(spec)
@@ -136,7 +135,7 @@ func (p *Page) take() {
 	var take []keeper.Taking
 	shown := p.deps.Present.Offers(o.made)
 	for i, x := range o.made.Proposals {
-		if !o.left[x.Code] {
+		if !o.left[shown[i].Key] {
 			take = append(take, keeper.Taking{Proposal: x, Note: shown[i].Note})
 		}
 	}

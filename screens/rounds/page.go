@@ -122,8 +122,10 @@ func (p *Page) list() []fyne.CanvasObject {
 	out = append(out, parts.NewDayHeading(p.t("page.rounds.all")))
 	for _, d := range p.shown.All {
 		row := parts.EntryRowSpec{ID: "round-" + d.ID, Time: d.Short, Kind: d.Name, Text: d.Text, Even: true}
-		if d.Note != "" {
-			row.Text += " " + d.Note
+		for _, more := range []string{d.Note, d.Shop} {
+			if more != "" {
+				row.Text += " " + more
+			}
 		}
 		switch d.State {
 		case model.Late:

@@ -63,7 +63,18 @@ func (s *Shell) saveProfile() {
 		dir = documents()
 	}
 	path := filepath.Join(dir, "driploop"+profileEnding)
-	s.work(func(ctx context.Context) error { return s.o.Keeper.SaveProfile(ctx, tank, path) }, func(err error) {
+	s.work(func(ctx context.Context) error {
+		b, err := s.o.Keeper.Brief(ctx, tank)
+		if err != nil {
+			return err
+		}
+		id, err := s.o.Keeper.DraftFrom(ctx, tank, b.Tank.Name)
+		if err != nil {
+			return err
+		}
+		_, err = s.o.Keeper.HandOutFile(ctx, id, path, "")
+		return err
+	}, func(err error) {
 		if err != nil {
 			s.fail(err)
 			return

@@ -156,7 +156,11 @@ func TestStarterProfileIsTakenAndTakenBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	path := filepath.Join(t.TempDir(), "shop.dlprofile")
-	if err := s.k.SaveProfile(ctx, id, path); err != nil {
+	draft, err := s.k.DraftFrom(ctx, id, "From the shelf")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.k.HandOutFile(ctx, draft, path, ""); err != nil {
 		t.Fatal(err)
 	}
 	s.Take(path)

@@ -81,7 +81,11 @@ func (p *Page) Refresh() {
 		out = append(out, nav.EarlyLoss(p.deps, p.tank, l))
 	}
 	out = append(out, p.cases(t)...)
-	out = append(out, p.rounds(t.Day)...)
+	taken := p.rounds(t.Day)
+	out = append(out, taken...)
+	if shop := nav.HandedBy(p.deps, p.tank, len(taken) == 0 && t.Tank.Retired.IsZero()); shop != nil {
+		out = append(out, shop)
+	}
 	if len(s.Facts) > 0 {
 		out = append(out, text(w.T("page.today.water", nil), parts.Section))
 		if s.Water != nil {
