@@ -350,7 +350,7 @@ func narrowedPage(p care.Page) care.Page {
 	p.Fields = slices.DeleteFunc(slices.Clone(p.Fields), func(f care.FieldView) bool { return !slip.Settable(f.Field.ID) })
 	p.Notes = slices.Clone(p.Notes)
 	for i := range p.Notes {
-		p.Notes[i].Acknowledge = false
+		p.Notes[i].Confirm = nil
 	}
 	for _, f := range p.Fields {
 		if f.Refused != nil {

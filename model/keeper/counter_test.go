@@ -122,7 +122,7 @@ func TestProfileIsAnsweredByFirstFill(t *testing.T) {
 			t.Errorf("%s is %s with %d ticks, waiting for %v", step, v.Page.State, len(v.Page.Ticks), v.Page.Blocked)
 		}
 		for _, n := range v.Page.Notes {
-			if n.Acknowledge {
+			if n.ConfirmedIn(step) {
 				t.Errorf("%s: %s is to be confirmed", step, n.ID)
 			}
 		}

@@ -56,7 +56,7 @@ func openList(s listSpec, cv fyne.Canvas, pos fyne.Position, over fyne.Size, don
 	l.scroll = container.NewVScroll(l.rows)
 	l.begin(l)
 	if len(s.options) > searchFrom {
-		l.input = newBoxed(&l.part)
+		l.input = newBoxed(&l.part, 1)
 		l.input.SetPlaceHolder(s.search)
 		l.input.changed = l.find
 		l.input.keys = l.key
