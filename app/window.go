@@ -100,7 +100,7 @@ func runWindow(o options, env Env) int {
 	case r.err != nil:
 		return tellTrouble(c, a, w, c.presenter().Error(r.err), nil, func() int { return c.closed(k, exitFailed) })
 	}
-	dress(a, look.Options{Variant: prefs.Theme, TextScale: prefs.Text})
+	dress(a, prefs.Look())
 	w.SetPadded(false)
 	stop := make(chan struct{})
 	var s *shell.Shell

@@ -23,6 +23,30 @@ var SemiBold []byte
 //go:embed type/AtkinsonHyperlegibleNext-Bold.ttf
 var Bold []byte
 
+// Chinese and ChineseSemiBold are Noto Sans SC, weights 400 and 600, TrueType,
+// cut down to Latin and the characters of GB 2312.
+//
+//go:embed type/NotoSansSC-Regular.ttf
+var Chinese []byte
+
+//go:embed type/NotoSansSC-SemiBold.ttf
+var ChineseSemiBold []byte
+
+// Japanese and JapaneseSemiBold are Noto Sans JP, weights 400 and 600, TrueType,
+// cut down to Latin, kana and the characters of JIS X 0208.
+//
+//go:embed type/NotoSansJP-Regular.ttf
+var Japanese []byte
+
+//go:embed type/NotoSansJP-SemiBold.ttf
+var JapaneseSemiBold []byte
+
+// ScriptLicence is the SIL Open Font License 1.1 of Noto Sans SC and JP, plain text
+// in English.
+//
+//go:embed type/OFL-NotoSans.txt
+var ScriptLicence []byte
+
 // TypeLicence is the SIL Open Font License 1.1 under which the type family is
 // embedded, plain text in English.
 //

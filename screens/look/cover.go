@@ -17,10 +17,10 @@ func SourceFor(style fyne.TextStyle, words string) fyne.Resource {
 		return nil
 	}
 	font := th.Font(style)
-	if !coverage(font).has(words) {
-		return nil
+	if coverage(font).has(words) {
+		return font
 	}
-	return font
+	return spareFor(style, words)
 }
 
 // covers holds, by font, which runes it draws.
@@ -29,12 +29,16 @@ var covers struct {
 	sets map[fyne.Resource]*runeSet
 }
 
-// runeSet says which runes below its length a font draws; of those above, none.
-type runeSet [lastCovered]bool
+// runeSet says which runes a font draws. Those below lastCovered are looked up at
+// once: Latin with its extensions, Cyrillic and Greek, punctuation, sub- and
+// superscripts, arrows, operators and the simple shapes. The thousands above are
+// looked up when a text has them.
+type runeSet struct {
+	low  [lastCovered]bool
+	font *sfnt.Font
+	high map[rune]bool
+}
 
-// lastCovered ends the runes that are looked up: Latin with its extensions,
-// Cyrillic and Greek, punctuation, sub- and superscripts, arrows, operators and
-// the simple shapes. Everything else goes the toolkit's own way.
 const lastCovered = 0x2600
 
 func coverage(font fyne.Resource) *runeSet {
@@ -43,12 +47,11 @@ func coverage(font fyne.Resource) *runeSet {
 	if s := covers.sets[font]; s != nil {
 		return s
 	}
-	s := &runeSet{}
+	s := &runeSet{high: map[rune]bool{}}
 	if f, err := sfnt.Parse(font.Content()); err == nil {
-		var buf sfnt.Buffer
+		s.font = f
 		for r := rune(' '); r < lastCovered; r++ {
-			i, err := f.GlyphIndex(&buf, r)
-			s[r] = err == nil && i != 0
+			s.low[r] = s.draws(r)
 		}
 	}
 	if covers.sets == nil {
@@ -58,11 +61,34 @@ func coverage(font fyne.Resource) *runeSet {
 	return s
 }
 
+func (s *runeSet) draws(r rune) bool {
+	i, err := s.font.GlyphIndex(nil, r)
+	return err == nil && i != 0
+}
+
 func (s *runeSet) has(words string) bool {
 	for _, r := range words {
-		if r >= lastCovered || !s[r] {
+		if r < lastCovered {
+			if r < 0 || !s.low[r] {
+				return false
+			}
+		} else if !s.above(r) {
 			return false
 		}
 	}
 	return true
+}
+
+func (s *runeSet) above(r rune) bool {
+	covers.Lock()
+	defer covers.Unlock()
+	if s.font == nil {
+		return false
+	}
+	drawn, known := s.high[r]
+	if !known {
+		drawn = s.draws(r)
+		s.high[r] = drawn
+	}
+	return drawn
 }

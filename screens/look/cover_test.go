@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 )
 
 // TestSourceFor: our own font is named for words that it covers, and only for
@@ -28,7 +29,11 @@ func TestSourceFor(t *testing.T) {
 		{fyne.TextStyle{}, "Net volume 36.2 l, 25 °C ±0.5", RegularFont},
 		{fyne.TextStyle{Bold: true}, "Día de prueba: ¿qué más?", SemiBoldFont},
 		{fyne.TextStyle{Italic: true}, "Füllstand", ItalicFont},
-		{fyne.TextStyle{}, "水槽", nil},
+		{fyne.TextStyle{}, "水槽", ChineseFont},
+		{fyne.TextStyle{}, "ゼブラ 水槽 2", JapaneseFont},
+		{fyne.TextStyle{Bold: true}, "鱼缸 Kitchen", ChineseBold},
+		{fyne.TextStyle{}, "Акваріум 54 л", theme.DefaultTextFont()},
+		{fyne.TextStyle{}, "水槽 دفتر", nil},
 		{fyne.TextStyle{}, "fish 🐟", nil},
 		{fyne.TextStyle{}, "دفتر", nil},
 		{fyne.TextStyle{}, "tab\there", nil},
@@ -36,6 +41,9 @@ func TestSourceFor(t *testing.T) {
 	} {
 		if got := SourceFor(c.style, c.words); got != c.want {
 			t.Errorf("%q %+v: %v, want %v", c.words, c.style, got, c.want)
+			continue
+		}
+		if c.want != nil && c.want != th.Font(c.style) {
 			continue
 		}
 		// What is measured is the same either way, or a line would be cut.

@@ -23,8 +23,10 @@ const (
 // Options are what a person can set about the look.
 type Options struct {
 	Variant   Variant
-	TextScale int           // percent, MinTextScale to MaxTextScale; 0 means 100
-	Script    fyne.Resource // TrueType font that has Latin and the language's own script; nil keeps the built-in family
+	TextScale int // percent, MinTextScale to MaxTextScale; 0 means 100
+	// Script and ScriptBold are TrueType fonts that have Latin and the language's own
+	// script, see ScriptOf; nil keeps the built-in family.
+	Script, ScriptBold fyne.Resource
 }
 
 // OptionError tells which option was refused and what is accepted.
@@ -168,6 +170,8 @@ func (t *Theme) Font(s fyne.TextStyle) fyne.Resource {
 	switch {
 	case s.Monospace, s.Symbol:
 		return t.Theme.Font(s)
+	case t.options.Script != nil && s.Bold && t.options.ScriptBold != nil:
+		return t.options.ScriptBold
 	case t.options.Script != nil:
 		return t.options.Script
 	case s.Bold && s.Italic:

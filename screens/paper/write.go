@@ -47,23 +47,8 @@ func pages(kind Kind, in *Input) ([]*page, Size) {
 	return ps, f.size
 }
 
-// formulaSigns are the signs of formulas that the program's own type lacks.
-var formulaSigns = []rune{'Σ', 'Δ', 'α', 'β', 'γ', 'ε', 'η', 'θ', 'λ', 'μ', 'ν', 'ρ', 'σ', 'τ', 'φ', 'ψ', 'ω', '⌈', '⌉'}
-
-// letters sees to it that formulas can be set: where the fallback fonts of the
-// drawings lack their signs, the toolkit's own fonts become the fallback.
-func letters() error {
-	if scene.Covers(string(formulaSigns), scene.Regular) {
-		return nil
-	}
-	return scene.SetFallback(theme.DefaultTextFont().Content(), theme.DefaultTextMonospaceFont().Content())
-}
-
 // write makes the document in memory, so that out gets all of it or nothing.
 func write(out io.Writer, kind Kind, in Input, compressed bool) error {
-	if err := letters(); err != nil {
-		return err
-	}
 	ps, size := pages(kind, &in)
 	doc := fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: fpdf.SizeType{Wd: size.W, Ht: size.H}})
 	doc.SetCompression(compressed)

@@ -43,7 +43,7 @@ func (r *Raster) text(t run) {
 		g := glyph(w, c)
 		font := book.cut[w]
 		if g.font >= 0 {
-			font = book.fallback[g.font]
+			font = book.other(g.font)
 		}
 		r.glyph(font, g.index, t.size, pen, t.turned)
 		if t.turned {

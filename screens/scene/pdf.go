@@ -218,7 +218,7 @@ func (p *PDF) family(w Weight, fallback int) string {
 	defer book.Unlock()
 	name, font := fmt.Sprintf("look%d", w), book.cut[w]
 	if fallback >= 0 {
-		name, font = fmt.Sprintf("lookfallback%d-%d", book.edition, fallback), book.fallback[fallback]
+		name, font = fmt.Sprintf("lookfallback%d-%d", book.edition, fallback), book.other(fallback)
 	}
 	if !p.families[name] {
 		p.families[name] = true

@@ -253,6 +253,8 @@ func TestFallback(t *testing.T) {
 		t.Error("the embedded family lacks Latin")
 	}
 	const cyrillic = "\u0416\u0434"
+	defer Prefer("") // the spare fonts have Cyrillic too: they are put back at the end
+	book.spares, book.glyphs = [2][]*spare{}, map[glyphKey]glyphInfo{}
 	if Covers(cyrillic, Regular) {
 		t.Fatal("the embedded family has Cyrillic: the test needs another script")
 	}

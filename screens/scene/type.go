@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"sync"
 
+	"fyne.io/fyne/v2"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 
 	"example.org/driploop/assets"
+	"example.org/driploop/screens/look"
 )
 
 // Metrics is the room that a line of text takes, in the unit of the size asked.
@@ -31,12 +33,16 @@ type cutFont struct {
 
 // book is the set of fonts in use. It is shared by all back-ends and guarded,
 // because documents may be made beside the window.
-var book struct {
+var book typeBook
+
+type typeBook struct {
 	sync.Mutex
 	once     sync.Once
 	cut      [weights]*cutFont
 	fallback []*cutFont
-	edition  int // changes when the fallback does
+	spares   [2][]*spare // look.Spares, for the lighter and the heavier weights
+	opened   []*spare    // those that were needed, in the order in which they were
+	edition  int         // changes when the fallback or the order of the spares does
 	buf      sfnt.Buffer
 	glyphs   map[glyphKey]glyphInfo
 }
@@ -48,7 +54,7 @@ type glyphKey struct {
 
 // glyphInfo says which font shows a rune, and how wide, in ems.
 type glyphInfo struct {
-	font    int // -1 the cut itself, else an index into fallback
+	font    int // -1 the cut itself, else an index into fallback, and behind its end into opened
 	index   sfnt.GlyphIndex
 	advance float64
 }
@@ -84,11 +90,72 @@ func openBook() {
 			book.cut[w] = c
 		}
 		book.glyphs = map[glyphKey]glyphInfo{}
+		book.takeSpares("")
 	})
 }
 
-// SetFallback sets the TrueType fonts that show what the embedded family
-// lacks, tried in order; none clears them. It acts on what is drawn afterwards.
+// A spare is a font for what our family lacks, opened when a text needs it first:
+// some are of megabytes.
+type spare struct {
+	source fyne.Resource
+	font   *cutFont // nil before, and where it cannot be read
+	tried  bool
+	at     int // in opened
+}
+
+// takeSpares orders the spare fonts for a language; the book must be locked or new.
+func (b *typeBook) takeSpares(lang string) {
+	known := map[fyne.Resource]*spare{}
+	for _, list := range b.spares {
+		for _, s := range list {
+			known[s.source] = s
+		}
+	}
+	for heavy := range b.spares {
+		b.spares[heavy] = nil
+		for _, r := range look.Spares(lang, heavy == 1) {
+			if known[r] == nil {
+				known[r] = &spare{source: r}
+			}
+			b.spares[heavy] = append(b.spares[heavy], known[r])
+		}
+	}
+}
+
+// Prefer says which language's forms of Han characters come first where a text is
+// of another language. It acts on what is drawn afterwards.
+func Prefer(lang string) {
+	openBook()
+	book.Lock()
+	defer book.Unlock()
+	book.takeSpares(lang)
+	book.edition++
+	book.glyphs = map[glyphKey]glyphInfo{}
+}
+
+// open reads a spare font, once; the book must be locked.
+func (s *spare) open() *cutFont {
+	if !s.tried {
+		s.tried = true
+		if c, err := parseFont(s.source.Content()); err == nil {
+			s.font, s.at = c, len(book.opened)
+			book.opened = append(book.opened, s)
+		}
+	}
+	return s.font
+}
+
+// other is the font of a glyph that the cut lacks; the book must be locked.
+func (b *typeBook) other(font int) *cutFont {
+	if font < len(b.fallback) {
+		return b.fallback[font]
+	}
+	return b.opened[font-len(b.fallback)].font
+}
+
+// SetFallback sets TrueType fonts that show what the embedded family lacks, tried
+// in order before the fonts of look.Spares; none clears them. It acts on what is
+// drawn afterwards.
 // A font that cannot be read is refused and nothing is changed. For PDF the
 // fonts must have TrueType outlines.
 func SetFallback(fonts ...[]byte) error {
@@ -127,6 +194,25 @@ func glyph(w Weight, r rune) glyphInfo {
 			}
 		}
 	}
+	if g.index == 0 {
+		list := book.spares[0]
+		if w == SemiBold || w == Bold {
+			list = book.spares[1]
+		}
+		if r < look.FirstIdeograph { // the others have megabytes to read
+			list = list[:min(len(list), look.Western)]
+		}
+		for _, x := range list {
+			f := x.open()
+			if f == nil {
+				continue
+			}
+			if i, err := f.font.GlyphIndex(&book.buf, r); err == nil && i != 0 {
+				g.font, g.index, c = len(book.fallback)+x.at, i, f
+				break
+			}
+		}
+	}
 	if a, err := c.font.GlyphAdvance(&book.buf, g.index, c.em, 0); err == nil {
 		g.advance = float64(a) / float64(c.em)
 	}
@@ -137,8 +223,8 @@ func glyph(w Weight, r rune) glyphInfo {
 	return g
 }
 
-// Covers tells whether every rune of s can be shown, by the embedded family or
-// by a fallback.
+// Covers tells whether every rune of s can be shown, by the embedded family, a
+// fallback or a spare font.
 func Covers(s string, w Weight) bool {
 	openBook()
 	book.Lock()

@@ -117,6 +117,13 @@ func (p Prefs) save(ctx context.Context, k *keeper.Keeper, before Prefs) error {
 	return nil
 }
 
+// Look is what these preferences ask of the theme.
+func (p Prefs) Look() look.Options {
+	o := look.Options{Variant: p.Theme, TextScale: p.Text}
+	o.Script, o.ScriptBold = look.ScriptOf(p.Lang)
+	return o
+}
+
 // presenter speaks for these preferences.
 func (p Prefs) presenter() present.Presenter {
 	return present.Presenter{W: i18n.Speak(p.Lang, p.Region, p.Units), Region: care.Region{Code: p.Region}}

@@ -33,6 +33,7 @@ import (
 	"example.org/driploop/screens/plan"
 	"example.org/driploop/screens/present"
 	"example.org/driploop/screens/rounds"
+	"example.org/driploop/screens/scene"
 	"example.org/driploop/screens/sick"
 	"example.org/driploop/screens/start"
 	"example.org/driploop/screens/today"
@@ -155,7 +156,8 @@ func (s *Shell) apply() {
 	s.present.Kit = s.o.Keeper.KitOf
 	s.o.Keeper.SetRegion(s.present.Region)
 	s.o.Keeper.SetNames(s.present.KindNames)
-	if th, err := look.New(look.Options{Variant: s.prefs.Theme, TextScale: s.prefs.Text}); err == nil {
+	scene.Prefer(s.prefs.Lang)
+	if th, err := look.New(s.prefs.Look()); err == nil {
 		s.o.App.Settings().SetTheme(th)
 	}
 	s.warn()

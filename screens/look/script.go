@@ -1,0 +1,86 @@
+package look
+
+import (
+	"unicode"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"example.org/driploop/assets"
+)
+
+// The type of the scripts that our family lacks. Nothing of it is read before a
+// text needs it.
+var (
+	ChineseFont  fyne.Resource = fyne.NewStaticResource("NotoSansSC-Regular.ttf", assets.Chinese)
+	ChineseBold  fyne.Resource = fyne.NewStaticResource("NotoSansSC-SemiBold.ttf", assets.ChineseSemiBold)
+	JapaneseFont fyne.Resource = fyne.NewStaticResource("NotoSansJP-Regular.ttf", assets.Japanese)
+	JapaneseBold fyne.Resource = fyne.NewStaticResource("NotoSansJP-SemiBold.ttf", assets.JapaneseSemiBold)
+)
+
+// ScriptOf gives the fonts of a language whose script our family lacks, regular and
+// bold, for Options; nil for the others. Cyrillic is drawn with the toolkit's own
+// Noto Sans, see SourceFor.
+func ScriptOf(lang string) (regular, bold fyne.Resource) {
+	switch lang {
+	case "zh":
+		return ChineseFont, ChineseBold
+	case "ja":
+		return JapaneseFont, JapaneseBold
+	}
+	return nil, nil
+}
+
+// FirstIdeograph begins what is looked for in the fonts of East Asian scripts: from
+// here on there are radicals, kana, Han characters and their punctuation.
+const FirstIdeograph = 0x2E80
+
+// Western is how many of Spares are for what is below FirstIdeograph: those come
+// first.
+const Western = 2
+
+// Spares are the fonts that have what our family lacks, in the order to be tried
+// by a back-end that draws each glyph with the first that has it: Cyrillic and
+// Greek, formulas, then Han characters as lang writes them first.
+func Spares(lang string, bold bool) []fyne.Resource {
+	text, chinese, japanese := theme.DefaultTextFont(), ChineseFont, JapaneseFont
+	if bold {
+		text, chinese, japanese = theme.DefaultTextBoldFont(), ChineseBold, JapaneseBold
+	}
+	if lang == "ja" {
+		chinese, japanese = japanese, chinese
+	}
+	return []fyne.Resource{text, theme.DefaultTextMonospaceFont(), chinese, japanese}
+}
+
+// spareFor is the font for words that ours lacks and that are all of one script:
+// a name in Japanese on a page in English. Nil where none has them.
+func spareFor(style fyne.TextStyle, words string) fyne.Resource {
+	var cyrillic, kana, ideographs bool
+	for _, r := range words {
+		cyrillic = cyrillic || unicode.Is(unicode.Cyrillic, r)
+		kana = kana || unicode.In(r, unicode.Hiragana, unicode.Katakana)
+		ideographs = ideographs || r >= FirstIdeograph
+	}
+	lang := ""
+	if kana {
+		lang = "ja"
+	}
+	fonts := Spares(lang, style.Bold)
+	switch {
+	case ideographs:
+		fonts = fonts[Western:]
+	case cyrillic && style.Italic && !style.Bold:
+		fonts = []fyne.Resource{theme.DefaultTextItalicFont()}
+	case cyrillic:
+		fonts = fonts[:1]
+	default: // a sign: the toolkit puts it together
+		return nil
+	}
+	for _, f := range fonts {
+		if coverage(f).has(words) {
+			return f
+		}
+	}
+	return nil
+}
