@@ -26,6 +26,10 @@ const (
 	flagNoPlace = "--without-place"
 	flagDates   = "--dates"
 	flagReport  = "--report"
+	flagDays    = "--days"
+	flagCase    = "--case"
+	flagWith    = "--with"
+	flagAsk     = "--ask"
 )
 
 // options are a command line that was understood.
@@ -84,7 +88,7 @@ func parse(args []string) (options, *mistake) {
 		}
 		name, value, has := strings.Cut(a, "=")
 		switch name {
-		case flagData, flagLang, flagUnits, flagSize, flagText, flagTank, flagDates, flagReport, flagICS:
+		case flagData, flagLang, flagUnits, flagSize, flagText, flagTank, flagDates, flagReport, flagICS, flagDays, flagCase, flagWith, flagAsk:
 			if !has {
 				if i++; i < len(args) && !strings.HasPrefix(args[i], "--") {
 					value, has = args[i], true
@@ -97,7 +101,7 @@ func parse(args []string) (options, *mistake) {
 				continue
 			}
 			note(o.set(name, value))
-			if name == flagSize || name == flagText || name == flagTank || name == flagDates || name == flagReport || name == flagICS {
+			if name != flagData && name != flagLang && name != flagUnits {
 				own = append(own, name)
 			}
 		case "-h", flagHelp, flagVersion, flagJSON, flagExample, flagSchema, flagNoPlace:

@@ -58,6 +58,7 @@ func verbs() []verb {
 		{"paper", []string{flagTank, flagSize}, 3, runPaper},
 		{"csv", []string{flagTank, flagDates, flagReport}, 2, runCSV},
 		{"archive", []string{flagNoPlace}, 2, runArchive},
+		{"slip", []string{flagTank, flagDays, flagCase, flagWith, flagAsk}, 4, runSlip},
 		{"photos", []string{flagTank}, mostWords, runPhotos},
 		{"rounds", []string{flagTank, flagICS}, 1, runRounds},
 		{"fish", []string{flagTank}, 4, runFish},

@@ -110,6 +110,7 @@ type Entry struct {
 	Readings []Reading
 	Edited   string // UTC instant of the last edit, or empty
 	Sick     string // the case it belongs to, or empty
+	Reply    string // the shop's reply it came from, or empty
 }
 
 // Get returns the named reading.

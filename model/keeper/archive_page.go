@@ -77,7 +77,7 @@ func (a *wholeDaybook) contents(parts map[string]string) (Contents, error) {
 			continue
 		}
 		entries[i] = append(entries[i], journal.Entry{ID: r.Text("id"), Kind: journal.Kind(r.Text("kind")), At: journal.Civil(r.Text("at")), Zone: r.Text("zone"),
-			Seq: int64(n), Note: r.Text("note"), Step: r.Text("step"), Edited: r.Text("edited"), Readings: values[r.Text("id")], Sick: r.Text("sick")})
+			Seq: int64(n), Note: r.Text("note"), Step: r.Text("step"), Edited: r.Text("edited"), Readings: values[r.Text("id")], Sick: r.Text("sick"), Reply: r.Text("reply")})
 	}
 	for i := range c.Tanks {
 		journal.Sort(entries[i])

@@ -113,12 +113,20 @@ func (c *chance) tank(t testing.TB, kits []string) {
 		c.add("sick", store.Row{"id": id, "tank": tank, "fish": c.one(fish), "about": c.words(), "opened": c.civil(), "zone": "+01:00", "note": c.maybe(c.words())})
 		c.add("sick_sign", store.Row{"sick": id, "sign": "clamped", "seen": c.civil(), "gone": c.maybe(c.civil())})
 	}
+	var replies []string
+	for range c.IntN(3) {
+		visit, id := c.id(), c.id()
+		replies = append(replies, id)
+		c.add("visit", store.Row{"id": visit, "tank": tank, "label": c.words(), "first": "2026-08-01", "last": "2026-08-14", "sick": c.one(cases), "at": c.at()})
+		c.add("reply", store.Row{"id": id, "tank": tank, "visit": visit, "name": c.words(), "address": c.words(), "hours": c.words(), "thumbprint": c.maybe("ab"), "made": c.civil(), "at": c.at()})
+		c.add("reply_taken", store.Row{"reply": id, "item": "advice", "at": c.at()})
+	}
 	for range c.IntN(12) {
 		id := c.id()
 		entries = append(entries, id)
 		kind := journal.Kinds()[c.IntN(len(journal.Kinds()))]
 		c.add("entry", store.Row{"id": id, "tank": tank, "kind": string(kind), "at": c.civil(), "zone": "-03:30", "note": c.maybe(c.words()),
-			"deleted": c.maybe(c.at()), "edited": c.maybe(c.at()), "sick": c.one(cases)})
+			"deleted": c.maybe(c.at()), "edited": c.maybe(c.at()), "sick": c.one(cases), "reply": c.one(replies)})
 		for i, name := range []string{"nitrite", "nitrate", "temperature"}[:c.IntN(4)] {
 			c.add("entry_value", store.Row{"entry": id, "name": name, "text": fmt.Sprint(i, ".5"), "unit": "mg/l", "basis": c.maybe("n"), "qualifier": []string{"", "not_detected", "over_range"}[c.IntN(3)], "kit": c.one(kits)})
 		}

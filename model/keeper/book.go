@@ -32,7 +32,7 @@ func (k *Keeper) entries(ctx context.Context, tank string) ([]journal.Entry, err
 // entryColumns and valueColumns are what an entry is made of, in the order in
 // which fillEntry and fillReading take them.
 var (
-	entryColumns = []string{"id", "kind", "at", "zone", "seq", "note", "step", "edited", "sick", "tank"}
+	entryColumns = []string{"id", "kind", "at", "zone", "seq", "note", "step", "edited", "sick", "tank", "reply"}
 	valueColumns = []string{"entry", "name", "text", "unit", "basis", "qualifier", "kit"}
 )
 
@@ -54,7 +54,7 @@ func (s same) text(v any) string {
 func (s same) entry(v []any) journal.Entry {
 	seq, _ := v[4].(int64)
 	return journal.Entry{ID: text(v[0]), Kind: journal.Kind(s.text(v[1])), At: journal.Civil(text(v[2])), Zone: s.text(v[3]), Seq: seq,
-		Note: text(v[5]), Step: s.text(v[6]), Edited: text(v[7]), Sick: s.text(v[8])}
+		Note: text(v[5]), Step: s.text(v[6]), Edited: text(v[7]), Sick: s.text(v[8]), Reply: s.text(v[10])}
 }
 
 func (s same) reading(v []any) journal.Reading {
@@ -70,7 +70,7 @@ func (k *Keeper) readBooks(ctx context.Context) error {
 	var all []journal.Entry
 	var tanks []string
 	err := k.st.Each(ctx, store.Query{Table: "entry", Columns: append(slices.Clone(entryColumns), "deleted"), Order: "id"}, func(v []any) error {
-		if v[10] == nil {
+		if v[11] == nil {
 			all, tanks = append(all, s.entry(v)), append(tanks, s.text(v[9]))
 		}
 		return nil

@@ -182,7 +182,7 @@ func (k *Keeper) DeleteEntry(ctx context.Context, tank, id string) error {
 
 func entryOps(tank string, e journal.Entry) []store.Op {
 	ops := []store.Op{{Table: "entry", After: store.Row{"id": e.ID, "tank": tank, "kind": string(e.Kind), "at": string(e.At), "zone": e.Zone,
-		"note": orNil(e.Note), "step": orNil(e.Step), "sick": orNil(e.Sick)}}}
+		"note": orNil(e.Note), "step": orNil(e.Step), "sick": orNil(e.Sick), "reply": orNil(e.Reply)}}}
 	for _, r := range e.Readings {
 		ops = append(ops, store.Op{Table: "entry_value", After: readingRow(e.ID, r)})
 	}

@@ -7,6 +7,7 @@ import (
 	"encoding/base64"
 	"encoding/json"
 	"maps"
+	"slices"
 	"strings"
 	"time"
 
@@ -144,31 +145,36 @@ const (
 	foundNoLonger working.Key = "find.slip.unsigned_before" // nobody did, and a shop of that name used to
 )
 
-// standing says who signed a profile beside those that were taken before.
-func (k *Keeper) standing(ctx context.Context, p slip.Profile) (working.Finding, error) {
-	rows, err := k.st.Load(ctx, "handed", nil, "at")
-	if err != nil {
-		return working.Finding{}, err
+// standing says who signed a slip of a shop of that name beside the profiles and
+// replies that were taken before.
+func (k *Keeper) standing(ctx context.Context, shop string, s slip.Signature) (working.Finding, error) {
+	var met []store.Row
+	for _, table := range []string{"handed", "reply"} {
+		rows, err := k.st.Load(ctx, table, nil, "at")
+		if err != nil {
+			return working.Finding{}, err
+		}
+		met = append(met, rows...)
 	}
-	name := strings.ToLower(p.Shop.Name)
+	slices.SortStableFunc(met, func(a, b store.Row) int { return unstamp(a["at"]).Compare(unstamp(b["at"])) })
+	name := strings.ToLower(shop)
 	var named bool
-	for _, r := range rows {
-		h, err := handedOf(r)
-		switch {
-		case err != nil || h.Thumbprint == "":
-		case h.Thumbprint == p.Signature.Thumbprint:
-			return working.Find(working.Steady, foundSame).Say("Name", h.Shop.Name).Say("Day", h.At.Format(time.DateOnly)), nil
-		case name != "" && strings.ToLower(h.Shop.Name) == name:
+	for _, r := range met {
+		switch was := text(r["thumbprint"]); {
+		case was == "":
+		case was == s.Thumbprint:
+			return working.Find(working.Steady, foundSame).Say("Name", text(r["name"])).Say("Day", unstamp(r["at"]).Format(time.DateOnly)), nil
+		case name != "" && strings.ToLower(text(r["name"])) == name:
 			named = true
 		}
 	}
-	switch signed := p.Signature.Signed(); {
+	switch signed := s.Signed(); {
 	case signed && named:
-		return working.Find(working.Wait, foundOtherKey).Say("Name", p.Shop.Name), nil
+		return working.Find(working.Wait, foundOtherKey).Say("Name", shop), nil
 	case signed:
 		return working.Find(working.Steady, foundFirst), nil
 	case named:
-		return working.Find(working.Wait, foundNoLonger).Say("Name", p.Shop.Name), nil
+		return working.Find(working.Wait, foundNoLonger).Say("Name", shop), nil
 	}
 	return working.Find(working.Steady, foundUnsigned), nil
 }

@@ -1,6 +1,7 @@
 package keeper
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"maps"
@@ -9,6 +10,7 @@ import (
 	"slices"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/durable"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/rounds"
 	"example.org/driploop/model/slip"
@@ -84,6 +86,25 @@ func (k *Keeper) ProfileOf(ctx context.Context, tank string) (slip.Profile, erro
 		return slip.Profile{}, err
 	}
 	return p, nil
+}
+
+// SaveProfile writes the starter profile that a tank makes to path, whole or not at
+// all, signed with this daybook's key. It is in no catalogue and counts no edition: for
+// those see HandOutFile. Errors: as ProfileOf's; *durable.WriteError.
+func (k *Keeper) SaveProfile(ctx context.Context, tank, path string) error {
+	p, err := k.ProfileOf(ctx, tank)
+	if err != nil {
+		return err
+	}
+	key, err := k.signer(ctx)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := slip.WriteProfile(&b, p, key); err != nil {
+		return err
+	}
+	return durable.WriteFile(path, b.Bytes(), profileMode)
 }
 
 // said is what a tank proposes: its answers, what recurs and how it is fed.
@@ -162,20 +183,12 @@ const (
 // first says who signed it. What failed the check of the shop, or fails it here, is
 // among them. Errors: *slip.Error.
 func (k *Keeper) OpenProfile(ctx context.Context, path string) (slip.Profile, []working.Finding, error) {
-	// A pipe would wait for ever when opened, so it is looked at first.
-	if err := plainFile(os.Stat(path)); err != nil {
-		return slip.Profile{}, nil, err
-	}
-	f, err := os.Open(path)
+	f, size, err := openSlip(ctx, path)
 	if err != nil {
-		return slip.Profile{}, nil, &slip.Error{Code: slip.CodeUnreadable, Err: err}
+		return slip.Profile{}, nil, err
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err := plainFile(info, err); err != nil {
-		return slip.Profile{}, nil, err
-	}
-	p, found, err := slip.ReadProfile(f, info.Size())
+	p, found, err := slip.ReadProfile(f, size)
 	if err != nil {
 		return slip.Profile{}, nil, err
 	}
@@ -193,7 +206,7 @@ func (k *Keeper) OpenProfile(ctx context.Context, path string) (slip.Profile, []
 			found = append(found, working.Find(working.Act, foundFails).Word("Step", working.Key("step."+string(s))))
 		}
 	}
-	standing, err := k.standing(ctx, p)
+	standing, err := k.standing(ctx, p.Shop.Name, p.Signature)
 	if err != nil {
 		return slip.Profile{}, nil, err
 	}

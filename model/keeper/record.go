@@ -115,7 +115,7 @@ func (k *Keeper) read(ctx context.Context, tank string, now time.Time) (*care.Re
 func entryOf(row map[string]any) journal.Entry {
 	seq, _ := row["seq"].(int64)
 	return journal.Entry{ID: text(row["id"]), Kind: journal.Kind(text(row["kind"])), At: journal.Civil(text(row["at"])),
-		Zone: text(row["zone"]), Seq: seq, Note: text(row["note"]), Step: text(row["step"]), Edited: text(row["edited"]), Sick: text(row["sick"])}
+		Zone: text(row["zone"]), Seq: seq, Note: text(row["note"]), Step: text(row["step"]), Edited: text(row["edited"]), Sick: text(row["sick"]), Reply: text(row["reply"])}
 }
 
 // steady is how far a timer was at a moment of the steady clock.

@@ -12,7 +12,7 @@ const (
 	// ArchiveVersion changes when an older program could no longer read an archive
 	// rightly; ArchiveMinor when something was added that it may pass over: 1 brought
 	// the stock of fish, what is wished for, pinches and bags; 2 starter profiles in work
-	// and what a shop proposed.
+	// what a shop proposed, visits and replies.
 	ArchiveVersion = 1
 	ArchiveMinor   = 2
 )

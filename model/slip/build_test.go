@@ -149,37 +149,56 @@ func hashOf(data []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
+// shape is one of the slips as it is built by hand: its format, the part with its
+// body, a good body that says "Starter 10", and how it is read; read reports whether
+// anything was given beside an error.
+type shape struct {
+	format, part, good string
+	read               func(b []byte) (given bool, err error)
+}
+
+var profiles = shape{FormatProfile, partProfile, goodProfile, func(b []byte) (bool, error) {
+	p, found, err := read(b)
+	return p.Version != 0 || p.Answers != nil || found != nil, err
+}}
+
 // listing is a manifest of the given parts.
-func listing(version int, parts ...piece) string {
+func (s shape) listing(version int, parts ...piece) string {
 	var lines []string
 	for _, p := range parts {
 		lines = append(lines, fmt.Sprintf(`{"name":%q,"sha256":%q}`, p.name, hashOf(p.data)))
 	}
-	return fmt.Sprintf(`{"format":"driploop-profile","version":%d,"made_by":{"program":"Driploop","version":"1"},"parts":[%s]}`, version, strings.Join(lines, ","))
+	return fmt.Sprintf(`{"format":%q,"version":%d,"made_by":{"program":"Driploop","version":"1"},"parts":[%s]}`, s.format, version, strings.Join(lines, ","))
 }
 
 func file(name, text string) piece { return piece{name: name, data: []byte(text)} }
 
-// with is a good profile with more parts, all listed.
-func with(more ...piece) archive {
-	parts := append([]piece{file(partProfile, goodProfile)}, more...)
-	return archive{pieces: append([]piece{file(partManifest, listing(1, parts...))}, parts...)}
+// with is a good slip with more parts, all listed.
+func (s shape) with(more ...piece) archive { return s.holding(1, s.good, more...) }
+
+// holding is a slip of a version whose body is text, with more parts, all listed.
+func (s shape) holding(version int, text string, more ...piece) archive {
+	parts := append([]piece{file(s.part, text)}, more...)
+	return archive{pieces: append([]piece{file(partManifest, s.listing(version, parts...))}, parts...)}
 }
 
-// saying is a profile whose body is text.
-func saying(text string) []byte { return sayingIn(1, text) }
+// saying is a slip whose body is text.
+func (s shape) saying(text string) []byte { return s.sayingIn(1, text) }
 
-func sayingIn(version int, text string) []byte {
-	p := file(partProfile, text)
-	return archive{pieces: []piece{file(partManifest, listing(version, p)), p}}.bytes()
-}
+func (s shape) sayingIn(version int, text string) []byte { return s.holding(version, text).bytes() }
 
-// altered is a good profile with its body's record changed.
-func altered(change func(*piece)) []byte {
-	a := with()
+// altered is a good slip with its body's record changed.
+func (s shape) altered(change func(*piece)) []byte {
+	a := s.with()
 	change(&a.pieces[1])
 	return a.bytes()
 }
+
+// The same of a profile.
+func with(more ...piece) archive               { return profiles.with(more...) }
+func saying(text string) []byte                { return profiles.saying(text) }
+func sayingIn(version int, text string) []byte { return profiles.sayingIn(version, text) }
+func altered(change func(*piece)) []byte       { return profiles.altered(change) }
 
 func read(b []byte) (Profile, []working.Finding, error) {
 	return ReadProfile(bytes.NewReader(b), int64(len(b)))

@@ -55,11 +55,21 @@ func (p Profile) Check() error {
 			return err
 		}
 	}
-	for _, id := range sorted(p.Answers) {
-		if !Settable(id) {
-			return &Error{Code: CodeAnswer, Part: partProfile, Place: "answers", Field: id}
+	return checkAnswers(partProfile, "answers", p.Answers, Settable)
+}
+
+// Fits reports whether a visit slip may hold the answer as it is: one that its field
+// does not take any more is left out.
+func Fits(id care.FieldID, a care.Answer) bool {
+	return VisitFact(id) && checkAnswer(partVisit, "facts", id, a) == nil
+}
+
+func checkAnswers(part, place string, as map[care.FieldID]care.Answer, may func(care.FieldID) bool) error {
+	for _, id := range sorted(as) {
+		if !may(id) {
+			return &Error{Code: CodeAnswer, Part: part, Place: place, Field: id}
 		}
-		if err := checkAnswer(id, p.Answers[id]); err != nil {
+		if err := checkAnswer(part, place, id, as[id]); err != nil {
 			return err
 		}
 	}
@@ -67,16 +77,18 @@ func (p Profile) Check() error {
 }
 
 // CheckNotes refuses notes that a slip cannot carry. Errors: *Error.
-func CheckNotes(notes map[string]string) error {
+func CheckNotes(notes map[string]string) error { return checkNotes(partProfile, "notes", notes) }
+
+func checkNotes(part, place string, notes map[string]string) error {
 	for _, lang := range sorted(notes) {
 		if !languageForm.MatchString(lang) {
-			return &Error{Code: CodeLanguage, Part: partProfile, Place: "notes." + visible(lang)}
+			return &Error{Code: CodeLanguage, Part: part, Place: join(place, visible(lang))}
 		}
 		if len(notes[lang]) > MaxString {
-			return above(CodeString, partProfile, MaxString/1e3)
+			return above(CodeString, part, MaxString/1e3)
 		}
 		if !plain(notes[lang], true) {
-			return &Error{Code: CodeText, Part: partProfile, Place: "notes." + lang}
+			return &Error{Code: CodeText, Part: part, Place: join(place, lang)}
 		}
 	}
 	return nil
@@ -84,8 +96,8 @@ func CheckNotes(notes map[string]string) error {
 
 // checkAnswer refuses an answer that is not written as answers are, or that its
 // field does not take.
-func checkAnswer(id care.FieldID, a care.Answer) error {
-	bad := &Error{Code: CodeAnswer, Part: partProfile, Place: "answers", Field: id}
+func checkAnswer(part, place string, id care.FieldID, a care.Answer) error {
+	bad := &Error{Code: CodeAnswer, Part: part, Place: place, Field: id}
 	f, ok := care.FieldOf(id)
 	if !ok || a.IsZero() || a.Origin != care.FromProfile {
 		return bad
@@ -103,7 +115,7 @@ func checkAnswer(id care.FieldID, a care.Answer) error {
 	case care.TypeWords:
 		others.Words = ""
 		if !plain(a.Words, false) {
-			return &Error{Code: CodeText, Part: partProfile, Place: "answers", Field: id}
+			return &Error{Code: CodeText, Part: part, Place: place, Field: id}
 		}
 	}
 	if !others.IsZero() { // of another kind than its field, or of two

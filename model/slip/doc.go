@@ -1,11 +1,12 @@
-// Package slip reads and writes the files that people hand to each other: here
-// the starter profile, from a shop to a keeper.
+// Package slip reads and writes the files that people hand to each other: the
+// starter profile, from a shop to a keeper; the visit slip, from a keeper to a shop or
+// a veterinarian; the reply, from the shop to the keeper; and the archive.
 //
 // Contract:
 //
 //   - A slip is a ZIP of few, plain parts: manifest.json (format, version, who
-//     made it, the SHA-256 of each other part) and a body in JSON. The schemas
-//     stand in assets/schema.
+//     made it, the SHA-256 of each other part), a body in JSON and, of a visit,
+//     pictures as JPEG. The schemas stand in assets/schema.
 //   - A slip comes from a stranger. Reading trusts no number in it: every length
 //     is compared with what is there, bytes are counted while they are unpacked,
 //     and whatever is not exactly as described is refused. Nothing is written to
@@ -13,8 +14,11 @@
 //   - A refusal is an *Error: a code with a message in every language, the part
 //     and the field it is about. A slip is taken whole or not at all.
 //   - What a later version of the program has added is left out and named in a
-//     finding; what is understood is given.
-//   - Writing is reproducible: the same profile gives the same bytes.
+//     finding; what is understood is given. Members that a later version added to a
+//     visit or a reply are kept and written again as they came.
+//   - Writing is reproducible: the same slip gives the same bytes.
+//   - A visit holds private things (where pictures were taken, notes, prices) only
+//     where it says so itself; Check refuses any other.
 //
 // Nouns: a Part is one file inside a slip; a Profile is what a shop proposes for
 // a tank: answers of First fill, notes and its address. A profile can hold only

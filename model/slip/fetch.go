@@ -15,6 +15,7 @@ const (
 	FoundField         working.Key = "find.slip.field"          // a field that is not known
 	FoundNotSettable   working.Key = "find.slip.not_settable"   // a field that a shop cannot answer
 	FoundNotUnderstood working.Key = "find.slip.not_understood" // an answer of a later version
+	FoundLine          working.Key = "find.slip.line"           // one of a list, of a later version
 	FoundMore          working.Key = "find.slip.more"           // more of them than are named
 )
 

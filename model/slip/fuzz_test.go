@@ -6,6 +6,8 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+
+	"example.org/driploop/model/working"
 )
 
 // FuzzReadProfile holds any bytes to the contract: a typed refusal, or a profile
@@ -17,7 +19,7 @@ func FuzzReadProfile(f *testing.F) {
 	f.Add(altered(func(p *piece) { p.flags = flagDescriptor }))
 	f.Add(with(file("a/b.txt", "x")).bytes())
 	f.Add(sayingIn(2, `{"units":"metric","x":[{}],"answers":[{"field":"q","kind":"r","value":"s"}]}`))
-	for _, h := range hostiles() {
+	for _, h := range profiles.hostiles() {
 		if b := h.make(); len(b) < 10_000 {
 			f.Add(b)
 		}
@@ -68,4 +70,70 @@ func FuzzBody(f *testing.F) {
 			write(t, p)
 		}
 	})
+}
+
+// FuzzReadVisit and FuzzReadReply hold any bytes to the same contract.
+func FuzzReadVisit(f *testing.F) {
+	seed(f, visits)
+	f.Fuzz(func(t *testing.T, b []byte) {
+		v, found, err := readVisit(b)
+		if refusedWell(t, found, err) {
+			return
+		}
+		v.Version = Version
+		again, err := writeVisit(v, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v.Signature = Signature{}
+		w, _, err := readVisit(again)
+		if err != nil || !reflect.DeepEqual(v, w) {
+			t.Fatalf("written and read again: %v\n%+v\n%+v", err, v, w)
+		}
+	})
+}
+
+func FuzzReadReply(f *testing.F) {
+	seed(f, replies)
+	f.Fuzz(func(t *testing.T, b []byte) {
+		r, found, err := readReply(b)
+		if refusedWell(t, found, err) {
+			return
+		}
+		r.Version = Version
+		again, err := writeReply(r, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Signature = Signature{}
+		w, _, err := readReply(again)
+		if err != nil || !reflect.DeepEqual(r, w) {
+			t.Fatalf("written and read again: %v\n%+v\n%+v", err, r, w)
+		}
+	})
+}
+
+func seed(f *testing.F, s shape) {
+	f.Add(s.with().bytes())
+	f.Add(s.altered(func(p *piece) { p.method = deflated }))
+	f.Add(s.sayingIn(2, s.good))
+	for _, h := range s.hostiles() {
+		if b := h.make(); len(b) < 10_000 {
+			f.Add(b)
+		}
+	}
+}
+
+// refusedWell reports whether a file was refused, which must be with a code of ours.
+func refusedWell(t *testing.T, found []working.Finding, err error) bool {
+	for _, x := range found {
+		if !strings.HasPrefix(string(x.Code), "find.slip.") {
+			t.Fatalf("finding %+v", x)
+		}
+	}
+	var e *Error
+	if err != nil && (!errors.As(err, &e) || !strings.HasPrefix(string(e.Code), "refuse.slip.")) {
+		t.Fatalf("refused with %T %v", err, err)
+	}
+	return err != nil
 }

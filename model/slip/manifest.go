@@ -4,12 +4,18 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"io"
+
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
 )
 
 // The formats and their present version.
 const (
 	FormatProfile = "driploop-profile"
-	// Version is the version of the format that this program writes.
+	FormatVisit   = "driploop-visit"
+	FormatReply   = "driploop-reply"
+	// Version is the version of the formats that this program writes.
 	Version = 1
 	// maxVersion is the highest version that is believed. // judgement
 	maxVersion = 1_000_000
@@ -19,6 +25,8 @@ const (
 const (
 	partManifest = "manifest.json"
 	partProfile  = "profile.json"
+	partVisit    = "visit.json"
+	partReply    = "reply.json"
 )
 
 // manifest is the list of what a slip holds.
@@ -39,13 +47,29 @@ type listed struct {
 type opened struct {
 	manifest manifest
 	signed   Signature
-	bodies   map[string][]byte // the JSON parts asked for
+	bodies   map[string][]byte // the parts that were kept
+	shown    map[string]bool   // pictures that the body speaks of
 	fetch    fetch
 }
 
+// keep says how many bytes a part may have that is to be kept; 0 for one that is not
+// known.
+type keep func(name string) int64
+
+// only keeps one JSON part.
+func only(part string) keep {
+	return func(name string) int64 {
+		if name == part {
+			return MaxJSON
+		}
+		return 0
+	}
+}
+
 // open unpacks a slip of the format: the manifest, then every part, each compared
-// with its hash. Of the parts only the bodies are kept; others are named.
-func open(u *unpacker, parts []entry, format string, bodies ...string) (opened, error) {
+// with its hash. The part with the body must be there; others are kept as asked for,
+// and named where not.
+func open(u *unpacker, parts []entry, format, part string, keep keep) (opened, error) {
 	o := opened{bodies: map[string][]byte{}, fetch: fetch{part: partManifest}}
 	byName := make(map[string]entry, len(parts))
 	for _, e := range parts {
@@ -84,8 +108,8 @@ func open(u *unpacker, parts []entry, format string, bodies ...string) (opened, 
 		}
 		delete(byName, l.Name)
 		var sum [sha256.Size]byte
-		if known(bodies, l.Name) {
-			o.bodies[l.Name], sum, err = body(u, e, MaxJSON)
+		if most := keep(l.Name); most > 0 {
+			o.bodies[l.Name], sum, err = body(u, e, most)
 		} else {
 			o.fetch.leftOut(FoundPart, l.Name)
 			sum, err = u.part(e, nil)
@@ -102,27 +126,33 @@ func open(u *unpacker, parts []entry, format string, bodies ...string) (opened, 
 			return o, refuse(CodeHash, e.name)
 		}
 	}
-	for _, name := range bodies {
-		if _, ok := o.bodies[name]; !ok {
-			return o, refuse(CodeHash, name)
-		}
+	if _, ok := o.bodies[part]; !ok {
+		return o, refuse(CodeHash, part)
 	}
 	return o, nil
 }
 
-func known(names []string, name string) bool {
-	for _, n := range names {
-		if n == name {
-			return true
-		}
+// findings are what the reading left out; a slip of a later version says so first.
+func (o *opened) findings() []working.Finding {
+	found := o.fetch.found
+	if v := o.manifest.Version; v > Version {
+		newer := working.Find(working.Wait, FoundNewer).With("Version", quantity.Count(v).Value())
+		found = append([]working.Finding{newer}, found...)
 	}
-	return false
+	if o.fetch.more > 0 {
+		found = append(found, working.Find(working.Wait, FoundMore).With("Left", quantity.Count(o.fetch.more).Value()))
+	}
+	return found
 }
 
-// body unpacks a JSON part into memory.
+// body unpacks a part into memory.
 func body(u *unpacker, e entry, most int64) ([]byte, [sha256.Size]byte, error) {
 	if e.unpacked > most {
-		return nil, [sha256.Size]byte{}, above(CodeJSONSize, e.name, float64(most)/1e6)
+		code := CodeJSONSize
+		if isPicture(e.name) {
+			code = CodePicture
+		}
+		return nil, [sha256.Size]byte{}, above(code, e.name, float64(most)/1e6)
 	}
 	b := bytes.NewBuffer(make([]byte, 0, e.unpacked))
 	sum, err := u.part(e, b)
@@ -185,4 +215,34 @@ func (f *fetch) listed(t tree) (listed, error) {
 		return listed{}, f.shape("parts")
 	}
 	return listed{name.text, sum.text}, nil
+}
+
+// FormatOf tells which slip a file of size bytes is, by its manifest alone: one of
+// FormatProfile, FormatVisit and FormatReply. Errors: *Error, CodeOther for another
+// file.
+func FormatOf(r io.ReaderAt, size int64) (string, error) {
+	parts, err := directory(r, size, visitLimits)
+	if err != nil {
+		return "", err
+	}
+	for _, e := range parts {
+		if e.name != partManifest {
+			continue
+		}
+		data, _, err := body(newUnpacker(r, visitLimits), e, MaxJSON)
+		if err != nil {
+			return "", err
+		}
+		t, err := parse(partManifest, data, slipLimits)
+		if err != nil {
+			return "", err
+		}
+		for _, m := range t.members {
+			if m.name == "format" && m.value.kind == isString && (m.value.text == FormatProfile || m.value.text == FormatVisit || m.value.text == FormatReply) {
+				return m.value.text, nil
+			}
+		}
+		return "", &Error{Code: CodeOther, Part: partManifest, Place: "format"}
+	}
+	return "", refuse(CodeNoManifest, partManifest)
 }

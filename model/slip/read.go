@@ -18,7 +18,7 @@ func ReadProfile(r io.ReaderAt, size int64) (Profile, []working.Finding, error) 
 	if err != nil {
 		return Profile{}, nil, err
 	}
-	o, err := open(newUnpacker(r, slipLimits), parts, FormatProfile, partProfile)
+	o, err := open(newUnpacker(r, slipLimits), parts, FormatProfile, partProfile, only(partProfile))
 	if err != nil {
 		return Profile{}, nil, err
 	}
@@ -28,15 +28,7 @@ func ReadProfile(r io.ReaderAt, size int64) (Profile, []working.Finding, error) 
 	if err := f.profile(&p, o.bodies[partProfile]); err != nil {
 		return Profile{}, nil, err
 	}
-	found := f.found
-	if p.Version > Version {
-		newer := working.Find(working.Wait, FoundNewer).With("Version", quantity.Count(p.Version).Value())
-		found = append([]working.Finding{newer}, found...)
-	}
-	if f.more > 0 {
-		found = append(found, working.Find(working.Wait, FoundMore).With("Left", quantity.Count(f.more).Value()))
-	}
-	return p, found, nil
+	return p, o.findings(), nil
 }
 
 func (f *fetch) profile(p *Profile, data []byte) error {
@@ -59,7 +51,16 @@ func (f *fetch) profile(p *Profile, data []byte) error {
 	if p.Tank, err = f.text(of, "", "tank", MaxTankName, false); err != nil {
 		return err
 	}
-	for _, read := range []func(*Profile, map[string]tree) error{f.shop, f.notes, f.answers, f.edition, f.plan, f.feeding, f.marks} {
+	if p.Shop, err = f.shop(of); err != nil {
+		return err
+	}
+	if p.Notes, err = f.notes(of, "notes"); err != nil {
+		return err
+	}
+	if err := f.answers(p.Answers, p.Version, of, "answers", Settable); err != nil {
+		return err
+	}
+	for _, read := range []func(*Profile, map[string]tree) error{f.edition, f.plan, f.feeding, f.marks} {
 		if err := read(p, of); err != nil {
 			return err
 		}
@@ -67,95 +68,98 @@ func (f *fetch) profile(p *Profile, data []byte) error {
 	return p.Check()
 }
 
-func (f *fetch) shop(p *Profile, of map[string]tree) error {
+func (f *fetch) shop(of map[string]tree) (s Shop, err error) {
 	t, ok := of["shop"]
 	if !ok {
-		return nil
+		return s, nil
 	}
 	shop, err := f.object(t, "shop", "name", "address", "hours")
 	if err != nil {
-		return err
+		return s, err
 	}
-	if p.Shop.Name, err = f.text(shop, "shop", "name", MaxShopName, false); err != nil {
-		return err
+	if s.Name, err = f.text(shop, "shop", "name", MaxShopName, false); err != nil {
+		return s, err
 	}
-	if p.Shop.Address, err = f.text(shop, "shop", "address", MaxAddress, true); err != nil {
-		return err
+	if s.Address, err = f.text(shop, "shop", "address", MaxAddress, true); err != nil {
+		return s, err
 	}
-	p.Shop.Hours, err = f.text(shop, "shop", "hours", MaxHours, true)
-	return err
+	s.Hours, err = f.text(shop, "shop", "hours", MaxHours, true)
+	return s, err
 }
 
-func (f *fetch) notes(p *Profile, of map[string]tree) error {
-	t, ok := of["notes"]
+// notes are texts by language; see CheckNotes.
+func (f *fetch) notes(of map[string]tree, name string) (map[string]string, error) {
+	out := map[string]string{}
+	t, ok := of[name]
 	if !ok {
-		return nil
+		return out, nil
 	}
 	if t.kind != isObject {
-		return f.shape("notes")
+		return out, f.shape(name)
 	}
 	for _, m := range t.members {
 		if m.value.kind != isString {
-			return f.shape("notes." + visible(m.name))
+			return out, f.shape(name + "." + visible(m.name))
 		}
-		p.Notes[m.name] = m.value.text
+		out[m.name] = m.value.text
 	}
-	return nil
+	return out, nil
 }
 
-func (f *fetch) answers(p *Profile, of map[string]tree) error {
-	t, ok := of["answers"]
+// answers puts the answers of fields that may be there into out.
+func (f *fetch) answers(out map[care.FieldID]care.Answer, version int, of map[string]tree, place string, may func(care.FieldID) bool) error {
+	t, ok := of[place]
 	if !ok {
 		return nil
 	}
 	if t.kind != isList {
-		return f.shape("answers")
+		return f.shape(place)
 	}
 	seen := map[string]bool{}
 	for _, t := range t.items {
-		one, err := f.object(t, "answers", "field", "kind", "value", "unit", "basis")
+		one, err := f.object(t, place, "field", "kind", "value", "unit", "basis")
 		if err != nil {
 			return err
 		}
 		if one["field"].kind != isString {
-			return f.shape("answers.field")
+			return f.shape(place + ".field")
 		}
 		name := one["field"].text
 		if seen[name] {
 			return &Error{Code: CodeTwice, Part: f.part, Place: visible(name)}
 		}
 		seen[name] = true
-		if err := f.answer(p, name, one); err != nil {
+		if err := f.answer(out, version, name, one, place, may); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// answer takes one answer into p, or notes why it is left out.
-func (f *fetch) answer(p *Profile, name string, of map[string]tree) error {
+// answer takes one answer into out, or notes why it is left out.
+func (f *fetch) answer(out map[care.FieldID]care.Answer, version int, name string, of map[string]tree, place string, may func(care.FieldID) bool) error {
 	id := care.FieldID(name)
 	field, ok := care.FieldOf(id)
 	if !ok {
 		f.leftOut(FoundField, name)
 		return nil
 	}
-	if !Settable(id) {
+	if !may(id) {
 		f.note(working.Find(working.Wait, FoundNotSettable).Word("Field", field.Label()))
 		return nil
 	}
-	a, err := f.given(of)
+	a, err := f.given(of, place)
 	if err == nil {
-		err = checkAnswer(id, a)
+		err = checkAnswer(f.part, place, id, a)
 	}
-	if err != nil && p.Version > Version {
+	if err != nil && version > Version {
 		f.note(working.Find(working.Wait, FoundNotUnderstood).Word("Field", field.Label()))
 		return nil
 	}
 	if err != nil {
 		return err
 	}
-	p.Answers[id] = a
+	out[id] = a
 	return nil
 }
 
@@ -168,19 +172,19 @@ const (
 
 // given reads an answer as it was given. The digits of a measure are a string, so
 // that they stay as typed.
-func (f *fetch) given(of map[string]tree) (care.Answer, error) {
+func (f *fetch) given(of map[string]tree, place string) (care.Answer, error) {
 	a := care.Answer{Origin: care.FromProfile}
 	for _, name := range []string{"kind", "value"} {
 		if of[name].kind != isString {
-			return a, f.shape("answers." + name)
+			return a, f.shape(join(place, name))
 		}
 	}
 	value := of["value"].text
-	unit, err := f.text(of, "answers", "unit", MaxNumber, false)
+	unit, err := f.text(of, place, "unit", MaxNumber, false)
 	if err != nil {
 		return a, err
 	}
-	basis, err := f.text(of, "answers", "basis", MaxNumber, false)
+	basis, err := f.text(of, place, "basis", MaxNumber, false)
 	if err != nil {
 		return a, err
 	}
@@ -193,10 +197,10 @@ func (f *fetch) given(of map[string]tree) (care.Answer, error) {
 	case kindWords:
 		a.Words = value
 	default:
-		return a, f.shape("answers.kind")
+		return a, f.shape(join(place, "kind"))
 	}
 	if unit != "" || basis != "" {
-		return a, f.shape("answers.unit")
+		return a, f.shape(join(place, "unit"))
 	}
 	return a, nil
 }

@@ -47,7 +47,19 @@ const (
 	CodeAnswer     working.Key = "refuse.slip.answer"      // an answer that its field does not take
 )
 
-// Error says why a slip was not taken, or a profile not written.
+// Codes of an Error about a visit or a reply. Each is the key of a message.
+const (
+	CodeID       working.Key = "refuse.slip.id"       // no key: 1 to 64 letters, digits, hyphens
+	CodeWhen     working.Key = "refuse.slip.when"     // no date or time, or no zone
+	CodeMany     working.Key = "refuse.slip.many"     // more of something than a slip holds
+	CodeEntry    working.Key = "refuse.slip.entry"    // an entry or a reading that no daybook takes
+	CodeAnimal   working.Key = "refuse.slip.animal"   // a fish or a group that cannot be
+	CodeCase     working.Key = "refuse.slip.case"     // a case that cannot be
+	CodePicture  working.Key = "refuse.slip.picture"  // no JPEG, too large, or with marks that cannot be
+	CodeProposal working.Key = "refuse.slip.proposal" // a round or a change of the plan that cannot be
+)
+
+// Error says why a slip was not taken, or not written.
 type Error struct {
 	Code  working.Key
 	Part  string         // the part's name, as it stands in the file; for logs

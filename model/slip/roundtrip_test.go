@@ -64,7 +64,7 @@ func someProfile(t *rapid.T) Profile {
 		if !Settable(f.ID) || !rapid.Bool().Draw(t, "has "+string(f.ID)) {
 			continue
 		}
-		if a := someAnswer(t, f); checkAnswer(f.ID, a) == nil { // rounding can leave the range
+		if a := someAnswer(t, f); checkAnswer(partProfile, "answers", f.ID, a) == nil { // rounding can leave the range
 			p.Answers[f.ID] = a
 		}
 	}

@@ -27,7 +27,7 @@ func loadJSON(name string) (any, error) {
 
 var schemas = sync.OnceValues(func() (map[string]*jsonschema.Schema, error) {
 	out := map[string]*jsonschema.Schema{}
-	for _, name := range []string{"manifest", "profile"} {
+	for _, name := range []string{"manifest", "profile", "visit", "reply"} {
 		doc, err := loadJSON(name)
 		if err != nil {
 			return nil, err

@@ -15,6 +15,7 @@ import (
 type tree struct {
 	kind    treeKind
 	text    string // of a string; the digits of a number
+	yes     bool   // of a truth
 	items   []tree
 	members []member // in the order written
 }
@@ -100,14 +101,14 @@ func (p *parser) value(t json.Token, depth int) (tree, error) {
 		}
 		return tree{kind: isNumber, text: string(t)}, nil
 	case bool:
-		return tree{kind: isBool}, nil
+		return tree{kind: isBool, yes: t}, nil
 	}
 	return tree{kind: isNull}, nil
 }
 
 func (p *parser) short(s string) error {
-	if len(s) > MaxString {
-		return above(CodeString, p.part, MaxString/1e3)
+	if len(s) > p.lim.text {
+		return above(CodeString, p.part, float64(p.lim.text)/1e3)
 	}
 	return nil
 }

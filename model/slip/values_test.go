@@ -198,7 +198,7 @@ func TestLaterVersion(t *testing.T) {
 		{"field":"tank.material","kind":"hologram","value":"x"},{"field":"tank.colour","kind":"colour","value":"red"}]}`
 	extra := file("picture.jpg", "x")
 	main := file(partProfile, body)
-	p, found, err := read(archive{pieces: []piece{file(partManifest, listing(3, main, extra)), extra, main}}.bytes())
+	p, found, err := read(archive{pieces: []piece{file(partManifest, profiles.listing(3, main, extra)), extra, main}}.bytes())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -68,8 +68,18 @@ func (p Profile) body() ([]byte, error) {
 	if p.Shop != (Shop{}) {
 		out.Shop = &p.Shop
 	}
-	for _, id := range sorted(p.Answers) {
-		a := p.Answers[id]
+	out.Answers = append(out.Answers, writtenAnswers(p.Answers)...)
+	b, err := encode(out)
+	if err == nil && len(b) > MaxJSON { // notes in very many languages
+		return nil, above(CodeJSONSize, partProfile, MaxJSON/1e6)
+	}
+	return b, err
+}
+
+func writtenAnswers(as map[care.FieldID]care.Answer) []writtenAnswer {
+	var out []writtenAnswer
+	for _, id := range sorted(as) {
+		a := as[id]
 		line := writtenAnswer{Field: id}
 		switch {
 		case !a.Measure.IsZero():
@@ -79,13 +89,9 @@ func (p Profile) body() ([]byte, error) {
 		default:
 			line.Kind, line.Value = kindWords, a.Words
 		}
-		out.Answers = append(out.Answers, line)
+		out = append(out, line)
 	}
-	b, err := encode(out)
-	if err == nil && len(b) > MaxJSON { // notes in very many languages
-		return nil, above(CodeJSONSize, partProfile, MaxJSON/1e6)
-	}
-	return b, err
+	return out
 }
 
 func encode(v any) ([]byte, error) {

@@ -138,7 +138,7 @@ func (p Presenter) Entry(e journal.Entry) Entry {
 		out.Time = p.W.Time(t)
 	}
 	var parts []string
-	if e.Kind == journal.StepDone {
+	if e.Kind == journal.StepDone && e.Step != "" {
 		parts = append(parts, p.W.T(working.Key("step."+e.Step), nil))
 	}
 	for _, r := range e.Readings {
