@@ -60,7 +60,18 @@ func (c *call) tryOpen(ctx context.Context, make bool) (*keeper.Keeper, trouble)
 	if err != nil {
 		return nil, trouble{c.presenter().Error(err), dir, err}
 	}
+	k.UseDesk(c.deskPlace())
 	return k, t
+}
+
+// deskPlace is where the visit desk is, "" for the data folder, and what this counter
+// is called there: the machine, which is how a shop tells its counters apart.
+func (c *call) deskPlace() (where, counter string) {
+	if where = c.desk; where == "" {
+		where = c.env.Getenv(deskVariable)
+	}
+	counter, _ = os.Hostname() // a machine without a name is a counter without one
+	return where, counter
 }
 
 // folder is the data folder of a command. make says whether one may be begun where

@@ -45,6 +45,7 @@ func (c *call) help() {
 		folder = "-"
 	}
 	line(indent, c.words.T("verb.option.data", i18n.Args{"Variable": dataVariable, "Folder": folder}))
+	line(indent, c.words.T("verb.option.desk", i18n.Args{"Variable": deskVariable}))
 	line(indent, c.words.T("verb.option.lang", i18n.Args{"Languages": strings.Join(i18n.Languages(), ", ")}))
 	line(indent, c.words.T("verb.option.units", i18n.Args{"Units": strings.Join(systems(), ", ")}))
 	flag(flagHelp)

@@ -13,6 +13,7 @@ import (
 const (
 	flagData    = "--data"
 	flagLang    = "--lang"
+	flagDesk    = "--desk"
 	flagUnits   = "--units"
 	flagHelp    = "--help"
 	flagVersion = "--version"
@@ -37,6 +38,7 @@ type options struct {
 	verb    string   // "" for the window
 	rest    []string // words of the verb, or files for the window
 	data    string   // data folder as given, or ""
+	desk    string   // where the visit desk is, or ""
 	lang    string   // a language that is offered or being written, or ""
 	units   string   // a system of units, or ""
 	help    bool
@@ -88,7 +90,7 @@ func parse(args []string) (options, *mistake) {
 		}
 		name, value, has := strings.Cut(a, "=")
 		switch name {
-		case flagData, flagLang, flagUnits, flagSize, flagText, flagTank, flagDates, flagReport, flagICS, flagDays, flagCase, flagWith, flagAsk:
+		case flagData, flagDesk, flagLang, flagUnits, flagSize, flagText, flagTank, flagDates, flagReport, flagICS, flagDays, flagCase, flagWith, flagAsk:
 			if !has {
 				if i++; i < len(args) && !strings.HasPrefix(args[i], "--") {
 					value, has = args[i], true
@@ -101,7 +103,7 @@ func parse(args []string) (options, *mistake) {
 				continue
 			}
 			note(o.set(name, value))
-			if name != flagData && name != flagLang && name != flagUnits {
+			if name != flagData && name != flagDesk && name != flagLang && name != flagUnits {
 				own = append(own, name)
 			}
 		case "-h", flagHelp, flagVersion, flagJSON, flagExample, flagSchema, flagNoPlace:
@@ -129,6 +131,8 @@ func (o *options) set(name, value string) *mistake {
 	switch name {
 	case flagData:
 		o.data = value
+	case flagDesk:
+		o.desk = value
 	case flagLang:
 		if !i18n.Offered(value) && !i18n.Draft(value) {
 			return wrong("err.verb.lang", value)

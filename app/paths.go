@@ -8,6 +8,9 @@ import (
 // dataVariable overrides the usual data folder.
 const dataVariable = "DRIPLOOP_DATA"
 
+// deskVariable says where the visit desk is when it is not in the data folder.
+const deskVariable = "DRIPLOOP_DESK"
+
 // errNoHome says that the usual data folder cannot be told.
 var errNoHome = errors.New("no home folder")
 

@@ -59,6 +59,7 @@ func verbs() []verb {
 		{"csv", []string{flagTank, flagDates, flagReport}, 2, runCSV},
 		{"archive", []string{flagNoPlace}, 2, runArchive},
 		{"slip", []string{flagTank, flagDays, flagCase, flagWith, flagAsk}, 4, runSlip},
+		{"desk", nil, mostWords, runDesk},
 		{"photos", []string{flagTank}, mostWords, runPhotos},
 		{"rounds", []string{flagTank, flagICS}, 1, runRounds},
 		{"fish", []string{flagTank}, 4, runFish},

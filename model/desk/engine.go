@@ -64,6 +64,10 @@ func (c lite) Connect(context.Context) (driver.Conn, error) {
 // openFolder gives the engine of a desk in a folder, which is made when absent.
 // What is another's is not touched.
 func openFolder(ctx context.Context, dir string) (*engine, error) {
+	dir, err := filepath.Abs(dir)
+	if err != nil {
+		return nil, &Error{Code: CodeReach, Err: err}
+	}
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return nil, &Error{Code: CodeReach, Err: err}
 	}
@@ -81,7 +85,7 @@ func openFolder(ctx context.Context, dir string) (*engine, error) {
 		}
 	}
 	db := sql.OpenDB(lite{dsn: uri + "?_txlock=immediate", prags: pragmas})
-	_, err := db.ExecContext(ctx, fmt.Sprintf("PRAGMA application_id=%d", applicationID))
+	_, err = db.ExecContext(ctx, fmt.Sprintf("PRAGMA application_id=%d", applicationID))
 	return &engine{db: db, bytes: "BLOB", number: "INTEGER", wipe: emptyLog}, err
 }
 

@@ -46,6 +46,8 @@ type Keeper struct {
 	books    map[string][]journal.Entry // by tank; nil before they are read: see book.go
 	pictures map[string]*pictures       // by tank: see ledger.go
 	cards    map[string]journal.TestKit // all kits; nil before they are read: see kits.go
+
+	desk deskAt // of the shop: see visitdesk.go
 }
 
 // Open opens the data folder. Errors: *store.OpenError.
@@ -66,6 +68,9 @@ func Open(ctx context.Context, dir string, o Options) (*Keeper, error) {
 // Close brings everything to rest. Running timers are noted first.
 func (k *Keeper) Close() error {
 	k.TickTimers(context.Background())
+	k.desk.Lock()
+	k.desk.shut()
+	k.desk.Unlock()
 	return k.st.Close()
 }
 

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"image/jpeg"
+	"io"
 	"os"
 	"slices"
 	"strings"
@@ -424,7 +425,12 @@ func (k *Keeper) OpenVisit(ctx context.Context, path string) (slip.Visit, []work
 		return slip.Visit{}, nil, err
 	}
 	defer f.Close()
-	v, found, err := slip.ReadVisit(f, size)
+	return readVisit(f, size)
+}
+
+// readVisit reads a visit slip; the first finding says whether it was signed.
+func readVisit(r io.ReaderAt, size int64) (slip.Visit, []working.Finding, error) {
+	v, found, err := slip.ReadVisit(r, size)
 	if err != nil {
 		return slip.Visit{}, nil, err
 	}

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 
 	"example.org/driploop/i18n"
+	"example.org/driploop/model/desk"
 	"example.org/driploop/model/durable"
 	"example.org/driploop/model/working"
 )
@@ -19,6 +20,10 @@ func (p Presenter) Error(err error) string {
 	}
 	if words, ok := StoreProblem(p.W, err); ok {
 		return words
+	}
+	var at *desk.Error
+	if errors.As(err, &at) {
+		return p.W.T(working.Key("err.desk."+at.Code), i18n.Args{"Where": at.Where})
 	}
 	if errors.Is(err, context.Canceled) {
 		return p.W.T("err.store.cancelled", nil)

@@ -1,0 +1,201 @@
+package keeper
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"sync"
+
+	"example.org/driploop/model/desk"
+	"example.org/driploop/model/durable"
+	"example.org/driploop/model/slip"
+	"example.org/driploop/model/working"
+)
+
+// DeskFolder is the visit desk in the data folder, where no other place was named.
+// It is apart from the daybook: no snapshot and no archive holds what is on it, so
+// that what is forgotten there is gone.
+const DeskFolder = "desk"
+
+// deskAt is where the visit desk is; it is opened when it is first asked for.
+type deskAt struct {
+	sync.Mutex
+	where, counter string
+	open           *desk.Desk
+}
+
+// UseDesk says where the visit desk is: a folder, the address of a PostgreSQL
+// database that several counters share, or "" for DeskFolder in the data folder.
+// counter is what this counter is called there. It is opened when it is first used.
+func (k *Keeper) UseDesk(where, counter string) {
+	k.desk.Lock()
+	defer k.desk.Unlock()
+	k.desk.shut()
+	k.desk.where, k.desk.counter = where, counter
+}
+
+func (d *deskAt) shut() {
+	if d.open != nil {
+		_ = d.open.Close() // what was told as kept is kept already
+		d.open = nil
+	}
+}
+
+// theDesk opens the desk where it is not open yet. One that cannot be reached is
+// tried again with the next question.
+func (k *Keeper) theDesk(ctx context.Context) (*desk.Desk, error) {
+	k.desk.Lock()
+	defer k.desk.Unlock()
+	if k.desk.open != nil {
+		return k.desk.open, nil
+	}
+	where := k.desk.where
+	if where == "" {
+		if k.ReadOnly() != nil {
+			return nil, &desk.Error{Code: desk.CodeDenied, Where: k.Dir()}
+		}
+		where = filepath.Join(k.Dir(), DeskFolder)
+	}
+	d, err := desk.Open(ctx, where, k.desk.counter)
+	if err == nil {
+		k.desk.open = d
+	}
+	return d, err
+}
+
+// DeskWhere tells where the desk is and whether other counters share it; "" for the
+// one in the data folder.
+func (k *Keeper) DeskWhere(ctx context.Context) (where string, shared bool, err error) {
+	k.desk.Lock()
+	own := k.desk.where == ""
+	k.desk.Unlock()
+	d, err := k.theDesk(ctx)
+	if err != nil || own {
+		return "", false, err
+	}
+	return d.Where(), d.Shared(), nil
+}
+
+// VisitSaid is what the list of the desk shows of a slip and what finds it, in the
+// words of the shop: a line of what it is about, and further words to search for.
+type VisitSaid struct{ About, Words string }
+
+// ReceiveVisit keeps the visit slip at path on the desk, byte for byte. It reports
+// false when it lies there already. Errors: *slip.Error, *desk.Error.
+func (k *Keeper) ReceiveVisit(ctx context.Context, path string, say func(slip.Visit) VisitSaid) (v slip.Visit, taken bool, err error) {
+	if v, _, err = k.OpenVisit(ctx, path); err != nil {
+		return slip.Visit{}, false, err
+	}
+	file, err := os.ReadFile(path) // as long as OpenVisit has just allowed
+	if err != nil {
+		return slip.Visit{}, false, &slip.Error{Code: slip.CodeUnreadable, Err: err}
+	}
+	d, err := k.theDesk(ctx)
+	if err != nil {
+		return slip.Visit{}, false, err
+	}
+	said := say(v)
+	taken, err = d.Receive(ctx, desk.Visit{ID: v.ID, Label: v.Label, About: said.About, Lang: v.Language, Made: string(v.Made), Words: said.Words}, file, k.now())
+	return v, taken, err
+}
+
+// DeskVisits lists the slips on the desk. Errors: *desk.Error.
+func (k *Keeper) DeskVisits(ctx context.Context, q desk.Query) ([]desk.Visit, error) {
+	d, err := k.theDesk(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return d.List(ctx, q)
+}
+
+// DeskFile gives a slip on the desk as it was handed over. Errors: *desk.Error.
+func (k *Keeper) DeskFile(ctx context.Context, id string) ([]byte, error) {
+	d, err := k.theDesk(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return d.File(ctx, id)
+}
+
+// DeskCount tells how many slips are on the desk, and how many have no reply.
+func (k *Keeper) DeskCount(ctx context.Context) (all, open int, err error) {
+	d, err := k.theDesk(ctx)
+	if err != nil {
+		return 0, 0, err
+	}
+	return d.Count(ctx)
+}
+
+// DeskVisit opens a slip on the desk, with the replies to it, the oldest first.
+// Errors: *desk.Error, *slip.Error.
+func (k *Keeper) DeskVisit(ctx context.Context, id string) (v slip.Visit, found []working.Finding, replies []slip.Reply, err error) {
+	d, err := k.theDesk(ctx)
+	if err != nil {
+		return v, nil, nil, err
+	}
+	file, err := d.File(ctx, id)
+	if err != nil {
+		return v, nil, nil, err
+	}
+	if v, found, err = readVisit(bytes.NewReader(file), int64(len(file))); err != nil {
+		return v, nil, nil, err
+	}
+	list, err := d.Replies(ctx, id)
+	if err != nil {
+		return v, nil, nil, err
+	}
+	for _, r := range list {
+		file, err := d.ReplyFile(ctx, r.ID)
+		if err != nil {
+			return v, nil, nil, err
+		}
+		reply, _, err := slip.ReadReply(bytes.NewReader(file), int64(len(file)))
+		if err != nil {
+			return v, nil, nil, err
+		}
+		replies = append(replies, reply)
+	}
+	return v, found, replies, nil
+}
+
+// RelabelVisit gives the customer of a slip on the desk another name.
+func (k *Keeper) RelabelVisit(ctx context.Context, id, label string) error {
+	d, err := k.theDesk(ctx)
+	if err != nil {
+		return err
+	}
+	return d.Relabel(ctx, id, slip.OneLine(label))
+}
+
+// AnswerVisit writes a reply to path, as WriteReply does, and keeps it with its slip
+// on the desk. Where the slip is not on the desk the reply is written all the same.
+func (k *Keeper) AnswerVisit(ctx context.Context, r slip.Reply, path string) error {
+	if err := k.WriteReply(ctx, r, path); err != nil {
+		return err
+	}
+	file, err := os.ReadFile(path)
+	if err != nil {
+		return &durable.WriteError{Op: durable.OpRead, Path: path, Err: err}
+	}
+	d, err := k.theDesk(ctx)
+	if err != nil {
+		return err
+	}
+	var no *desk.Error
+	if err := d.Answer(ctx, r.Visit, r.ID, file, k.now()); err != nil && !(errors.As(err, &no) && no.Code == desk.CodeAbsent) {
+		return err
+	}
+	return nil
+}
+
+// ForgetVisit deletes a slip from the desk with its replies. It cannot be undone:
+// nothing is left of it. wiped is as desk.Forget's.
+func (k *Keeper) ForgetVisit(ctx context.Context, id string) (wiped bool, err error) {
+	d, err := k.theDesk(ctx)
+	if err != nil {
+		return false, err
+	}
+	return d.Forget(ctx, id)
+}
