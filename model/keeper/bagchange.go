@@ -3,6 +3,7 @@ package keeper
 import (
 	"context"
 	"encoding/json"
+	"strings"
 	"time"
 
 	"example.org/driploop/model/care"
@@ -32,17 +33,35 @@ func (k *Keeper) bagChange(tank, label, name string, now time.Time, ops ...store
 // or overlong ("name"), an unknown kind ("species"), a count outside 1 to MaxFish
 // ("count"), more males than animals ("males"), a length ("length").
 func (k *Keeper) OpenBag(ctx context.Context, tank string, a BagAsk) (string, error) {
-	row, _, err := a.row()
+	ids, err := k.OpenBags(ctx, tank, []BagAsk{a})
 	if err != nil {
 		return "", err
 	}
-	if _, err := k.PlanBag(ctx, tank, a); err != nil {
-		return "", err
-	}
+	return ids[0], nil
+}
+
+// OpenBags adds the bags of one purchase as one change, and returns their ids; no
+// bags are no change. Refusals: as OpenBag, of the first that cannot be.
+func (k *Keeper) OpenBags(ctx context.Context, tank string, asks []BagAsk) ([]string, error) {
 	now := k.now()
-	row["id"], row["tank"], row["steps"] = k.newID(), tank, "{}"
-	row["opened"], row["zone"] = string(journal.CivilOf(now)), journal.ZoneOf(now)
-	return text(row["id"]), k.apply(ctx, k.bagChange(tank, "undo.bag_open", text(row["name"]), now, store.Op{Table: "bag", After: row}))
+	var ids, names []string
+	var ops []store.Op
+	for _, a := range asks {
+		row, _, err := a.row()
+		if err != nil {
+			return nil, err
+		}
+		if _, err := k.PlanBag(ctx, tank, a); err != nil {
+			return nil, err
+		}
+		row["id"], row["tank"], row["steps"] = k.newID(), tank, "{}"
+		row["opened"], row["zone"] = string(journal.CivilOf(now)), journal.ZoneOf(now)
+		ids, names, ops = append(ids, text(row["id"])), append(names, text(row["name"])), append(ops, store.Op{Table: "bag", After: row})
+	}
+	if len(ops) == 0 {
+		return nil, nil
+	}
+	return ids, k.apply(ctx, k.bagChange(tank, "undo.bag_open", strings.Join(names, ", "), now, ops...))
 }
 
 // openBag is a bag that is on its way. Refusals: there is none, or it is closed.

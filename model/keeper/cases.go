@@ -252,9 +252,16 @@ func (k *Keeper) AddToCase(ctx context.Context, tank, id, entry string) error {
 		Before: store.Row{"id": entry, "sick": orNil(e.Sick)}, After: store.Row{"id": entry, "sick": orNil(id)}})
 }
 
-// CloseCase ends a case with its outcome and a note. Refusals: an unknown
-// outcome, an overlong note, a case that is closed.
-func (k *Keeper) CloseCase(ctx context.Context, tank, id string, o Outcome, note string) error {
+// Left is why an outcome takes an animal out of the stock; empty where it does not.
+func (o Outcome) Left() Why {
+	return map[Outcome]Why{Died: WhyDied, GivenAway: WhyGiven}[o]
+}
+
+// CloseCase ends a case with its outcome and a note. Where animals left with it,
+// left says which, and they leave the stock and are written of in the daybook, as
+// one change with the closing; its reason is the outcome's. Refusals: an unknown
+// outcome, an overlong note, a case that is closed; those of Depart.
+func (k *Keeper) CloseCase(ctx context.Context, tank, id string, o Outcome, note string, left *Departure) error {
 	if !slices.Contains(Outcomes(), o) {
 		return working.Refuse("outcome", "refuse.keeper.outcome")
 	}
@@ -269,8 +276,16 @@ func (k *Keeper) CloseCase(ctx context.Context, tank, id string, o Outcome, note
 	if text(row["closed"]) != "" {
 		return working.Refuse("case", "refuse.keeper.case_closed")
 	}
-	return k.changeCase(ctx, tank, "undo.case_close", nil, store.Op{Table: "sick", Before: pick(row, "id", "closed", "outcome", "note"),
-		After: store.Row{"id": id, "closed": string(journal.CivilOf(k.now())), "outcome": string(o), "note": orNil(note)}})
+	var ops []store.Op
+	if left != nil {
+		d := *left
+		d.Why = o.Left()
+		if _, ops, err = k.departOps(ctx, tank, d, id); err != nil {
+			return err
+		}
+	}
+	return k.changeCase(ctx, tank, "undo.case_close", nil, append(ops, store.Op{Table: "sick", Before: pick(row, "id", "closed", "outcome", "note"),
+		After: store.Row{"id": id, "closed": string(journal.CivilOf(k.now())), "outcome": string(o), "note": orNil(note)}})...)
 }
 
 // ReopenCase takes a closed case up again.

@@ -60,9 +60,9 @@ func TestCaseFromOpeningToClosing(t *testing.T) {
 	if v, _ = k.Case(ctx, tank, id); len(v.Case.Signs) != 2 || v.Case.Signs[1].Gone == "" || len(v.Urgency.Signs) != 1 {
 		t.Errorf("a sign that went is %+v, urgent are %v", v.Case.Signs, v.Urgency.Signs)
 	}
-	must(t, k.CloseCase(ctx, tank, id, keeper.Well, "Eats again."))
+	must(t, k.CloseCase(ctx, tank, id, keeper.Well, "Eats again.", nil))
 	refused(t, k.TickSign(ctx, tank, id, "flashing"), "refuse.keeper.case_closed")
-	refused(t, k.CloseCase(ctx, tank, id, keeper.Died, ""), "refuse.keeper.case_closed")
+	refused(t, k.CloseCase(ctx, tank, id, keeper.Died, "", nil), "refuse.keeper.case_closed")
 	cs, err := k.Cases(ctx, tank)
 	must(t, err)
 	if len(cs) != 2 || cs[0].ID != second || cs[1].Open() || cs[1].Outcome != keeper.Well {
@@ -124,7 +124,7 @@ func TestCaseRefusals(t *testing.T) {
 	must(t, err)
 	refused(t, k.TickSign(ctx, tank, id, "blue"), "refuse.keeper.no_sign")
 	refused(t, k.TickSign(ctx, tank, "none", "flashing"), "refuse.keeper.no_case")
-	refused(t, k.CloseCase(ctx, tank, id, "", ""), "refuse.keeper.outcome")
+	refused(t, k.CloseCase(ctx, tank, id, "", "", nil), "refuse.keeper.outcome")
 	_, err = k.NoteCase(ctx, tank, id, "  ")
 	refused(t, err, "refuse.journal.empty")
 	_, err = k.AddFish(ctx, tank, keeper.Fish{Name: "Blue", Count: 0})

@@ -14,8 +14,8 @@ import (
 // LedgerFilter chooses entries of the daybook; empty fields choose all.
 type LedgerFilter struct {
 	Kind journal.Kind
-	// Fish is the id of a fish: entries of its cases, with a picture of it, or that
-	// name it.
+	// Fish is the id of a fish: entries of its cases, with a picture of it, that
+	// changed its number or measured it, or that name it.
 	Fish string
 	// Text is what to look for in notes, in words typed with readings and in what
 	// stands below pictures: each of its words, at the beginning of a word. Accents
@@ -113,6 +113,13 @@ func (k *Keeper) ofFish(ctx context.Context, tank, fish string, p *pictures) (fu
 	shown := map[string]bool{}
 	for _, id := range p.fish[fish] {
 		shown[id] = true
+	}
+	tied, err := k.tiedTo(ctx, "fish", fish)
+	if err != nil {
+		return nil, err
+	}
+	for _, t := range tied {
+		shown[t.entry] = true
 	}
 	name := journal.Folded(text(row["name"]))
 	return func(e *journal.Entry) bool {

@@ -99,7 +99,7 @@ func TestARetiredTankStaysAsItIs(t *testing.T) {
 		},
 		"a pause": func() error { return k.PauseRound(ctx, tank, round.ID, false) },
 		"a case":  func() error { _, err := k.OpenCase(ctx, tank, keeper.Who{About: "another"}, sick.One); return err },
-		"closing": func() error { return k.CloseCase(ctx, tank, sickID, keeper.Well, "") },
+		"closing": func() error { return k.CloseCase(ctx, tank, sickID, keeper.Well, "", nil) },
 		"a fish":  func() error { _, err := k.AddFish(ctx, tank, keeper.Fish{Name: "Otto", Count: 1}); return err },
 		"away": func() error {
 			_, err := k.AddAway(ctx, tank, keeper.Away{First: "2026-12-01", Last: "2026-12-03"}, false, "")

@@ -253,9 +253,19 @@ type Departure struct {
 // change; it returns the entry. Refusals: "count" (more than there are), "males",
 // "why", "seen", "at", "note"; an unknown fish.
 func (k *Keeper) Depart(ctx context.Context, tank string, d Departure) (string, error) {
-	row, err := k.fishRow(ctx, tank, d.Fish)
+	id, ops, err := k.departOps(ctx, tank, d, "")
 	if err != nil {
 		return "", err
+	}
+	return id, k.apply(ctx, store.Change{Tank: tank, Label: "undo.fish_out", Values: map[string]string{"Name": d.What}, At: stamp(k.now()), Ops: ops})
+}
+
+// departOps is what Depart writes, with the id of its entry, which belongs to a
+// case where one is given.
+func (k *Keeper) departOps(ctx context.Context, tank string, d Departure, sick string) (string, []store.Op, error) {
+	row, err := k.fishRow(ctx, tank, d.Fish)
+	if err != nil {
+		return "", nil, err
 	}
 	f := fishOf(row)
 	ok := false
@@ -263,32 +273,32 @@ func (k *Keeper) Depart(ctx context.Context, tank string, d Departure) (string, 
 		ok = ok || w == d.Why
 	}
 	if !ok {
-		return "", working.Refuse("why", "refuse.keeper.fish_why")
+		return "", nil, working.Refuse("why", "refuse.keeper.fish_why")
 	}
 	if d.Count < 1 || d.Count > f.Count {
-		return "", countOutside("count", "q.fish.count", d.Count, 1, f.Count)
+		return "", nil, countOutside("count", "q.fish.count", d.Count, 1, f.Count)
 	}
 	if d.Males != nil && (*d.Males < 0 || *d.Males > d.Count || f.Males != nil && *d.Males > *f.Males) {
-		return "", countOutside("males", "q.fish.males", *d.Males, 0, d.Count)
+		return "", nil, countOutside("males", "q.fish.males", *d.Males, 0, d.Count)
 	}
 	words := map[string]string{}
 	if d.Why == WhyDied {
 		words[journal.NameSeen] = d.Seen
 	}
-	e, ops, err := k.stockEntry(tank, journal.Entry{Kind: journal.FishOut, At: d.At, Note: d.Note, Readings: []journal.Reading{journal.Said(journal.NameReason, string(d.Why))}},
+	e, ops, err := k.stockEntry(tank, journal.Entry{Kind: journal.FishOut, At: d.At, Sick: sick, Note: d.Note, Readings: []journal.Reading{journal.Said(journal.NameReason, string(d.Why))}},
 		d.Count, d.What, quantity.Measure{}, words)
 	if err != nil {
-		return "", err
+		return "", nil, err
 	}
 	numbers, err := k.numberOps(ctx, map[string]int{d.Fish: -d.Count}, e.At)
 	if err != nil {
-		return "", err
+		return "", nil, err
 	}
 	if f.Males != nil {
 		numbers[0].After["males"] = leftMales(f, d)
 	}
 	ops = append(append(ops, numbers...), store.Op{Table: "fish_change", After: tied{e.ID, d.Fish, -d.Count, d.Why}.row()})
-	return e.ID, k.apply(ctx, store.Change{Tank: tank, Label: "undo.fish_out", Values: map[string]string{"Name": d.What}, At: stamp(k.now()), Ops: ops})
+	return e.ID, ops, nil
 }
 
 // leftMales is how many males are left, nil where that is not known any more.

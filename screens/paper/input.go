@@ -22,6 +22,7 @@ type Input struct {
 	// Case is what the paper of a case needs beside; nil for the others.
 	Case *Matter
 
+	Stock     present.Stock    // what lives in the tank
 	Neighbour keeper.Neighbour // of the document of that name alone
 	Stocking  *present.Plan    // of the stocking plan alone, with the tank that it is for
 	StockHome keeper.Home
@@ -47,6 +48,12 @@ func Gather(ctx context.Context, k *keeper.Keeper, tank string, p present.Presen
 		if in.Views[s], _, err = k.FirstFill(ctx, tank, s); err != nil {
 			return Input{}, err
 		}
+	}
+	// A tank whose sizes cannot be has no verdict, and its pages say so.
+	if fit, err := k.Fit(ctx, tank); err == nil {
+		in.Stock = p.Stock(fit)
+	} else if refused := (*working.Refusal)(nil); !errors.As(err, &refused) {
+		return Input{}, err
 	}
 	d, err := k.Doses(ctx, tank)
 	switch {

@@ -13,6 +13,7 @@ import (
 func (f *flow) sheet(in *Input) {
 	f.add(f.front(in))
 	f.add(f.always(in))
+	f.living(in)
 	f.order(in)
 	f.signs(in)
 	f.limits(in)

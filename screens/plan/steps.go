@@ -47,7 +47,7 @@ func (p *Page) purchase(i int, s present.PlanStep) fyne.CanvasObject {
 }
 
 // bought puts the animals of the next step into bags, one for each kind, unless one
-// of that kind is on its way, and goes on to where they come home.
+// of that kind is on its way, as one change, and goes on to where they come home.
 func (p *Page) bought() {
 	ctx := context.Background()
 	bags, err := p.deps.Keeper.Bags(ctx, p.tank)
@@ -66,15 +66,14 @@ func (p *Page) bought() {
 			return
 		}
 		ask.Name, ask.Species, ask.Count = a.Name, string(a.Code), quantity.Of(float64(a.Count), "piece", 6)
+		if a.Males != nil {
+			ask.Males = quantity.Of(float64(*a.Males), "piece", 6)
+		}
 		job = append(job, ask)
 	}
 	p.deps.Work(func(ctx context.Context) error {
-		for _, ask := range job {
-			if _, err := p.deps.Keeper.OpenBag(ctx, p.tank, ask); err != nil {
-				return err
-			}
-		}
-		return nil
+		_, err := p.deps.Keeper.OpenBags(ctx, p.tank, job)
+		return err
 	}, func(err error) {
 		if err != nil {
 			p.deps.Fail(err)

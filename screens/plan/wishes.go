@@ -25,6 +25,7 @@ type row struct {
 	wish  keeper.Wish
 	said  *parts.Verdict
 	count *parts.Field
+	males *parts.Field
 }
 
 // wishes are the rows of what is wished for.
@@ -35,8 +36,11 @@ func (p *Page) wishes() []fyne.CanvasObject {
 		r := &row{page: p, wish: w.Wish, said: parts.NewVerdict(parts.VerdictSpec{})}
 		l := p.shown.Wishes[i]
 		r.count = parts.NewField(parts.FieldSpec{ID: "count-" + string(l.Code), Label: p.t("page.plan.count"), Text: strconv.Itoa(l.Count)})
-		r.count.OnChanged = r.typed
-		r.count.OnCommit = r.commit
+		r.males = parts.NewField(parts.FieldSpec{ID: "males-" + string(l.Code), Label: p.t("page.stock.males"), Text: told(w.Males)})
+		for _, b := range []*parts.Field{r.count, r.males} {
+			b.OnChanged = func(string) { r.typed() }
+			b.OnCommit = func(string) { r.commit() }
+		}
 		r.count.OnStep = func(by int) {
 			if n, ok := p.number(r.count.Text()); ok && n+by > 0 {
 				r.count.Type(strconv.Itoa(n + by))
@@ -46,7 +50,7 @@ func (p *Page) wishes() []fyne.CanvasObject {
 		away := p.button("leave-out-"+string(l.Code), "page.plan.leave_out", parts.Quiet, func() {
 			p.change(func(ctx context.Context) error { return p.deps.Keeper.RemoveWish(ctx, p.tank, r.wish.ID) }, "page.plan.left_out")
 		})
-		out = append(out, parts.NewColumn(4, r.said, parts.NewRow(r.count, away)))
+		out = append(out, parts.NewColumn(4, r.said, parts.NewRow(r.count, r.males, away)))
 		p.rows = append(p.rows, r)
 	}
 	return out
@@ -77,35 +81,55 @@ func (p *Page) number(text string) (int, bool) {
 	return n, err == nil && float64(n) == v.X
 }
 
-// draft is the wish with the count typed.
-func (r *row) draft(text string) (keeper.Wish, error) {
+// told writes a number that may not be known.
+func told(n *int) string {
+	if n == nil {
+		return ""
+	}
+	return strconv.Itoa(*n)
+}
+
+// draft is the wish with the numbers typed; no males typed is not known.
+func (r *row) draft() (keeper.Wish, error) {
 	w := r.wish
-	n, ok := r.page.number(text)
+	n, ok := r.page.number(r.count.Text())
 	if !ok {
 		return w, working.Refuse("count", "refuse.whole_number")
 	}
-	w.Count = n
-	if w.Males != nil && *w.Males > n {
-		w.Males = nil
+	w.Count, w.Males = n, nil
+	if text := strings.TrimSpace(r.males.Text()); text != "" {
+		m, ok := r.page.number(text)
+		if !ok {
+			return w, working.Refuse("males", "refuse.whole_number")
+		}
+		w.Males = &m
 	}
 	return w, nil
 }
 
-// typed shows at once how the count typed would fit.
-func (r *row) typed(text string) {
-	w, err := r.draft(text)
+// fault says below its box what was refused, and nothing below the other.
+func (r *row) fault(err error) {
+	var refused *working.Refusal
+	ofMales := errors.As(err, &refused) && refused.Field == "males"
+	for _, b := range []*parts.Field{r.count, r.males} {
+		s := b.Spec()
+		if s.Error = ""; err != nil && (b == r.males) == ofMales {
+			s.Error = r.page.refused(err)
+		}
+		b.Set(s)
+	}
+}
+
+// typed shows at once how what is typed would fit.
+func (r *row) typed() {
+	w, err := r.draft()
 	var fits keeper.Wished
 	if err == nil {
 		fits, err = r.page.deps.Keeper.WishFits(context.Background(), r.page.tank, w)
 	}
-	s := r.count.Spec()
-	s.Error = ""
-	if err != nil {
-		s.Error = r.page.refused(err)
-	} else {
+	if r.fault(err); err == nil {
 		r.say(r.page.deps.Present.Wished(fits))
 	}
-	r.count.Set(s)
 }
 
 func (p *Page) refused(err error) string {
@@ -116,39 +140,43 @@ func (p *Page) refused(err error) string {
 	return err.Error()
 }
 
-// commit keeps the count typed.
-func (r *row) commit(text string) {
-	w, err := r.draft(text)
-	if err != nil || w.Count == r.wish.Count {
-		r.typed(text)
+// commit keeps what was typed.
+func (r *row) commit() {
+	w, err := r.draft()
+	if err != nil || w.Count == r.wish.Count && told(w.Males) == told(r.wish.Males) {
+		r.typed()
 		return
 	}
 	p := r.page
+	of := r.count
+	if c := p.deps.Canvas(); c != nil && c.Focused() == r.males.Focusable() {
+		of = r.males
+	}
 	p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.SetWish(ctx, p.tank, w) }, func(err error) {
 		var refusal *working.Refusal
 		switch {
 		case errors.As(err, &refusal):
-			s := r.count.Spec()
-			s.Error = p.deps.Present.W.Refusal(refusal)
-			r.count.Set(s)
+			r.fault(err)
 			return
 		case err != nil:
 			p.deps.Fail(err)
 			return
 		}
 		nav.Did(p.deps, p.tank, "page.plan.changed", p.Refresh)
-		p.refocus(w.ID)
+		p.refocus(w.ID, of == r.males)
 	})
 }
 
-// refocus puts the keyboard back into the box of a wish, if it was in one.
-func (p *Page) refocus(id string) {
+// refocus puts the keyboard back into a box of a wish, if it was in one.
+func (p *Page) refocus(id string, males bool) {
 	c := p.deps.Canvas()
 	if c == nil || c.Focused() != nil {
 		return
 	}
 	for _, r := range p.rows {
-		if r.wish.ID == id {
+		if r.wish.ID == id && males {
+			c.Focus(r.males.Focusable())
+		} else if r.wish.ID == id {
 			c.Focus(r.count.Focusable())
 		}
 	}

@@ -65,6 +65,7 @@ type PlanStep struct {
 type PlanAnimal struct {
 	Code       fish.Code
 	Count      int
+	Males      *int // of them; nil is not known
 	Name       string
 	Scientific string
 	Text       string // number and name
@@ -170,7 +171,7 @@ func (p Presenter) planStep(v keeper.FishPlan, i int, s fish.Purchase) PlanStep 
 	}
 	for _, l := range s.Lots {
 		if a, err := fish.Get(l.Code); err == nil {
-			out.Animals = append(out.Animals, p.PlanAnimal(a, l.Count))
+			out.Animals = append(out.Animals, p.PlanAnimal(a, l))
 		}
 	}
 	for _, f := range s.Waits {
@@ -190,7 +191,7 @@ const (
 )
 
 // PlanAnimal presents animals of a kind that are to be bought.
-func (p Presenter) PlanAnimal(a *fish.Animal, count int) PlanAnimal {
+func (p Presenter) PlanAnimal(a *fish.Animal, l fish.Lot) PlanAnimal {
 	long := func(x quantity.Length) string { return p.W.For(x.Value(), i18n.Fish) }
 	size := min(a.Length*shopShare, shopMost)
 	if u, ok := quantity.UnitOf(p.W.DefaultUnit(quantity.KindLength, i18n.Fish)); ok { // halves of a centimetre, quarters of an inch
@@ -199,8 +200,11 @@ func (p Presenter) PlanAnimal(a *fish.Animal, count int) PlanAnimal {
 			size = quantity.Length(u.ToBase(math.Max(step, math.Round(u.FromBase(float64(size))/step)*step)))
 		}
 	}
-	return PlanAnimal{Code: a.Code, Count: count, Name: p.KindName(a.Code), Scientific: a.Scientific, Length: a.Length, Law: a.Has(fish.LawCheck),
-		Text: p.W.T("page.plan.animals", i18n.Args{"Number": p.W.Number(float64(count), 6), "Name": p.KindName(a.Code)}),
+	words := p.W.T("page.plan.animals", i18n.Args{"Number": p.W.Number(float64(l.Count), 6), "Name": p.KindName(a.Code)})
+	if l.Males != nil {
+		words = p.W.T("page.plan.with_males", i18n.Args{"Animals": words, "Males": p.W.N("page.stock.males_of", float64(*l.Males), nil)})
+	}
+	return PlanAnimal{Code: a.Code, Count: l.Count, Males: l.Males, Name: p.KindName(a.Code), Scientific: a.Scientific, Length: a.Length, Law: a.Has(fish.LawCheck), Text: words,
 		Size: p.W.T("page.plan.size", i18n.Args{"Size": long(size), "Adult": long(a.Length)})}
 }
 

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
 	model "example.org/driploop/model/sick"
 	"example.org/driploop/screens/nav"
@@ -210,23 +209,4 @@ func (p *Page) rename(c keeper.Case) {
 // chosen another time.
 func (p *Page) nameFish() {
 	p.do(func(ctx context.Context) error { return p.deps.Keeper.NameFishOf(ctx, p.tank, p.id) }, "page.sick.named", nil)
-}
-
-// finish asks how the case ended.
-func (p *Page) finish() {
-	note := parts.NewField(parts.FieldSpec{ID: "close-note", Label: p.t("page.sick.close_note")})
-	var shut func()
-	var buttons []fyne.CanvasObject
-	for _, o := range keeper.Outcomes() {
-		buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "outcome-" + string(o), Label: p.deps.Present.OutcomeName(o)}, func() {
-			words := note.Text()
-			shut()
-			p.do(func(ctx context.Context) error { return p.deps.Keeper.CloseCase(ctx, p.tank, p.id, o, words) }, "page.sick.was_closed", p.Focus)
-		}))
-	}
-	buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel"), Kind: parts.Quiet}, func() { shut() }))
-	shut = p.deps.Dialog(p.deps.Present.W.T("page.sick.close_title", i18n.Args{"Who": p.shown.Heading}), parts.NewColumn(10, text(p.t("page.sick.close_how"), parts.Body), note), parts.NewFlow(buttons...))
-	if cv := p.deps.Canvas(); cv != nil {
-		cv.Focus(note.Focusable())
-	}
 }
