@@ -2,11 +2,8 @@ package main
 
 import (
 	"context"
-	"time"
 
-	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
-	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/nav"
 )
 
@@ -27,18 +24,10 @@ func (t *tour) plan(s *stage, tank string, shot func(string) error) error {
 			return err
 		}
 	}
-	nothing := func(name string, basis quantity.Basis) journal.Reading {
-		return journal.Reading{Name: name, Qualifier: journal.NotDetected, Measure: quantity.Measure{Unit: "mg/l", Basis: basis}}
-	}
-	at := s.clock.t.Add(-26 * time.Hour)
-	if _, err := s.keeper.AddEntry(ctx, tank, journal.Entry{Kind: journal.Tested, At: journal.CivilOf(at), Zone: journal.ZoneOf(at),
-		Readings: []journal.Reading{nothing(journal.NameAmmonia, quantity.AsN), nothing(journal.NameNitrite, quantity.AsIon)}}); err != nil {
-		return err
-	}
 	if err := show("plan"); err != nil {
 		return err
 	}
-	for range 4 {
+	for range 3 {
 		if _, _, err := s.keeper.Undo(ctx, tank); err != nil {
 			return err
 		}

@@ -163,6 +163,7 @@ func (d *sheet) placeLot(lot, n int, before []scene.Box) []swimmer {
 	aside := math.Max(-room.Min.X, room.Max.X) + w.swing + 2 // whichever way it faces
 	x0, x1 := d.inLeft()+aside, d.inRight()-aside
 	y0, y1 := math.Max(lo, d.floorUnder(room)), math.Min(hi, d.water-room.Max.Y-2)
+	low := math.Max(math.Min(y0, lo-room.H()*0.9), d.floorUnder(room))
 	spread, tall := (x1-x0)/2, math.Max(0, (y1-y0)/2)
 	mid := scene.Pt((x0+x1)/2, (y0+y1)/2)
 	if h.school {
@@ -179,10 +180,13 @@ func (d *sheet) placeLot(lot, n int, before []scene.Box) []swimmer {
 			w.left = scene.Scatter(0, seed+3) < 0.5
 		}
 		best, least := scene.Point{}, math.Inf(1)
-		for try := range 28 {
-			k := i*28 + try
+		for try := range nearTries + farTries {
+			k := i*(nearTries+farTries) + try
 			c := scene.Pt(mid.X+spread*(2*scene.Scatter(k, seed+7)-1), mid.Y+tall*(2*scene.Scatter(k, seed+11)-1))
-			c.X, c.Y = within(c.X, x0, x1), within(c.Y, y0, y1)
+			if try >= nearTries { // in the way of kit there: anywhere in its zone, and a little below it
+				c = scene.Pt(x0+(x1-x0)*scene.Scatter(k, seed+7), y1-(y1-low)*scene.Scatter(k, seed+11))
+			}
+			c.X, c.Y = within(c.X, x0, x1), within(c.Y, math.Min(low, y1), y1)
 			if h.ground {
 				c.Y = d.ground(c.X) - room.Min.Y - math.Min(8, d.bed().at(0.5, 0.5)*0.4)*scene.Scatter(k, seed+13)
 			}
@@ -190,14 +194,44 @@ func (d *sheet) placeLot(lot, n int, before []scene.Box) []swimmer {
 			if bad := d.clash(w, room, before, fellows) + 1e-6*c.Sub(mid).Len(); bad < least {
 				best, least = c, bad
 			}
-			if least < 1e-3 {
+			if least < 1e-3 || try >= nearTries && least < 1 || try == nearTries-1 && d.covers(w, best) == 0 {
 				break
 			}
 		}
 		w.at = best
-		out, fellows = append(out, w), append(fellows, w.box())
+		out, fellows = append(out, d.clearOfKit(w)), append(fellows, w.box())
 	}
 	return out
+}
+
+// How often a place is looked for, near the fellows and anywhere in the zone.
+const nearTries, farTries = 28, 90 // judgement
+
+// covers is how much of the kit a swimmer hides at rest at a place.
+func (d *sheet) covers(w swimmer, at scene.Point) float64 {
+	w.at = at
+	bad := 0.0
+	for _, o := range d.taken {
+		bad += common(w.box(), o)
+	}
+	return bad
+}
+
+// clearOfKit lets a swimmer that hides no kit at rest drift no farther than to it.
+func (d *sheet) clearOfKit(w swimmer) swimmer {
+	b := w.box()
+	for _, o := range d.taken {
+		if b.Max.Y <= o.Min.Y || b.Min.Y >= o.Max.Y {
+			continue
+		}
+		switch {
+		case o.Min.X >= b.Max.X:
+			w.swing = math.Min(w.swing, o.Min.X-b.Max.X)
+		case o.Max.X <= b.Min.X:
+			w.swing = math.Min(w.swing, b.Min.X-o.Max.X)
+		}
+	}
+	return w
 }
 
 // floorUnder gives the least y of the axis of what swims clear of the ground.
@@ -209,12 +243,12 @@ func (d *sheet) floorUnder(room scene.Box) float64 {
 // schoolPlace finds the clearest middle for a school.
 func (d *sheet) schoolPlace(x0, x1, y0, y1, spread, tall float64, seed int, before []scene.Box) scene.Point {
 	best, least := scene.Pt((x0+x1)/2, (y0+y1)/2), math.Inf(1)
-	for k := range 20 {
+	for k := range 40 {
 		c := scene.Pt(within(x0+(x1-x0)*scene.Scatter(k, seed+17), x0+spread, x1-spread), within(y0+(y1-y0)*scene.Scatter(k, seed+19), y0+tall, y1-tall))
 		b := scene.Box{Min: c.Sub(scene.Pt(spread, tall)), Max: c.Add(scene.Pt(spread, tall))}
 		bad := 0.0
 		for _, o := range d.taken {
-			bad += common(b, o)
+			bad += 4 * common(b, o)
 		}
 		for _, o := range d.greens {
 			bad += 0.3 * common(b, o)
@@ -239,7 +273,7 @@ func (d *sheet) clash(w swimmer, room scene.Box, before, fellows []scene.Box) fl
 	b.Min.X, b.Max.X = b.Min.X-w.swing*0.5, b.Max.X+w.swing*0.5
 	bad := 0.0
 	for _, o := range d.taken {
-		bad += 1.5 * common(b, o)
+		bad += 12 * common(b, o) // a gauge that cannot be read is worse than fish that cover each other
 	}
 	for _, o := range d.greens {
 		bad += 0.25 * common(b, o)

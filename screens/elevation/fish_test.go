@@ -195,3 +195,29 @@ func TestTheGhostIsTheLargest(t *testing.T) {
 		t.Errorf("a grown stock has the ghost of lot %d", got)
 	}
 }
+
+// Fish hide neither thermometer nor heater nor filter nor words where there is room
+// beside them, at rest and as they drift.
+func TestFishKeepOffTheKit(t *testing.T) {
+	for name, stock := range map[string][]Fish{
+		"a school in the middle": {{ID: "a", Code: "paracheirodon-innesi", Count: 8, Length: 0.03}},
+		"a school above":         {{ID: "a", Code: "danio-rerio", Count: 6, Length: 0.035}},
+		"three levels": {{ID: "a", Code: "danio-rerio", Count: 6, Length: 0.035}, {ID: "b", Code: "trichogaster-chuna", Count: 3, Length: 0.05},
+			{ID: "c", Code: "corydoras-panda", Count: 6, Length: 0.03}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := running()
+			s.Fish = stock
+			d := compose(s)
+			for _, w := range d.fish {
+				b := w.box()
+				b.Min.X, b.Max.X = b.Min.X-w.swing, b.Max.X+w.swing
+				for _, k := range d.taken { // kit, and the words beside it
+					if common(b, k) > 0.02*k.W()*k.H() {
+						t.Errorf("%s at %v hides what is at %v", w.code, b, k)
+					}
+				}
+			}
+		})
+	}
+}
