@@ -18,6 +18,13 @@ const (
 	WayDrip  = "drip"
 )
 
+// Answers that later code asks for by name.
+const (
+	FeedShare   FieldID = "feed.share"   // dry food a day over body mass
+	FeedProtein FieldID = "feed.protein" // in the food, by its label
+	FeedFasting FieldID = "feed.fasting" // days without food, as numbers of time.Weekday
+)
+
 func waterFields() []*Field {
 	mains := func(f *Facts) bool {
 		s := f.choice("water.source")
@@ -82,6 +89,10 @@ func fishFields() []*Field {
 				return Measured(2, "piece")
 			}},
 		{ID: "fish.quarantine", Step: FirstFish, Group: "fish", Type: TypeChoice, Options: []string{"in_the_tank", "apart"}, Propose: always(Chosen("in_the_tank")), Free: true},
+		// What the ration is reckoned from has its place on the page of feeding.
+		{ID: FeedShare, Name: "page.feed.share", Step: FirstFish, Group: "list", Kind: quantity.KindRatio, Low: 0.001, High: 0.1, Optional: true, Free: true},
+		{ID: FeedProtein, Name: "page.feed.protein", Step: FirstFish, Group: "list", Kind: quantity.KindRatio, Low: 0.1, High: 0.7, Optional: true, Free: true},
+		{ID: FeedFasting, Name: "page.feed.fast_days", Step: FirstFish, Group: "list", Type: TypeWords, Optional: true, Free: true},
 
 		{ID: "bag.way", Step: HomeComing, Group: "bag", Type: TypeChoice, Options: []string{WayFloat, WayDrip}, Propose: always(Chosen(WayFloat))},
 		{ID: "bag.volume", Step: HomeComing, Group: "bag", Kind: quantity.KindVolume, Purpose: ForTank, Low: 0.0001, High: 0.02,

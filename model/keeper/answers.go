@@ -83,8 +83,13 @@ func (k *Keeper) put(ctx context.Context, tank string, id care.FieldID, a care.A
 	if old, had := r.Answers[id]; had && old == a || !had && a.IsZero() {
 		return nil
 	}
+	return k.putAll(ctx, tank, r, id, withEffects(r, id, a), at)
+}
+
+// putAll keeps answers as one change, which is named by the field of one of them.
+func (k *Keeper) putAll(ctx context.Context, tank string, r *care.Record, id care.FieldID, set map[care.FieldID]care.Answer, at time.Time) error {
 	ops := []store.Op{}
-	for fid, na := range withEffects(r, id, a) {
+	for fid, na := range set {
 		old, had := r.Answers[fid]
 		switch {
 		case had && na.IsZero():

@@ -3,9 +3,12 @@ package keeper
 import (
 	"context"
 	"encoding/json"
+	"errors"
+	"strconv"
 	"strings"
 	"time"
 
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/fish"
 	"example.org/driploop/model/heat"
 	"example.org/driploop/model/journal"
@@ -114,23 +117,47 @@ func (k *Keeper) feedingBasis(ctx context.Context, tank string) (b FeedingBasis,
 	if err != nil || drafted {
 		return d.feeding, false, err
 	}
-	s, ok, err := k.Setting(ctx, settingFeeding+tank)
-	if err != nil || ok && s != "" {
-		if err == nil {
-			err = json.Unmarshal([]byte(s), &b)
-		}
+	r, err := k.record(ctx, tank)
+	if err != nil {
+		return b, false, err
+	}
+	if b = basisIn(r); b != (FeedingBasis{}) {
+		return b, false, nil
+	}
+	if b, err = k.basisBefore(ctx, tank); err != nil || b != (FeedingBasis{}) {
 		return b, false, err
 	}
 	h, handed, err := k.HandedBy(ctx, tank)
 	return h.Feeding, handed && h.Feeding != (FeedingBasis{}), err
 }
 
-// settingFeeding and a tank's id name what its ration is reckoned from.
+// basisIn is what the answers of a tank say.
+func basisIn(r *care.Record) FeedingBasis {
+	b := FeedingBasis{Share: r.Answers[care.FeedShare].Measure, Protein: r.Answers[care.FeedProtein].Measure}
+	for _, n := range strings.Fields(r.Answers[care.FeedFasting].Words) {
+		if d, err := strconv.Atoi(n); err == nil && d >= 0 && d < len(b.Fasting) {
+			b.Fasting[d] = true
+		}
+	}
+	return b
+}
+
+// settingFeeding and a tank's id name what its ration was reckoned from up to
+// version 0.3.0, which kept it among the settings.
 const settingFeeding = "feeding."
 
-// SetFeedingBasis keeps what the ration of a tank is reckoned from; zero Measures
-// go back to the usual values. It is a setting: at once and without undo; of a
-// starter profile in work it is a change like others. Refusals: "share" outside 0.1 to 10 %, "protein" outside 10 to 70 %.
+func (k *Keeper) basisBefore(ctx context.Context, tank string) (FeedingBasis, error) {
+	var b FeedingBasis
+	s, ok, err := k.Setting(ctx, settingFeeding+tank)
+	if err == nil && ok && s != "" {
+		err = json.Unmarshal([]byte(s), &b)
+	}
+	return b, err
+}
+
+// SetFeedingBasis keeps what the ration of a tank is reckoned from, as a change of
+// the tank; what is empty goes back to what the shop proposed where all is, else to
+// the usual values. Refusals: "share" outside 0.1 to 10 %, "protein" outside 10 to 70 %.
 func (k *Keeper) SetFeedingBasis(ctx context.Context, tank string, b FeedingBasis) error {
 	probe := fish.Feeding{Lots: []fish.Lot{{Code: fish.All()[0].Code, Count: 1}}, Temperature: 25, Net: quantity.Litres(50)}
 	if err := b.into(&probe); err != nil {
@@ -139,17 +166,61 @@ func (k *Keeper) SetFeedingBasis(ctx context.Context, tank string, b FeedingBasi
 	if _, _, err := fish.RationOf(probe); err != nil {
 		return err
 	}
-	typed, err := json.Marshal(b)
-	if err != nil {
-		return err
-	}
 	if d, ok, err := k.draft(ctx, tank); err != nil || ok {
-		if err == nil {
+		typed, err2 := json.Marshal(b)
+		if err = errors.Join(err, err2); err == nil {
 			err = k.setDraft(ctx, tank, d, store.Row{"feeding": string(typed)}, "undo.draft_feeding")
 		}
 		return err
 	}
-	return k.SetSetting(ctx, settingFeeding+tank, string(typed))
+	if err := k.takeUpBasis(ctx, tank); err != nil {
+		return err
+	}
+	return k.putBasis(ctx, tank, b)
+}
+
+func (k *Keeper) putBasis(ctx context.Context, tank string, b FeedingBasis) error {
+	r, err := k.record(ctx, tank)
+	if err != nil {
+		return err
+	}
+	var days []string
+	for _, d := range b.Fasting.List() {
+		days = append(days, strconv.Itoa(int(d)))
+	}
+	set := map[care.FieldID]care.Answer{care.FeedShare: {Measure: b.Share}, care.FeedProtein: {Measure: b.Protein}, care.FeedFasting: {Words: strings.Join(days, " ")}}
+	for id, a := range set {
+		if !a.IsZero() {
+			a.Origin = care.FromPerson
+		}
+		set[id] = a
+	}
+	named := care.FeedFasting
+	switch was := basisIn(r); {
+	case was.Share != b.Share:
+		named = care.FeedShare
+	case was.Protein != b.Protein:
+		named = care.FeedProtein
+	}
+	return k.putAll(ctx, tank, r, named, set, k.now())
+}
+
+// takeUpBasis makes an answer of what an earlier version kept as a setting.
+func (k *Keeper) takeUpBasis(ctx context.Context, tank string) error {
+	before, err := k.basisBefore(ctx, tank)
+	if err != nil || before == (FeedingBasis{}) {
+		return err
+	}
+	r, err := k.record(ctx, tank)
+	if err != nil {
+		return err
+	}
+	if basisIn(r) == (FeedingBasis{}) {
+		if err := k.putBasis(ctx, tank, before); err != nil {
+			return err
+		}
+	}
+	return k.SetSetting(ctx, settingFeeding+tank, "")
 }
 
 func (b FeedingBasis) into(in *fish.Feeding) error {

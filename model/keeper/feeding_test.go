@@ -206,3 +206,46 @@ func TestFeedingRisesWithMass(t *testing.T) {
 		t.Error("danios of no known length are not taken as adult")
 	}
 }
+
+// What the ration is reckoned from is a change of the tank: undo and redo walk it.
+// What version 0.3.0 kept among the settings holds until it is changed, and is
+// taken up then.
+func TestTheBasisOfTheRationIsUndone(t *testing.T) {
+	ctx, c := context.Background(), noon()
+	k := open(t, t.TempDir(), c)
+	defer k.Close()
+	tank := tank57(t, k)
+	is := func(share, protein string) {
+		t.Helper()
+		b, err := k.FeedingBasisOf(ctx, tank)
+		must(t, err)
+		if b.Share.Number != share || b.Protein.Number != protein {
+			t.Errorf("share %q, protein %q; want %q, %q", b.Share.Number, b.Protein.Number, share, protein)
+		}
+	}
+	must(t, k.SetFeedingBasis(ctx, tank, keeper.FeedingBasis{Share: m("1.5", "percent")}))
+	must(t, k.SetFeedingBasis(ctx, tank, keeper.FeedingBasis{Share: m("1.5", "percent"), Protein: m("45", "percent")}))
+	is("1.5", "45")
+	refusedField(t, k.SetFeedingBasis(ctx, tank, keeper.FeedingBasis{Share: m("90", "percent")}), "share")
+	undo := func() {
+		t.Helper()
+		_, _, err := k.Undo(ctx, tank)
+		must(t, err)
+	}
+	undo()
+	is("1.5", "")
+	undo()
+	is("", "")
+	_, _, err := k.Redo(ctx, tank)
+	must(t, err)
+	is("1.5", "")
+	must(t, k.SetFeedingBasis(ctx, tank, keeper.FeedingBasis{}))
+	is("", "")
+
+	must(t, k.SetSetting(ctx, "feeding."+tank, `{"share":{"number":"2","unit":"percent"},"protein":{"number":"40","unit":"percent"}}`))
+	is("2", "40")
+	must(t, k.SetFeedingBasis(ctx, tank, keeper.FeedingBasis{Protein: m("40", "percent")}))
+	is("", "40")
+	undo()
+	is("2", "40")
+}

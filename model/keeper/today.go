@@ -24,6 +24,8 @@ type Today struct {
 	Water *Judgement
 	// Cases are the fish that look wrong: the open cases, the latest first.
 	Cases []Case
+	// Bags are on their way home, those that were opened first leading.
+	Bags []BagView
 	// Losses are the fish lost soon after animals came in, the latest first.
 	Losses []EarlyLoss
 }
@@ -54,6 +56,9 @@ func (k *Keeper) Today(ctx context.Context, tank string) (Today, error) {
 		return Today{}, err
 	}
 	if t.Picture.Stock, err = k.swimmers(ctx, tank); err != nil {
+		return Today{}, err
+	}
+	if t.Bags, err = k.Bags(ctx, tank); err != nil {
 		return Today{}, err
 	}
 	if t.Losses, err = k.EarlyLosses(ctx, tank); err != nil {

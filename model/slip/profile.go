@@ -69,6 +69,9 @@ var never = []care.FieldID{
 	"stand.anchored",  // done at the keeper's own wall
 	"glass.wet_test",  // done with the keeper's own tank
 	"fish.quarantine", // where the keeper has room for it
+	care.FeedShare,    // by what is left on the keeper's own floor
+	care.FeedProtein,
+	care.FeedFasting,
 }
 
 // water are the fields of filling that come from the bottle's label and the

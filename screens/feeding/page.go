@@ -24,6 +24,7 @@ type Page struct {
 	drawing *nav.Drawing
 	scroll  *parts.Scroller
 	first   []*parts.Button // how a meal ended
+	begin   []*parts.Button // what to do first where nobody lives
 	basis   *basis
 	open    bool // the working
 
@@ -46,6 +47,10 @@ func New(d nav.Deps, tank string) *Page {
 		p.first = append(p.first, p.button("fed-"+e.word, e.label, parts.Secondary, func() { p.fed(e.word) }))
 	}
 	p.first = append(p.first, p.button("fed-full", "page.feed.other", parts.Quiet, func() { d.Go(nav.Route{Place: nav.Daybook, Tank: tank, Write: journal.Fed}) }))
+	p.begin = []*parts.Button{
+		p.button("plan", "page.feed.to_plan", parts.Primary, func() { d.Go(nav.Route{Place: nav.Plan, Tank: tank}) }),
+		p.button("stock", "page.feed.to_stock", parts.Secondary, func() { d.Go(nav.Route{Place: nav.Fish, Tank: tank}) }),
+	}
 	p.basis = newBasis(p)
 	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
 	p.Refresh()
@@ -60,7 +65,11 @@ func (p *Page) Shown() present.Feeding { return p.shown }
 
 // Focus implements nav.Page.
 func (p *Page) Focus() {
-	if c := p.deps.Canvas(); c != nil {
+	if c := p.deps.Canvas(); c == nil {
+		return
+	} else if p.empty() {
+		c.Focus(p.begin[0])
+	} else {
 		c.Focus(p.first[0])
 	}
 }
@@ -89,13 +98,20 @@ func (p *Page) Refresh() {
 	p.scroll.Column().Set(p.content()...)
 }
 
+// empty reports whether nobody is in the stock.
+func (p *Page) empty() bool { return len(p.view.Kinds) == 0 && p.shown.Unknown == "" }
+
 func (p *Page) content() []fyne.CanvasObject {
 	s := p.shown
 	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.view.feeding"), parts.Heading), text(p.t("page.feed.purpose"), parts.SoftBody)),
 		nav.ViewRow(p.deps, p.tank, nav.Feeding)}
+	if p.empty() { // nobody to feed: what goes here, and what to do first
+		out = append(out, text(p.t("page.feed.nobody"), parts.Body), parts.NewFlow(p.begin[0], p.begin[1]))
+		out = append(out, p.meals()...)
+		out = append(out, p.pinches()...)
+		return append(append(out, p.basis.parts()...), parts.NewSpace(8))
+	}
 	switch {
-	case len(p.view.Kinds) == 0 && s.Number == nil:
-		out = append(out, text(p.t("page.feed.nobody"), parts.Body))
 	case s.Refused != "":
 		out = append(out, parts.NewVerdict(parts.VerdictSpec{State: parts.Wait, Title: s.Refused}))
 	default:

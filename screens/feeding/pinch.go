@@ -199,7 +199,7 @@ func (b *basis) keep() {
 		case err != nil:
 			p.deps.Fail(err)
 		default:
-			p.Refresh()
+			nav.Did(p.deps, p.tank, "page.feed.basis_kept", p.Refresh)
 		}
 	})
 }

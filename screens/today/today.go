@@ -77,6 +77,7 @@ func (p *Page) Refresh() {
 		p.deps.Go(nav.Route{Place: nav.FirstFill, Tank: p.tank, Step: s.Next.Step})
 	}
 	out = append(out, v, parts.NewFlow(p.next))
+	out = append(out, p.bags(t)...)
 	for _, l := range t.Losses {
 		out = append(out, nav.EarlyLoss(p.deps, p.tank, l))
 	}
@@ -112,6 +113,24 @@ func (p *Page) Refresh() {
 		out = append(out, text(s.Empty, parts.SoftBody))
 	}
 	p.scroll.Column().Set(out...)
+}
+
+// bags are the bags on their way home, each with what to do now.
+func (p *Page) bags(t keeper.Today) []fyne.CanvasObject {
+	w := p.deps.Present.W
+	var out []fyne.CanvasObject
+	for _, v := range t.Bags {
+		b := p.deps.Present.Bag(v, p.deps.Now())
+		now := b.Now
+		if b.Refused != "" {
+			now = b.Refused
+		}
+		out = append(out, parts.NewErrand(parts.ErrandSpec{State: nav.State(b.State), Title: w.T("page.today.bag", i18n.Args{"Name": b.Name}), Text: now},
+			parts.NewButton(parts.ButtonSpec{ID: "bag-" + v.ID, Label: w.T("page.today.bag_go", nil)}, func() {
+				p.deps.Go(nav.Route{Place: nav.HomeComing, Tank: p.tank})
+			})))
+	}
+	return out
 }
 
 // cases are the fish that look wrong, with what to look at again today, and the
