@@ -5,6 +5,7 @@ import (
 
 	"example.org/driploop/model/load"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/region"
 	"example.org/driploop/model/working"
 )
 
@@ -94,6 +95,9 @@ func (f *Facts) blendLines(p *Page, v *Verdict) {
 	p.Trails = append(p.Trails, b.Trail)
 }
 
+// supply says what is usual here where nobody knows what is in the tap water.
+var supply = map[region.Water]working.Key{region.Chlorine: "find.care.supply_chlorine", region.Both: "find.care.supply_both", region.Little: "find.care.supply_little"}
+
 func (f *Facts) residualLines(p *Page, v *Verdict) {
 	c, kind, assumed, any := f.Residual()
 	if !any {
@@ -102,6 +106,9 @@ func (f *Facts) residualLines(p *Page, v *Verdict) {
 	}
 	if assumed {
 		v.Lines = append(v.Lines, working.Find(working.Steady, "find.care.residual_assumed").With("Residual", c.Value()))
+		if key, ok := supply[f.r.Region.Water()]; ok && f.r.Region.Known() {
+			v.Lines = append(v.Lines, working.Find(working.Steady, key))
+		}
 	}
 	d, trail, err := f.Dechlorination()
 	if err != nil {

@@ -91,10 +91,12 @@ var (
 		Cite: "NFPA 70 (NEC) 210.8(B) and IEC 60364 as taken over by each country: rooms other than dwellings; work on them is a licensed electrician's (from memory)"})
 )
 
+// notes in the order in which they are listed: what to do when it has happened
+// first, then the gravest.
 var notes = []Note{
-	{"shock", Danger, []Step{PowerOn}, nil, []Step{PowerOn}, []working.SourceID{srcRCD, working.Trade}},
 	{"fell_in", Danger, []Step{PowerOn, Settle}, []Place{AtVisit}, nil, []working.SourceID{srcRCD, working.Trade}},
 	{"someone_shocked", Danger, []Step{PowerOn, Settle}, []Place{AtVisit}, nil, []working.SourceID{srcShocked}},
+	{"shock", Danger, []Step{PowerOn}, nil, []Step{PowerOn}, []working.SourceID{srcRCD, working.Trade}},
 	{"stray_current", Danger, nil, nil, nil, []working.SourceID{srcRCD, working.Trade}}, // where a fish looks as if the water were live
 	{"unplug_first", Warning, []Step{Settle, HomeComing}, []Place{AtChange, AtClean}, []Step{Settle}, []working.SourceID{srcAppliance, working.Trade}},
 	{"heater_dry", Warning, []Step{PlaceDry, PowerOn}, []Place{AtChange}, nil, []working.SourceID{srcAppliance, working.Trade}},

@@ -116,6 +116,12 @@ func (r Region) row() row {
 	return row{volts: 230, protection: switches["rcd"], socket: sockets["socket"], week: time.Monday, water: Chlorine, currency: "EUR"}
 }
 
+// Known reports whether the region is in the table.
+func (r Region) Known() bool {
+	_, ok := rows()[r.Code]
+	return ok
+}
+
 // Mains returns the usual voltage at a socket.
 func (r Region) Mains() quantity.Value {
 	return quantity.Value{Kind: quantity.KindVoltage, X: r.row().volts}

@@ -192,7 +192,7 @@ func (v *View) FocusLost() {
 // TypedKey implements fyne.Focusable.
 func (v *View) TypedKey(e *fyne.KeyEvent) {
 	n := len(v.stops)
-	if n == 0 {
+	if scene.WindowKey(v, e) || n == 0 {
 		return
 	}
 	next := func(past func(x float64) bool, last int) float64 { // the nearest stop that way

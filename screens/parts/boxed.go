@@ -4,6 +4,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"example.org/driploop/screens/scene"
 )
 
 // boxed is an entry in a box of ours, with its unit inside at the right. It
@@ -102,6 +104,7 @@ func (b *boxed) FocusLost() {
 // TypedKey implements fyne.Focusable.
 func (b *boxed) TypedKey(ev *fyne.KeyEvent) {
 	switch {
+	case scene.WindowKey(b, ev):
 	case b.keys != nil && b.keys(ev.Name):
 	case isEnter(ev.Name) && b.lines > 1:
 		b.Entry.TypedKey(ev)

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/scene"
 )
 
 // listRows are the rows of an open list, each as high as its label needs.
@@ -21,6 +22,9 @@ const (
 
 // TypedKey implements fyne.Focusable.
 func (r *listRows) TypedKey(ev *fyne.KeyEvent) {
+	if scene.WindowKey(r, ev) {
+		return
+	}
 	n := ev.Name
 	switch n {
 	case fyne.KeyHome:

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/scene"
 )
 
 // Tall is something whose height depends on the width that it is given.
@@ -96,6 +97,9 @@ func (b *part) focus(on bool) {
 
 // spareKey hands a key that the part has no use for to its holder.
 func (b *part) spareKey(ev *fyne.KeyEvent) {
+	if scene.WindowKey(b.self, ev) {
+		return
+	}
 	if b.holder != nil {
 		b.holder.spare(ev)
 	}

@@ -3,6 +3,8 @@ package picture
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"example.org/driploop/screens/scene"
 )
 
 // The steps of the keys. Judgement.
@@ -50,6 +52,9 @@ var arrows = map[fyne.KeyName]XY{fyne.KeyLeft: {-1, 0}, fyne.KeyRight: {1, 0}, f
 
 // TypedKey implements fyne.Focusable.
 func (v *View) TypedKey(e *fyne.KeyEvent) {
+	if scene.WindowKey(v, e) {
+		return
+	}
 	if d, ok := arrows[e.Name]; ok {
 		v.arrow(d)
 		return

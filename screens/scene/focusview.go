@@ -50,7 +50,7 @@ func (v *FocusView) TypedRune(rune) {}
 
 // TypedKey implements fyne.Focusable.
 func (v *FocusView) TypedKey(e *fyne.KeyEvent) {
-	if v.scene == nil {
+	if v.scene == nil || WindowKey(v, e) {
 		return
 	}
 	ids := v.ids()

@@ -86,9 +86,13 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	back := item("label.back", s.Back, fyne.KeyLeft)
 	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
 	goes = append(goes, back)
+	aloud := working.Key("menu.read_out")
+	if s.hush != nil {
+		aloud = "menu.read_stop"
+	}
 	help := []*fyne.MenuItem{item("menu.safety", s.ShowSafety, fyne.KeyH), item("menu.sources", s.ShowSources, "")}
 	return fyne.NewMainMenu(fyne.NewMenu(s.t("menu.tank"), items...), fyne.NewMenu(s.t("menu.edit"), append([]*fyne.MenuItem{undo, redo}, edit...)...), s.outAndIn(), fyne.NewMenu(s.t("menu.go"), goes...),
-		fyne.NewMenu(s.t("menu.view"), item("menu.settings", s.ShowSettings, fyne.KeyComma)), fyne.NewMenu(s.t("menu.help"), help...))
+		fyne.NewMenu(s.t("menu.view"), item("menu.copy_page", s.copyPage, ""), item(aloud, s.readOut, ""), fyne.NewMenuItemSeparator(), item("menu.settings", s.ShowSettings, fyne.KeyComma)), fyne.NewMenu(s.t("menu.help"), help...))
 }
 
 func (s *Shell) walk(step func(context.Context, string) (working.Key, map[string]string, error), said working.Key) {

@@ -2,6 +2,7 @@ package shell
 
 import (
 	"context"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -162,18 +163,32 @@ func known(region string) bool {
 	return false
 }
 
-// ShowSafety lists every safety note, from anywhere, by one key.
+// ShowSafety lists every safety note, from anywhere, by one key: what to do when it
+// has happened first, with the number to call.
 func (s *Shell) ShowSafety() {
+	if s.safety != nil && slices.Contains(s.panels, s.safety) { // open already
+		return
+	}
 	var shut func()
-	var list []fyne.CanvasObject
+	list := []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: s.emergency(), Role: parts.Section})}
 	for _, n := range care.Notes() {
 		list = append(list, parts.NewSafety(nav.Panel(s.present.Note(n)), nil))
 	}
 	close := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
-	shut = s.dialog(s.t("menu.safety"), parts.NewColumn(10, list...), parts.NewFlow(close))
+	s.safety = parts.NewColumn(10, list...)
+	shut = s.dialog(s.t("menu.safety"), s.safety, parts.NewFlow(close))
 	if c := s.canvas(); c != nil {
 		c.Focus(close)
 	}
+}
+
+// emergency names the number to call, and says so where it wants checking.
+func (s *Shell) emergency() string {
+	key := working.Key("menu.emergency")
+	if s.present.Region.Emergency().Rule == "" {
+		key = "menu.emergency_check"
+	}
+	return s.present.W.T(key, i18n.Args{"Emergency": s.present.Emergency()})
 }
 
 // ShowSources lists where the figures come from and how sure each is.

@@ -73,6 +73,9 @@ type Shell struct {
 	page    nav.Page
 	settled bool // the window shows the root, which can take the focus
 
+	safety fyne.CanvasObject // what the panel of the safety notes holds, once it was open
+	hush   func()            // ends what is read aloud; nil where nothing is
+
 	bells bells
 	kinds kinds.Memory
 
@@ -423,6 +426,10 @@ func quiet(err error) bool { return errors.Is(err, store.ErrNothing) }
 
 // Key acts on a key typed while nothing has the focus.
 func (s *Shell) Key(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeyF1 {
+		s.ShowSafety()
+		return
+	}
 	if k, ok := s.page.(interface{ Key(*fyne.KeyEvent) bool }); ok {
 		k.Key(ev)
 	}
