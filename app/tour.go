@@ -270,6 +270,9 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := t.home(s, id, shot); err != nil {
 		return err
 	}
+	if err := t.counter(s, id, shot); err != nil {
+		return err
+	}
 	table := filepath.Join(s.dir, "tests.csv")
 	if err := os.WriteFile(table, []byte(tourTable), 0o600); err != nil {
 		return err

@@ -18,7 +18,7 @@ import (
 // runPaper writes a paper of a tank as a PDF file.
 func runPaper(c *call) int {
 	var kinds []string
-	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking, paper.Home) {
+	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking, paper.Home, paper.Profile) {
 		kinds = append(kinds, string(k))
 	}
 	if len(c.rest) < 2 || !slices.Contains(kinds, c.rest[0]) {
@@ -29,6 +29,9 @@ func runPaper(c *call) int {
 		if size, ok = paper.SizeNamed(code); !ok {
 			return c.refuse("err.verb.paper_size", i18n.Args{"Word": code})
 		}
+	}
+	if paper.Kind(c.rest[0]) == paper.Profile {
+		return c.putProfile(c.rest[1], size)
 	}
 	return c.put(c.rest[1], func(ctx context.Context, k *keeper.Keeper, tank string, w io.Writer) error {
 		if paper.Kind(c.rest[0]) == paper.Case && len(c.rest) > 2 {
@@ -54,6 +57,43 @@ func caseNamed(ctx context.Context, k *keeper.Keeper, tank, name string) (string
 		}
 	}
 	return "", working.Refuse("case", "refuse.keeper.no_case")
+}
+
+// putProfile writes the sheet of a starter profile, the one named with --tank or
+// else the newest, and keeps that it was handed out.
+func (c *call) putProfile(path string, size paper.Size) int {
+	ctx := context.Background()
+	k, code := c.open(ctx, false)
+	if k == nil {
+		return code
+	}
+	cards, err := k.Profiles(ctx)
+	if err != nil {
+		return c.closed(k, c.failed(err))
+	}
+	name, named := c.value[flagTank]
+	for _, x := range cards {
+		if named && x.Tank.Name != name && x.Tank.ID != name {
+			continue
+		}
+		r, err := k.PrepareHandOut(ctx, x.Tank.ID)
+		var b bytes.Buffer
+		if err == nil {
+			err = paper.WriteProfile(ctx, k, x.Tank.ID, r, []string{""}, c.presenter(), size, &b)
+		}
+		if err == nil {
+			err = durable.WriteFile(path, b.Bytes(), 0o644)
+		}
+		if err == nil {
+			err = k.NoteHandOuts(ctx, x.Tank.ID, r, keeper.BySheet, "")
+		}
+		if err != nil {
+			return c.closed(k, c.failed(err))
+		}
+		fmt.Fprintln(c.stdout, path)
+		return c.closed(k, exitDone)
+	}
+	return c.closed(k, c.refuse("err.verb.no_profile", nil))
 }
 
 // put writes a file about the tank asked for, whole or not at all, and prints

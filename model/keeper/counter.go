@@ -241,7 +241,7 @@ func (k *Keeper) profileCard(ctx context.Context, id string) (ProfileCard, error
 		}
 		l, w, h := f.Tank().Outer()
 		c.Size = [3]quantity.Value{l.Value(), w.Value(), h.Value()}
-		c.Picture = f.Picture(care.Settle)
+		c.Picture = f.Picture(care.TankPlace)
 		c.Picture.Feet, c.Picture.ShowLoads = slices.Clone(c.Picture.Feet), false
 		c.Failed = f.Failed(profileSteps()...)
 	})

@@ -12,7 +12,7 @@ import (
 // ways lead from the page of the first fish to the catalogue and to the plan, from
 // which its kind and number come.
 func (p *Page) ways() []fyne.CanvasObject {
-	if p.step != care.FirstFish {
+	if p.step != care.FirstFish || p.is {
 		return nil
 	}
 	kinds := p.way("from-kinds", "page.plan.from_kinds", nav.Kinds)

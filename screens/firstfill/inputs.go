@@ -30,7 +30,7 @@ func (p *Page) drafts() *draft {
 // inputs are the readings that a step asks for again and again: the thermometer
 // in Settle, the water test before the first fish.
 func (p *Page) inputs() []fyne.CanvasObject {
-	if p.shown.Shut {
+	if p.shown.Shut || p.is {
 		return nil
 	}
 	w := p.deps.Present.W

@@ -30,7 +30,7 @@ func (p *Page) kit() []fyne.CanvasObject {
 }
 
 func (p *Page) kitRow(k present.KitRow) fyne.CanvasObject {
-	spec := parts.KitRowSpec{ID: k.ID, Have: k.Owned, Name: k.Name, Size: k.Size, Why: k.Why, Price: k.Price.Text, Unit: k.Price.Unit, Refuse: k.Price.Error}
+	spec := parts.KitRowSpec{ID: k.ID, Have: k.Owned, Bare: p.is, Name: k.Name, Size: k.Size, Why: k.Why, Price: k.Price.Text, Unit: k.Price.Unit, Refuse: k.Price.Error}
 	if k.Word != "" {
 		spec.State, spec.Word = nav.State(k.State), k.Word
 	}

@@ -10,15 +10,20 @@ import (
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/slip"
+	"example.org/driploop/screens/elevation"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
+	"example.org/driploop/screens/scene"
 )
 
 // Page is First fill of one tank, open at one step.
 type Page struct {
 	deps nav.Deps
 	tank string
+	own  string // where tank is a starter profile: the shop's own tank
+	is   bool   // tank is a starter profile in work
 	step care.Step
 
 	view  keeper.View
@@ -47,9 +52,26 @@ func (p *Page) PaintAhead() { p.drawing.PaintAhead() }
 
 // New opens a step; an empty one opens where the tank stands.
 func New(d nav.Deps, tank string, step care.Step) *Page {
-	p := &Page{deps: d, tank: tank, step: step, edits: map[care.FieldID]string{}, wrong: map[care.FieldID]error{}}
+	return open(&Page{deps: d, tank: tank, step: step})
+}
+
+// NewDraft opens a step as a starter profile answers it; own is the shop's own tank.
+func NewDraft(d nav.Deps, own, profile string, step care.Step) *Page {
+	return open(&Page{deps: d, tank: profile, own: own, is: true, step: step})
+}
+
+func open(p *Page) *Page {
+	d := p.deps
+	p.edits, p.wrong = map[care.FieldID]string{}, map[care.FieldID]error{}
 	p.made = newWidgets()
 	p.drawing = nav.NewDrawing(d, p.tank)
+	if p.is {
+		p.drawing.OnTapped = func(part scene.ID) {
+			if step, ok := elevation.Parts(part); ok {
+				p.deps.Go(p.at(step))
+			}
+		}
+	}
 	p.stick = parts.NewDipstick(parts.DipstickSpec{Still: d.Still()}, p.select_)
 	p.scroll = parts.NewScroller(14)
 	p.scroll.Keys = parts.Keys{CarryOn: p.carryOn, Back: p.goBack}
@@ -220,9 +242,21 @@ func (p *Page) carryOn() {
 				p.deps.Go(nav.Route{Place: nav.Today, Tank: p.tank})
 				return
 			}
-			p.deps.Go(nav.Route{Place: nav.FirstFill, Tank: p.tank, Step: p.after(step)})
+			p.deps.Go(p.at(p.after(step)))
 		}
 	})
+}
+
+// at is the page of a step; of a starter profile, that of the whole profile where
+// the step is none that it answers.
+func (p *Page) at(step care.Step) nav.Route {
+	switch {
+	case p.is && !slip.Marked(step):
+		return nav.Route{Place: nav.Counter, Tank: p.own, Profile: p.tank}
+	case p.is:
+		return nav.Route{Place: nav.Draft, Tank: p.own, Profile: p.tank, Step: step}
+	}
+	return nav.Route{Place: nav.FirstFill, Tank: p.tank, Step: step}
 }
 
 // after is the next step that is still to do, or simply the next.
@@ -232,9 +266,12 @@ func (p *Page) after(step care.Step) care.Step {
 		return step.Next()
 	}
 	for _, s := range v.Steps {
-		if s.Step.Index() > step.Index() && s.State != care.Finished {
+		if s.Step.Index() > step.Index() && s.State != care.Finished && (!p.is || s.State != care.Shut) {
 			return s.Step
 		}
+	}
+	if p.is {
+		return care.HomeComing
 	}
 	return step.Next()
 }
@@ -265,16 +302,23 @@ func (p *Page) tellWhatIsMissing() {
 }
 
 func (p *Page) goBack() {
-	if p.step == care.TankPlace {
+	if p.step == care.TankPlace && !p.is {
 		p.deps.Go(nav.Route{Place: nav.Start})
 		return
 	}
-	p.deps.Go(nav.Route{Place: nav.FirstFill, Tank: p.tank, Step: p.step.Previous()})
+	step := p.step.Previous()
+	for p.is && !slip.Marked(step) && step != care.TankPlace {
+		step = step.Previous()
+	}
+	if step == p.step { // the first: to the whole profile
+		step = care.HomeComing
+	}
+	p.deps.Go(p.at(step))
 }
 
 func (p *Page) select_(index int) {
 	if all := care.Steps(); index >= 0 && index < len(all) {
-		p.deps.Go(nav.Route{Place: nav.FirstFill, Tank: p.tank, Step: all[index]})
+		p.deps.Go(p.at(all[index]))
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
@@ -137,6 +138,9 @@ func (p *Page) head() fyne.CanvasObject {
 		p.made.rest["head"] = c
 	}
 	about := []fyne.CanvasObject{p.text("heading", p.shown.Heading, parts.Heading), p.text("purpose", p.shown.Purpose, parts.SoftBody)}
+	if p.is {
+		about = append(about, p.text("profile", p.deps.Present.W.T("page.counter.editing", i18n.Args{"Name": p.view.Tank.Name}), parts.Note))
+	}
 	if p.view.Tank.Origin == keeper.Example {
 		about = append(about, p.text("example", p.deps.Present.W.T("page.example", nil), parts.Note))
 	}

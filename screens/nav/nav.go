@@ -35,16 +35,25 @@ const (
 	// Views of the fish: what they are fed, and the bags on their way.
 	Feeding    Place = "feeding"
 	HomeComing Place = "homecoming"
+	// The shop's side: the starter profiles, or one of them. Draft is First fill as a
+	// profile answers it, DraftRounds its care plan.
+	Counter     Place = "counter"
+	Draft       Place = "draft"
+	DraftRounds Place = "draft_rounds"
 )
 
 // Places lists the places of the bar at the top, in order.
-func Places() []Place { return []Place{FirstFill, Today, Daybook, Fish, Rounds} }
+func Places() []Place { return []Place{FirstFill, Today, Daybook, Fish, Rounds, Counter} }
 
 // views are the views of the places of the bar that have several.
 var views = map[Place][]Place{
 	Daybook: {Daybook, Charts, Photos, Sick},
 	Fish:    {Fish, Kinds, Together, Plan, Feeding, HomeComing},
+	Counter: {Counter},
 }
+
+// under are places that no row of views leads to.
+var under = map[Place]Place{Draft: Counter, DraftRounds: Counter}
 
 // Views lists the views of a place of the bar, in order, itself first. Each stands
 // under that place in the bar.
@@ -52,6 +61,9 @@ func Views(of Place) []Place { return views[of] }
 
 // InBar is the place of the bar under which a place stands.
 func (p Place) InBar() Place {
+	if bar, ok := under[p]; ok {
+		return bar
+	}
 	for bar, vs := range views {
 		if slices.Contains(vs, p) {
 			return bar
@@ -81,6 +93,21 @@ type Route struct {
 	// Species is the kind of the catalogue to show, Fish the id of a fish or a group.
 	Species string
 	Fish    string
+	// Profile is the starter profile in work that Counter, Draft and DraftRounds show;
+	// Tank stays that of the shop's own.
+	Profile string
+}
+
+// Record is the tank or the profile whose changes are taken back here, "" for those
+// of the lists of both.
+func (r Route) Record() string {
+	switch {
+	case r.Profile != "":
+		return r.Profile
+	case r.Place.InBar() == Counter:
+		return ""
+	}
+	return r.Tank
 }
 
 // Page is what a place shows.
@@ -149,6 +176,10 @@ type Deps struct {
 	// Aside runs what may take seconds beside the window and beside Work, and then
 	// back on the window's thread. ctx ends with the program.
 	Aside func(job func(ctx context.Context), then func())
+	// HandFile hands a starter profile out as a file, HandSheets as printed sheets, one
+	// for each label; both say where it is and then call then.
+	HandFile   func(profile string, then func())
+	HandSheets func(profile string, labels []string, then func())
 	// Save writes a file beside the person's documents and says where.
 	Save func(name string, write func(context.Context, io.Writer) error)
 	// PrintCase does so of a case.

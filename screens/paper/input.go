@@ -27,6 +27,7 @@ type Input struct {
 	Stocking  *present.Plan    // of the stocking plan alone, with the tank that it is for
 	StockHome keeper.Home
 	Bags      []keeper.BagView // of the card of a home-coming alone
+	Handed    *handed          // of the sheet of a starter profile alone
 
 	Presenter present.Presenter
 	Size      Size // the zero value is A4

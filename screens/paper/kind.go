@@ -29,7 +29,7 @@ const (
 // Kinds lists the documents that every tank has.
 func Kinds() []Kind { return []Kind{Sheet, Kit} }
 
-var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking", Home: "paper.home"}
+var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking", Home: "paper.home", Profile: "paper.profile"}
 
 // Title names a document in the person's language; an unknown one is named by
 // its code.
@@ -57,6 +57,13 @@ func (e *UnknownKindError) Error() string {
 func Write(ctx context.Context, kind Kind, k *keeper.Keeper, tank string, p present.Presenter, size Size, out io.Writer) error {
 	if _, ok := titles[kind]; !ok {
 		return &UnknownKindError{kind}
+	}
+	if kind == Profile { // of a starter profile in work, which tank names here
+		r, err := k.PrepareHandOut(ctx, tank)
+		if err != nil {
+			return err
+		}
+		return WriteProfile(ctx, k, tank, r, []string{""}, p, size, out)
 	}
 	if kind == Case {
 		return WriteCase(ctx, k, tank, "", p, size, out, nil)

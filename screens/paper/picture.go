@@ -27,8 +27,10 @@ func (in *Input) picture() care.Picture {
 
 // elevation draws the tank into a frame of w by h millimetres at x, y. Its scale
 // is true on paper that is printed without scaling.
-func (in *Input) elevation(x, y, w, h float64) figure {
-	pic := in.picture()
+func (in *Input) elevation(x, y, w, h float64) figure { return in.drawn(in.picture(), x, y, w, h) }
+
+// drawn is a picture of the tank in a box.
+func (in *Input) drawn(pic care.Picture, x, y, w, h float64) figure {
 	say := in.Presenter
 	d := say.DrawingLabels(pic)
 	spec := elevation.From(pic, elevation.Labels{Length: d.Length, Height: d.Height, StandHeight: d.StandHeight, Sag: d.Sag,

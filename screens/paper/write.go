@@ -39,6 +39,8 @@ func pages(kind Kind, in *Input) ([]*page, Size) {
 		f.stocking(in)
 	case Home:
 		f.homecoming(in)
+	case Profile:
+		f.profileSheet(in)
 	default:
 		f.sheet(in)
 	}
@@ -50,6 +52,11 @@ func pages(kind Kind, in *Input) ([]*page, Size) {
 // write makes the document in memory, so that out gets all of it or nothing.
 func write(out io.Writer, kind Kind, in Input, compressed bool) error {
 	ps, size := pages(kind, &in)
+	return in.bind(out, kind, ps, size, compressed)
+}
+
+// bind writes pages as one document.
+func (in *Input) bind(out io.Writer, kind Kind, ps []*page, size Size, compressed bool) error {
 	doc := fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: fpdf.SizeType{Wd: size.W, Ht: size.H}})
 	doc.SetCompression(compressed)
 	doc.SetCatalogSort(true) // the same input gives the same bytes

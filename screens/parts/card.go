@@ -10,10 +10,12 @@ import (
 )
 
 // Sketch is a small drawing for a card. Its millimetres count as points at 100 %,
-// with its origin at the foot of the left edge.
+// with its origin at the foot of the left edge; one that is Fitted is shown as large
+// as the box allows, whatever its size.
 type Sketch struct {
-	Scene *scene.Scene
-	W, H  float32
+	Scene  *scene.Scene
+	W, H   float32
+	Fitted bool
 }
 
 // CardSpec is what a card shows: a thing with its sketch.
@@ -56,7 +58,9 @@ func (p *pen) card(s CardSpec, x, y, width float32, edge look.Name, wide float32
 		if s.Sentence {
 			top = y + cardPadY*p.k
 		}
-		p.sketch(s.Sketch.Scene, x+cardPadX*p.k, top, sw, sh)
+		if g := p.sketch(s.Sketch.Scene, x+cardPadX*p.k, top, sw, sh); g != nil {
+			g.fitted = s.Sketch.Fitted
+		}
 	}
 	p.cardWords(s, x, y, width)
 	return foot

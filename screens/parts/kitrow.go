@@ -9,6 +9,7 @@ type KitRowSpec struct {
 	Size   string // what size of it this tank needs
 	Why    string
 	Have   bool
+	Bare   bool   // nobody is asked whether it is there
 	Price  string // as typed
 	Unit   string // of the price: the currency's sign
 	Refuse string // why the price was refused
@@ -103,7 +104,11 @@ func (r *KitRow) draw(p *pen, width float32) float32 {
 	nw := min(left, in+p.widthOf(s.Name, bodyBold)+4)
 	beside := s.Size != "" && nw+barGap*p.k+sw <= left
 	th := r.tick.HeightAt(nw)
-	p.put(r.tick, 0, 0, nw, th)
+	if s.Bare {
+		th = p.wrapped(s.Name, in, tickPad, nw-in, bodyBold)
+	} else {
+		p.put(r.tick, 0, 0, nw, th)
+	}
 	y := th
 	if beside {
 		p.text(s.Size, nw+barGap*p.k, tickPad, bodyInk)

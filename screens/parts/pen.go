@@ -121,13 +121,14 @@ func (p *pen) put(o fyne.CanvasObject, x, y, w, h float32) {
 
 // sketch paints a small drawing, whose millimetres count as points at 100 %,
 // with its y upwards, into a box of w by h points.
-func (p *pen) sketch(s *scene.Scene, x, y, w, h float32) {
+func (p *pen) sketch(s *scene.Scene, x, y, w, h float32) *sketch {
 	if p.pool == nil {
-		return
+		return nil
 	}
 	g := p.pool.sketch()
 	g.show(s, p.colours, w/p.k)
 	place(g.Raster, x, y, w, h)
+	return g
 }
 
 func place(o fyne.CanvasObject, x, y, w, h float32) {

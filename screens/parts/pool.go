@@ -85,6 +85,7 @@ type sketch struct {
 	scene   *scene.Scene
 	colours look.Palette
 	wide    float64 // of the box in the drawing's millimetres
+	fitted  bool    // as large as the box allows, whatever the drawing's millimetres
 	pen     scene.Raster
 }
 
@@ -96,7 +97,7 @@ func newSketch() *sketch {
 
 // show sets what the sketch paints; its box is wide millimetres across.
 func (s *sketch) show(sc *scene.Scene, colours look.Palette, wide float32) {
-	s.scene, s.colours, s.wide = sc, colours, float64(wide)
+	s.scene, s.colours, s.wide, s.fitted = sc, colours, float64(wide), false
 }
 
 func (s *sketch) paint(w, h int) image.Image {
@@ -105,6 +106,10 @@ func (s *sketch) paint(w, h int) image.Image {
 	}
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
 	k := float64(w) / s.wide
-	s.pen.Draw(img, s.scene, scene.Transform{Scale: k, Point: k, Y: float64(h)}, s.colours)
+	t := scene.Transform{Scale: k, Point: k, Y: float64(h)}
+	if s.fitted {
+		t = scene.Fit(s.scene, scene.Frame{W: float64(w), H: float64(h), Margins: scene.Even(2), Point: k})
+	}
+	s.pen.Draw(img, s.scene, t, s.colours)
 	return img
 }

@@ -132,7 +132,9 @@ func (p *Page) edit(r model.Round) {
 		f.OnEnter = save
 	}
 	row := []fyne.CanvasObject{p.button("keep", "page.day.keep", parts.Primary, save)}
-	if r.ID != "" {
+	if r.ID != "" && p.is {
+		row = append(row, act("delete", "label.delete", "page.rounds.deleted", func(ctx context.Context) error { return p.deps.Keeper.DeleteRound(ctx, p.tank, r.ID) }))
+	} else if r.ID != "" {
 		if s, ok := p.round(r.ID); ok && s.State == model.Coming {
 			d := p.deps.Present.Rounds(p.view, p.deps.Now())
 			for _, x := range d.All {
@@ -220,7 +222,7 @@ const pastShown = 8
 
 // past is what was done and skipped of late, with the reasons.
 func (e *editor) past() []fyne.CanvasObject {
-	if e.round.ID == "" {
+	if e.round.ID == "" || e.p.is {
 		return nil
 	}
 	past, err := e.p.deps.Keeper.RoundPast(context.Background(), e.p.tank, e.round.ID)

@@ -90,6 +90,10 @@ func (p *Page) offers() []fyne.CanvasObject {
 
 // back leaves the proposal: to the rounds, or where there are none to today.
 func (p *Page) back() {
+	if len(p.view.All) == 0 && p.is {
+		p.leave()
+		return
+	}
 	if len(p.view.All) == 0 {
 		p.deps.Go(nav.Route{Place: nav.Today, Tank: p.tank})
 		return
@@ -136,7 +140,11 @@ func (p *Page) take() {
 	shown := p.deps.Present.Offers(o.made)
 	for i, x := range o.made.Proposals {
 		if !o.left[shown[i].Key] {
-			take = append(take, keeper.Taking{Proposal: x, Note: shown[i].Note})
+			note := shown[i].Note
+			if p.is { // the volume of a change is reckoned at home, by the fish there
+				note = x.Note
+			}
+			take = append(take, keeper.Taking{Proposal: x, Note: note})
 		}
 	}
 	p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.TakeRounds(ctx, p.tank, o.basis, take) }, func(err error) {

@@ -17,7 +17,9 @@ import (
 // Page is the rounds of a tank.
 type Page struct {
 	deps    nav.Deps
-	tank    string
+	tank    string // or the starter profile whose care plan it is
+	own     string // the shop's own tank then
+	is      bool   // it is a care plan: nothing is due
 	root    *fyne.Container
 	drawing *nav.Drawing
 	scroll  *parts.Scroller
@@ -34,8 +36,20 @@ type Page struct {
 var _ nav.Page = (*Page)(nil)
 
 // New makes the page of a tank.
-func New(d nav.Deps, tank string) *Page {
-	p := &Page{deps: d, tank: tank, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(12)}
+func New(d nav.Deps, tank string) *Page { return open(&Page{deps: d, tank: tank}) }
+
+// NewPlan makes the page of the care plan of a starter profile; own is the shop's
+// own tank.
+func NewPlan(d nav.Deps, own, profile string) *Page {
+	return open(&Page{deps: d, tank: profile, own: own, is: true})
+}
+
+func open(p *Page) *Page {
+	p.drawing, p.scroll = nav.NewDrawing(p.deps, p.tank), parts.NewScroller(12)
+	if p.is {
+		p.drawing.OnTapped = nil
+		p.scroll.Keys = parts.Keys{Back: p.leave}
+	}
 	p.first = parts.NewButton(parts.ButtonSpec{}, nil)
 	p.start = p.first
 	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
@@ -92,6 +106,9 @@ func (p *Page) list() []fyne.CanvasObject {
 	p.first.Set(parts.ButtonSpec{ID: "add", Label: p.t("page.rounds.add")})
 	p.first.OnPressed = func() { p.edit(model.Round{Code: model.Own, Rule: model.Weekly()}) }
 	p.start = p.first
+	if p.is {
+		return p.plan()
+	}
 	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.rounds"), parts.Heading), text(p.t("page.rounds.purpose"), parts.SoftBody)),
 		parts.NewFlow(p.first, p.button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
 			p.button("away", "page.rounds.away", parts.Secondary, func() { p.away(keeper.Away{}) }), p.button("calendar", "page.rounds.calendar", parts.Secondary, p.calendar))}
@@ -120,6 +137,23 @@ func (p *Page) list() []fyne.CanvasObject {
 	}
 	out = append(out, p.aways()...)
 	out = append(out, parts.NewDayHeading(p.t("page.rounds.all")))
+	return append(append(out, p.all()...), parts.NewSpace(8))
+}
+
+// plan is the care plan of a starter profile.
+func (p *Page) plan() []fyne.CanvasObject {
+	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("page.counter.plan"), parts.Heading), text(p.t("page.counter.plan_why"), parts.SoftBody)),
+		parts.NewFlow(p.first, p.button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
+			p.button("back", "label.back", parts.Quiet, p.leave))}
+	return append(append(out, p.all()...), parts.NewSpace(8))
+}
+
+// leave goes back to the starter profile.
+func (p *Page) leave() { p.deps.Go(nav.Route{Place: nav.Counter, Tank: p.own, Profile: p.tank}) }
+
+// all lists every round.
+func (p *Page) all() []fyne.CanvasObject {
+	var out []fyne.CanvasObject
 	for _, d := range p.shown.All {
 		row := parts.EntryRowSpec{ID: "round-" + d.ID, Time: d.Short, Kind: d.Name, Text: d.Text, Even: true}
 		for _, more := range []string{d.Note, d.Shop} {
@@ -127,15 +161,17 @@ func (p *Page) list() []fyne.CanvasObject {
 				row.Text += " " + more
 			}
 		}
-		switch d.State {
-		case model.Late:
+		switch {
+		case p.is:
+			row.Time = ""
+		case d.State == model.Late:
 			row.Time, row.Note, row.State = "", d.Short, parts.Wait
-		case model.Paused, model.Over:
+		case d.State == model.Paused || d.State == model.Over:
 			row.Time, row.Note = "", d.Short
 		}
 		out = append(out, parts.NewEntryRow(row, func() { p.open(d.ID) }))
 	}
-	return append(out, parts.NewSpace(8))
+	return out
 }
 
 // errand is a round that is late or due, with what to do about it.

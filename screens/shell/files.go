@@ -39,12 +39,16 @@ func (s *Shell) keepFile(ctx context.Context, name string, write func(context.Co
 	if err := write(ctx, &b); err != nil {
 		return "", err
 	}
-	dir := s.o.PaperDir
-	if dir == "" {
-		dir = documents()
-	}
-	path := filepath.Join(dir, name)
+	path := filepath.Join(s.folder(), name)
 	return path, durable.WriteFile(path, b.Bytes(), 0o644)
+}
+
+// folder is where files are written that nobody chose a place for.
+func (s *Shell) folder() string {
+	if s.o.PaperDir != "" {
+		return s.o.PaperDir
+	}
+	return documents()
 }
 
 // saved says where a file is, or why there is none.

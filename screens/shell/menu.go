@@ -43,7 +43,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 			}
 		}
 		items = append(items, item("menu.rename", s.rename, ""), item("menu.sheet", func() { s.print(string(paper.Sheet), tank) }, fyne.KeyP),
-			item("menu.kit_list", func() { s.print(string(paper.Kit), tank) }, ""), item("menu.table", func() { s.table(tank) }, ""), item("menu.save_profile", s.saveProfile, ""), item(retire, s.retire, ""), item(remove, s.remove, ""))
+			item("menu.kit_list", func() { s.print(string(paper.Kit), tank) }, ""), item("menu.table", func() { s.table(tank) }, ""), item("menu.save_profile", s.makeProfile, ""), item(retire, s.retire, ""), item(remove, s.remove, ""))
 	}
 	items = append(items, item("page.start.profile", s.openProfile, fyne.KeyO))
 	quit := item("menu.quit", func() { s.o.App.Quit() }, fyne.KeyQ)
@@ -59,12 +59,12 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	undo, redo := item("label.undo", s.takeBack, ""), item("label.redo", s.Redo, "")
 	// The toolkit has shortcuts of its own for these keys, and asks for them only.
 	undo.Shortcut, redo.Shortcut = &fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}
-	if label, values, ok := s.o.Keeper.UndoLabel(context.Background(), tank); ok {
+	if label, values, ok := s.o.Keeper.UndoLabel(context.Background(), s.route.Record()); ok {
 		undo.Label = s.t("label.undo") + ": " + s.present.UndoName(label, values)
 	} else {
 		undo.Disabled = true
 	}
-	if label, values, ok := s.o.Keeper.RedoLabel(context.Background(), tank); ok {
+	if label, values, ok := s.o.Keeper.RedoLabel(context.Background(), s.route.Record()); ok {
 		redo.Label = s.t("label.redo") + ": " + s.present.UndoName(label, values)
 	} else {
 		redo.Disabled = true
@@ -82,6 +82,9 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	if tank != "" {
 		goes = append(goes, item("page.sick.button", func() { s.Go(nav.Route{Place: nav.Sick, Tank: tank}) }, fyne.KeyE))
 	}
+	if tank == "" {
+		goes = append(goes, item("nav.counter", func() { s.Go(nav.Route{Place: nav.Counter}) }, ""))
+	}
 	goes = append(goes, item("nav.view.kinds", func() { s.Go(nav.Route{Place: nav.Kinds, Tank: tank}) }, fyne.KeyK))
 	back := item("label.back", s.Back, fyne.KeyLeft)
 	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
@@ -96,7 +99,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 }
 
 func (s *Shell) walk(step func(context.Context, string) (working.Key, map[string]string, error), said working.Key) {
-	tank := s.route.Tank
+	tank := s.route.Record()
 	var label working.Key
 	var values map[string]string
 	s.work(func(ctx context.Context) (err error) { label, values, err = step(ctx, tank); return err }, func(err error) {
@@ -107,7 +110,7 @@ func (s *Shell) walk(step func(context.Context, string) (working.Key, map[string
 			s.fail(err)
 			return
 		}
-		if tank == "" {
+		if tank == "" && s.route.Place != nav.Counter {
 			s.open(nav.Route{Place: nav.Start})
 		} else {
 			s.page.Refresh()

@@ -2,12 +2,18 @@ package shell
 
 import (
 	"context"
+	"io"
 	"path/filepath"
+	"strings"
+	"unicode"
 
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/i18n"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/paper"
 	"example.org/driploop/screens/parts"
 )
 
@@ -32,6 +38,15 @@ func (s *Shell) Take(path string) {
 	}
 	var shut func()
 	list := []fyne.CanvasObject{}
+	var mild []working.Finding
+	for _, f := range findings { // what failed a check stands first
+		if f.State == working.Act {
+			list = append(list, parts.NewVerdict(parts.VerdictSpec{State: parts.Act, Title: s.present.Say(f)}))
+		} else {
+			mild = append(mild, f)
+		}
+	}
+	findings = mild
 	for _, line := range s.present.Profile(p, findings) {
 		list = append(list, parts.NewText(parts.TextSpec{Text: line, Role: parts.Body}))
 	}
@@ -55,30 +70,71 @@ func (s *Shell) Take(path string) {
 	}
 }
 
-// saveProfile writes the tank as a starter profile.
-func (s *Shell) saveProfile() {
+// makeProfile begins a starter profile as a copy of the tank, and shows it.
+func (s *Shell) makeProfile() {
 	tank := s.route.Tank
-	dir := s.o.PaperDir
-	if dir == "" {
-		dir = documents()
-	}
-	path := filepath.Join(dir, "driploop"+profileEnding)
+	var id string
 	s.work(func(ctx context.Context) error {
 		b, err := s.o.Keeper.Brief(ctx, tank)
 		if err != nil {
 			return err
 		}
-		id, err := s.o.Keeper.DraftFrom(ctx, tank, b.Tank.Name)
-		if err != nil {
-			return err
-		}
-		_, err = s.o.Keeper.HandOutFile(ctx, id, path, "")
+		id, err = s.o.Keeper.DraftFrom(ctx, tank, b.Tank.Name)
 		return err
 	}, func(err error) {
 		if err != nil {
 			s.fail(err)
 			return
 		}
-		s.say(s.present.W.T("page.fill.saved", i18n.Args{"Path": path}), "", nil)
+		s.Go(nav.Route{Place: nav.Counter, Tank: tank, Profile: id})
+		s.changed()
 	})
+}
+
+// handFile hands a starter profile out as a file beside the person's documents.
+func (s *Shell) handFile(profile string, then func()) {
+	var path string
+	s.work(func(ctx context.Context) error {
+		b, err := s.o.Keeper.Brief(ctx, profile)
+		if err != nil {
+			return err
+		}
+		path = filepath.Join(s.folder(), fileName(b.Tank.Name)+profileEnding)
+		_, err = s.o.Keeper.HandOutFile(ctx, profile, path, "")
+		return err
+	}, func(err error) {
+		then()
+		s.saved(path, err)
+	})
+}
+
+// handSheets hands a starter profile out as printed sheets, one for each label.
+func (s *Shell) handSheets(profile string, labels []string, then func()) {
+	var path string
+	s.work(func(ctx context.Context) error {
+		r, err := s.o.Keeper.PrepareHandOut(ctx, profile)
+		if err != nil {
+			return err
+		}
+		path, err = s.keepFile(ctx, fileName(r.Profile.Tank)+".pdf", func(ctx context.Context, w io.Writer) error {
+			return paper.WriteProfile(ctx, s.o.Keeper, profile, r, labels, s.present, paper.SizeFor(s.prefs.Region), w)
+		})
+		if err != nil {
+			return err
+		}
+		return s.o.Keeper.NoteHandOuts(ctx, profile, r, keeper.BySheet, labels...)
+	}, func(err error) {
+		then()
+		s.saved(path, err)
+	})
+}
+
+// fileName makes the name of a profile fit for a file of any system: letters and
+// digits, with hyphens between them.
+func fileName(name string) string {
+	words := strings.FieldsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	if len(words) == 0 {
+		return "driploop"
+	}
+	return strings.ToLower(strings.Join(words, "-"))
 }

@@ -19,6 +19,7 @@ import (
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/charts"
+	"example.org/driploop/screens/counter"
 	"example.org/driploop/screens/daybook"
 	"example.org/driploop/screens/feeding"
 	"example.org/driploop/screens/firstfill"
@@ -232,6 +233,18 @@ func (s *Shell) open(r nav.Route) {
 		s.page = homecoming.New(d, r.Tank)
 	case nav.Rounds:
 		s.page = rounds.New(d, r.Tank)
+	case nav.Counter:
+		if r.Profile == "" {
+			s.page = counter.New(d, r.Tank)
+		} else {
+			s.page = counter.NewProfile(d, r.Tank, r.Profile)
+		}
+	case nav.Draft:
+		p := firstfill.NewDraft(d, r.Tank, r.Profile, r.Step)
+		s.route.Step = p.Step()
+		s.page = p
+	case nav.DraftRounds:
+		s.page = rounds.NewPlan(d, r.Tank, r.Profile)
 	case nav.Sick:
 		s.page = sick.New(d, r.Tank, r.Case)
 	case nav.Charts:
@@ -264,7 +277,7 @@ func (s *Shell) open(r nav.Route) {
 func (s *Shell) deps() nav.Deps {
 	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
 		Canvas: s.canvas, Dialog: s.dialog, DialogBack: s.dialogBack, Showing: func(o fyne.CanvasObject) bool { return slices.Contains(s.panels, o) },
-		Print: s.print, PrintCase: s.printCase, Calendar: s.calendar, CalendarPath: s.calendarPath, Still: s.still, Beat: s.beat(),
+		Print: s.print, PrintCase: s.printCase, Calendar: s.calendar, HandFile: s.handFile, HandSheets: s.handSheets, CalendarPath: s.calendarPath, Still: s.still, Beat: s.beat(),
 		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
 }
 
@@ -322,6 +335,7 @@ func (s *Shell) showBar() {
 	spec := parts.NavSpec{Current: string(s.route.Place.InBar()), More: w.T("nav.more", nil)}
 	if s.route.Tank == "" {
 		spec.Tank = w.T("menu.start", nil)
+		spec.Places = []parts.Place{{Code: string(nav.Counter), Label: s.present.PlaceName(string(nav.Counter))}}
 	} else {
 		if b, err := s.o.Keeper.Brief(ctx, s.route.Tank); err == nil {
 			spec.Tank = b.Tank.Name
@@ -338,8 +352,8 @@ func (s *Shell) showBar() {
 			spec.Places = append(spec.Places, parts.Place{Code: string(p), Label: s.present.PlaceName(string(p))})
 		}
 	}
-	_, _, undo := s.o.Keeper.UndoLabel(ctx, s.route.Tank)
-	_, _, redo := s.o.Keeper.RedoLabel(ctx, s.route.Tank)
+	_, _, undo := s.o.Keeper.UndoLabel(ctx, s.route.Record())
+	_, _, redo := s.o.Keeper.RedoLabel(ctx, s.route.Record())
 	spec.Actions = []parts.Action{{Code: "undo", Label: w.T("label.undo", nil), Icon: parts.IconUndo, Off: !undo}, {Code: "redo", Label: w.T("label.redo", nil), Icon: parts.IconRedo, Off: !redo},
 		{Code: "safety", Label: w.T("menu.safety", nil), Icon: parts.IconHelp}, {Code: "settings", Label: w.T("menu.settings", nil), Icon: parts.IconSettings}}
 	s.bar.Set(spec)

@@ -218,6 +218,15 @@ func TestPagesAtLargeText(t *testing.T) {
 		outside(t, lang+" today", s.w)
 		s.Go(nav.Route{Place: nav.Daybook, Tank: id})
 		outside(t, lang+" daybook", s.w)
+		profile, err := s.k.DraftFrom(context.Background(), id, "Starter")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range []nav.Route{{Place: nav.Counter}, {Place: nav.Counter, Profile: profile}, {Place: nav.Draft, Profile: profile}, {Place: nav.DraftRounds, Profile: profile}} {
+			r.Tank = id
+			s.Go(r)
+			outside(t, lang+" "+string(r.Place), s.w)
+		}
 	}
 }
 
