@@ -54,9 +54,6 @@ func WriteProfile(ctx context.Context, k *keeper.Keeper, profile string, r keepe
 		return err
 	}
 	h.work, in.Handed = in.Presenter.ProfileWork(w), &h
-	if err := letters(); err != nil {
-		return err
-	}
 	var all []*page
 	var sheet Size
 	for _, l := range labels {
