@@ -233,26 +233,8 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := t.sick(s, id, shot); err != nil {
 		return err
 	}
-	s.shell.Go(nav.Route{Place: nav.Fish, Tank: id})
-	if err := shot("fish"); err != nil {
+	if err := t.fish(s, id, shot); err != nil {
 		return err
-	}
-	stock, err := s.keeper.Stock(context.Background(), id)
-	if err != nil {
-		return err
-	}
-	for _, l := range stock[:min(len(stock), 1)] {
-		s.shell.Go(nav.Route{Place: nav.Fish, Tank: id, Fish: l.ID})
-		if err := shot("fish-one"); err != nil {
-			return err
-		}
-	}
-	s.shell.Go(nav.Route{Place: nav.Fish, Tank: id, Write: journal.FishIn})
-	if err := shot("form-fish-in"); err != nil {
-		return err
-	}
-	for _, o := range s.window.Canvas().Overlays().List() {
-		s.window.Canvas().Overlays().Remove(o)
 	}
 	if err := t.plan(s, id, shot); err != nil {
 		return err

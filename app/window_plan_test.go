@@ -44,7 +44,7 @@ func (p *program) place(name string) {
 }
 
 // A newcomer with 38 L wishes for two danios, is stopped at a common pleco, is told
-// why angelfish and neons take care, plans over weeks and prints it.
+// why angelfish and neons take care, plans four weeks and more, and prints it.
 func TestWindowPlan(t *testing.T) {
 	folder := os.Getenv(picturesVariable)
 	if folder == "" {
@@ -116,20 +116,28 @@ func TestWindowPlan(t *testing.T) {
 			look("pterophyllum-scalare")
 			p.until("why angelfish and neons take care", says(name("paracheirodon-innesi")))
 			shot("angelfish")
+			look("neocaridina-davidi")
+			p.to("wish")
+			p.keys("Return")
+			p.until("the wish", says(w.T("page.kind.wished", nil)))
 
 			p.to("view_plan")
 			p.keys("Return")
 			p.until("the plan", at(nav.Plan, ""))
-			p.to("leave-out-paracheirodon-innesi")
+			p.to("leave-out-neocaridina-davidi")
 			shot("wishes")
 			p.keys("Return")
-			p.until("the neons are left out", says(w.T("page.plan.left_out", nil)))
+			p.until("the shrimp are left out", says(w.T("page.plan.left_out", nil)))
 			p.to("count-danio-rerio")
 			p.keys("ctrl+a")
 			p.write("6")
 			shot("count")
 			p.keys("Return")
 			p.until("the plan has changed", says(w.T("page.plan.changed", nil)))
+			p.to("males-danio-rerio")
+			p.write("2")
+			p.keys("Return")
+			p.until("a male with each purchase", says(w.N("page.stock.males_of", 1, nil)))
 			shot("plan")
 			p.to("slip")
 			shot("steps")
@@ -142,13 +150,15 @@ func TestWindowPlan(t *testing.T) {
 				return ""
 			})
 			text := s.must("pdftotext", "-layout", paper, "-")
-			for _, part := range []string{name("danio-rerio"), "Danio rerio", w.T("paper.stocking", nil)} {
+			for _, part := range []string{name("danio-rerio"), "Danio rerio", "Paracheirodon innesi", w.T("paper.stocking", nil)} {
 				if !strings.Contains(text, part) {
 					t.Errorf("the paper lacks %q:\n%s", part, text)
 				}
 			}
-			if strings.Contains(text, "Hypostomus") {
-				t.Error("the pleco is on the paper")
+			for _, part := range []string{"Hypostomus", "Pterophyllum", "Neocaridina"} {
+				if strings.Contains(text, part) {
+					t.Errorf("%s is on the paper", part)
+				}
 			}
 			shot("printed")
 			p.close()
@@ -162,7 +172,7 @@ func TestWindowPlan(t *testing.T) {
 				t.Fatalf("%d tanks: %v", len(tanks), err)
 			}
 			plan, err := k.FishPlan(ctx, tanks[0].ID)
-			if err != nil || len(plan.Wishes) != 1 || plan.Wishes[0].Wish.Count != 6 || len(plan.Plan.Steps) < 2 || plan.Plan.Done.Sub(plan.At).Hours() < 20*24 {
+			if err != nil || len(plan.Wishes) != 2 || plan.Wishes[0].Wish.Count != 6 || *plan.Wishes[0].Wish.Males != 2 || len(plan.Plan.Steps) < 3 || plan.Plan.Done.Sub(plan.At).Hours() < 28*24 {
 				t.Errorf("the plan is %+v: %v", plan.Plan, err)
 			}
 		})
