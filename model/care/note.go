@@ -72,13 +72,13 @@ var (
 	srcLifting = working.Register(working.Source{ID: "niosh-94-110-use", Origin: working.Published,
 		Cite: "Waters, Putz-Anderson, Garg: Applications manual for the revised NIOSH lifting equation, NIOSH 94-110, 1994, rev. 2021"})
 	srcScald = working.Register(working.Source{ID: "scald", Origin: working.Memory,
-		Cite: "Moritz A.R., Henriques F.C. 1947, Am. J. Pathol. 23:695: burns from water above 50 °C within minutes, faster above (from memory)"})
+		Cite: "Moritz A.R., Henriques F.C. 1947, Am. J. Pathol. 23:695: burns from water above 50 °C within minutes, from 60 °C within seconds (from memory)"})
 	srcWelfare = working.Register(working.Source{ID: "eu-2007-526", Origin: working.Published,
 		Cite: "Commission Recommendation 2007/526/EC: quarantine, observation and handling of fish with wet hands and clean nets"})
 	srcTest = working.Register(working.Source{ID: "gfci-monthly", Origin: working.Memory,
 		Cite: "US Consumer Product Safety Commission, GFCI fact sheet: test once a month; makers' leaflets of RCDs ask for a test every month to every half year (from memory)"})
 	srcSplash = working.Register(working.Source{ID: "ghs-p305", Origin: working.Memory,
-		Cite: "UN GHS, precautionary statements P102, P305+P351+P338, P301+P310: out of reach of children, rinse eyes for several minutes, ask a doctor when swallowed (from memory)"})
+		Cite: "UN GHS, precautionary statements P102, P305+P351+P338, P315, P301+P310: out of reach of children, rinse eyes for several minutes, get medical advice, call a poison centre or doctor when swallowed (from memory)"})
 	srcShocked = working.Register(working.Source{ID: "erc-electric", Origin: working.Memory,
 		Cite: "European Resuscitation Council, guidelines for special circumstances, electric shock: cut the power before touching the person (from memory)"})
 	srcGerms = working.Register(working.Source{ID: "cdc-fish", Origin: working.Memory,
