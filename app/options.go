@@ -22,6 +22,7 @@ const (
 	flagSchema  = "--schema"
 	flagSize    = "--size"
 	flagText    = "--text"
+	flagKeys    = "--keys"
 	flagTank    = "--tank"
 	flagICS     = "--ics"
 	flagNoPlace = "--without-place"
@@ -90,7 +91,7 @@ func parse(args []string) (options, *mistake) {
 		}
 		name, value, has := strings.Cut(a, "=")
 		switch name {
-		case flagData, flagDesk, flagLang, flagUnits, flagSize, flagText, flagTank, flagDates, flagReport, flagICS, flagDays, flagCase, flagWith, flagAsk:
+		case flagData, flagDesk, flagLang, flagUnits, flagSize, flagText, flagKeys, flagTank, flagDates, flagReport, flagICS, flagDays, flagCase, flagWith, flagAsk:
 			if !has {
 				if i++; i < len(args) && !strings.HasPrefix(args[i], "--") {
 					value, has = args[i], true

@@ -58,6 +58,10 @@ func runTour(c *call) int {
 		return c.failed(err)
 	}
 	t := &tour{out: out, size: size, text: text, app: test.NewApp()}
+	keys, asked := c.value[flagKeys]
+	if asked {
+		t.where, t.heard = map[string][]string{}, i18n.Listen()
+	}
 	for _, lang := range languagesAsked(c.options) {
 		if err := t.fill(lang); err != nil {
 			return c.failed(err)
@@ -66,6 +70,11 @@ func runTour(c *call) int {
 			if err := t.pages(lang, theme); err != nil {
 				return c.failed(err)
 			}
+		}
+	}
+	if asked {
+		if err := t.keepKeys(keys); err != nil {
+			return c.failed(err)
 		}
 	}
 	c.say("verb.tour.done", i18n.Args{"Count": t.count, "Folder": out})
@@ -78,6 +87,10 @@ type tour struct {
 	text  int // per cent
 	app   fyne.App
 	count int
+
+	look  func(w fyne.Window, name string) // instead of a picture; nil makes one
+	heard func() []string                  // the messages said since it was last asked
+	where map[string][]string              // by message, the pictures made after it was said
 }
 
 // stage is a shell in a window of its own, over a data folder that goes with it.
@@ -325,6 +338,17 @@ func (t *tour) forms(s *stage, tank string, shot func(string) error) error {
 
 // picture writes what the window shows.
 func (t *tour) picture(w fyne.Window, folder, name string) error {
+	if t.heard != nil {
+		for _, key := range t.heard() {
+			if len(t.where[key]) < keyPictures {
+				t.where[key] = append(t.where[key], folder+"/"+name+".png")
+			}
+		}
+	}
+	if t.look != nil {
+		t.look(w, folder+"/"+name)
+		return nil
+	}
 	var b bytes.Buffer
 	if err := png.Encode(&b, w.Canvas().Capture()); err != nil {
 		return err
@@ -339,6 +363,20 @@ func (t *tour) keep(name string, data []byte) error {
 	}
 	t.count++
 	return durable.WriteFile(path, data, 0o644)
+}
+
+// keyPictures is how many pictures are named for a message. Judgement.
+const keyPictures = 3
+
+// keepKeys writes for each message of the program the pictures in which it can be
+// seen, with tabs between, for a translator to look at; none where the tour does
+// not come by it.
+func (t *tour) keepKeys(path string) error {
+	var b strings.Builder
+	for _, key := range i18n.Keys() {
+		b.WriteString(key + "\t" + strings.Join(t.where[key], "\t") + "\n")
+	}
+	return durable.WriteFile(path, []byte(b.String()), 0o644)
 }
 
 // tourTable is a table as somebody may have kept it in a spreadsheet.

@@ -63,7 +63,7 @@ func verbs() []verb {
 		{"photos", []string{flagTank}, mostWords, runPhotos},
 		{"rounds", []string{flagTank, flagICS}, 1, runRounds},
 		{"fish", []string{flagTank}, 4, runFish},
-		{"tour", []string{flagSize, flagText}, 1, runTour},
+		{"tour", []string{flagSize, flagText, flagKeys}, 1, runTour},
 	}
 }
 

@@ -184,6 +184,16 @@ func Offered(lang string) bool {
 // Lacking lists the keys that lang does not have, in alphabetical order.
 func Lacking(lang string) []string { return in(lang).missing() }
 
+// Keys lists the keys of all messages in alphabetical order.
+func Keys() []string {
+	out := make([]string, 0, len(in(source).messages))
+	for k := range in(source).messages {
+		out = append(out, k)
+	}
+	sort.Strings(out)
+	return out
+}
+
 // Under returns the plain messages of lang whose keys start with prefix, by the
 // rest of their key. It serves tables that another library takes whole.
 func Under(lang, prefix string) map[string]string {

@@ -126,6 +126,9 @@ func (w *Words) Has(key working.Key) bool {
 var strict = &template.TextParser{Option: "missingkey=error"}
 
 func (w *Words) render(key string, plural any, args Args) string {
+	if note := ear.Load(); note != nil {
+		(*note)(key)
+	}
 	data := map[string]any{}
 	namesPH := w.namesPH(key)
 	for k, v := range args {

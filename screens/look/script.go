@@ -19,10 +19,12 @@ var (
 )
 
 // ScriptOf gives the fonts of a language whose script our family lacks, regular and
-// bold, for Options; nil for the others. Cyrillic is drawn with the toolkit's own
-// Noto Sans, see SourceFor.
+// bold, for Options; nil for the others. That of Ukrainian is the toolkit's own Noto
+// Sans.
 func ScriptOf(lang string) (regular, bold fyne.Resource) {
 	switch lang {
+	case "uk":
+		return theme.DefaultTextFont(), theme.DefaultTextBoldFont()
 	case "zh":
 		return ChineseFont, ChineseBold
 	case "ja":

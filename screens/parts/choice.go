@@ -97,7 +97,7 @@ func (c *Choice) choose(code string) {
 		return
 	}
 	c.spec.Chosen, c.spec.Proposed = code, false
-	c.Refresh()
+	c.update()
 	if c.OnChosen != nil {
 		c.OnChosen(code)
 	}
@@ -137,14 +137,39 @@ func (c *Choice) setLead(extra float32) float32 {
 func (c *Choice) box() (top, height float32) {
 	p := newPen(c, nil)
 	top = p.end(c.spec.Label, c.lead, c.Size().Width, bodySoft) + labelGap*p.k
-	return top, p.line(fieldBold) + 2*boxPad*p.k
+	return top, c.boxHeight(p, c.Size().Width)
+}
+
+// choiceLines is how many lines the chosen option may take before it is shortened.
+// Judgement: an option is a few words.
+const choiceLines = 3
+
+// shown gives what stands in the box at a width, in lines, and how it is set.
+func (c *Choice) shown(p *pen, width float32) ([]string, cut) {
+	text, cut := c.spec.Placeholder, fieldSoft
+	if i := c.at(); i >= 0 {
+		text, cut = c.spec.Options[i].Label, fieldBold
+		if c.spec.Proposed {
+			cut = cut.in(look.SoftInk)
+		}
+	}
+	room := width - 2*boxPad*p.k - (chevronSize+4)*p.k
+	if room <= 0 {
+		return []string{text}, cut
+	}
+	return shortened(text, choiceLines, room, p.measurer(cut)), cut
+}
+
+func (c *Choice) boxHeight(p *pen, width float32) float32 {
+	lines, _ := c.shown(p, width)
+	return float32(len(lines))*p.line(fieldBold) + 2*boxPad*p.k
 }
 
 const chevronSize = 12
 
 func (c *Choice) draw(p *pen, width float32) float32 {
 	y := p.wrapped(c.spec.Label, 0, c.lead, width, bodySoft) + labelGap*p.k
-	h := p.line(fieldBold) + 2*boxPad*p.k
+	h := c.boxHeight(p, width)
 	edge := look.Edge
 	if c.spec.Error != "" {
 		edge = look.Rust
@@ -154,16 +179,11 @@ func (c *Choice) draw(p *pen, width float32) float32 {
 	if c.hovered {
 		p.rect(0, y, width, h, box{fill: look.Ink, alpha: hoverAlpha, radius: radius})
 	}
-	text, cut := c.spec.Placeholder, fieldSoft
-	if i := c.at(); i >= 0 {
-		text, cut = c.spec.Options[i].Label, fieldBold
-		if c.spec.Proposed {
-			cut = cut.in(look.SoftInk)
-		}
-	}
 	pad := boxPad * p.k
-	room := width - 2*pad - (chevronSize+4)*p.k
-	p.text(ellipsis(text, room, p.measurer(cut)), pad, y+(h-p.line(cut))/2, cut)
+	lines, cut := c.shown(p, width)
+	for i, l := range lines {
+		p.text(l, pad, y+pad+float32(i)*p.line(cut), cut)
+	}
 	p.chevron(width-pad-(chevronSize-2)*p.k, y+(h-chevronSize*p.k)/2, chevronSize, look.SoftInk)
 	if c.focused {
 		p.ring(0, y, width, h)

@@ -129,10 +129,7 @@ func (d *Dipstick) label(p *pen, s DipStep, c cut, y, step, width float32) {
 		c.size = look.SizeNote
 		lines = wrap(s.Label, room, p.measurer(c))
 	}
-	if most := max(1, int((step-word)/p.line(c))); len(lines) > most {
-		rest := strings.Join(lines[most-1:], " ")
-		lines = append(lines[:most-1], ellipsis(rest, room, p.measurer(c)))
-	}
+	lines = shortened(s.Label, max(1, int((step-word)/p.line(c))), room, p.measurer(c))
 	y -= (float32(len(lines))*p.line(c) + word) / 2
 	for _, l := range lines {
 		p.text(l, dipLabel*p.k, y, c)

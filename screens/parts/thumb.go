@@ -96,6 +96,10 @@ func (t *Thumb) draw(p *pen, width float32) float32 {
 	if t.spec.Label == "" {
 		return h
 	}
-	p.text(ellipsis(t.spec.Label, w, p.measurer(noteSoft)), 0, h+2*p.k, noteSoft)
-	return h + 2*p.k + p.line(noteSoft)
+	y := h + 2*p.k
+	for _, l := range shortened(t.spec.Label, 2, w, p.measurer(noteSoft)) {
+		p.text(l, 0, y, noteSoft)
+		y += p.line(noteSoft)
+	}
+	return y
 }

@@ -42,7 +42,7 @@ const (
 func (s *wallSheet) plan(width float32) wallPlan {
 	p := newPen(s, nil)
 	width -= scrollInset + scrollRight
-	out := wallPlan{label: p.line(noteSoft) + 4*p.k, head: p.line(sectionBold) + 10*p.k}
+	out := wallPlan{label: float32(captionLines(p))*p.line(noteSoft) + 4*p.k, head: p.line(sectionBold) + 10*p.k}
 	if width <= 0 {
 		return out
 	}
@@ -60,6 +60,15 @@ func (s *wallSheet) plan(width float32) wallPlan {
 	out.tops = append(out.tops, y)
 	out.total = y + wallFoot
 	return out
+}
+
+// captionLines is how many lines a caption may take: large letters need more.
+// Judgement.
+func captionLines(p *pen) int {
+	if p.k > 1.2 {
+		return 2
+	}
+	return 1
 }
 
 func (p wallPlan) rowHeight() float32 { return p.tall + p.label + wallGap }
@@ -217,7 +226,9 @@ func (s *wallSheet) cell(p *pen, plan wallPlan, i int, x, y float32) {
 		p.ringMark(x+plan.cell-size, y+plan.tall+4*p.k, size)
 		room -= size + markGap
 	}
-	p.text(ellipsis(c.Label, room, p.measurer(label)), x, y+plan.tall+2*p.k, label)
+	for n, l := range shortened(c.Label, captionLines(p), room, p.measurer(label)) {
+		p.text(l, x, y+plan.tall+2*p.k+float32(n)*p.line(label), label)
+	}
 	if c.Picked > 0 {
 		p.rect(x, y, plan.cell, plan.tall, box{stroke: look.Teal, width: 4})
 	}

@@ -104,6 +104,16 @@ func spaceless(r rune) bool {
 	return unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana) || r >= 0x3000 && r <= 0x303F || r >= 0xFF00 && r <= 0xFFEF
 }
 
+// shortened breaks text into at most so many lines and shortens the last of them
+// where that does not hold it.
+func shortened(s string, most int, width float32, m measurer) []string {
+	lines := wrap(s, width, m)
+	if len(lines) > most {
+		lines = append(lines[:most-1], ellipsis(strings.Join(lines[most-1:], " "), width, m))
+	}
+	return lines
+}
+
 // ellipsis shortens text to width with "…" at its end.
 func ellipsis(s string, width float32, m measurer) string {
 	if m(s) <= width {
