@@ -79,6 +79,9 @@ func misfits(w fyne.Window, own ...string) []string {
 			}
 			return
 		case fyne.Widget:
+			if fmt.Sprintf("%T", t) == "*parts.wallSheet" {
+				return // the captions of pictures begin a person's own words
+			}
 			if s, ok := t.(*container.Scroll); ok {
 				in = view{s, max(in.top, y), min(in.foot, y+s.Size().Height)}
 			}
