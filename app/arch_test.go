@@ -231,10 +231,10 @@ func TestImportsRunDownOnly(t *testing.T) {
 
 // places are the pages that a person can be in. They know each other only by
 // route.
-var places = []string{"firstfill", "today", "daybook", "fish", "ahead", "counter", "settings", "help", "start", "sick", "photos", "rounds", "charts", "kinds", "plan", "feeding", "homecoming"}
+var places = []string{"firstfill", "today", "daybook", "fish", "ahead", "counter", "settings", "help", "start", "sick", "photos", "rounds", "charts", "kinds", "plan", "feeding", "homecoming", "visit"}
 
 // shared may serve every place, and so knows none.
-var sharedScreens = []string{"look", "scene", "fauna", "weeks", "elevation", "chart", "picture", "parts", "present", "nav", "paper"}
+var sharedScreens = []string{"look", "scene", "fauna", "weeks", "elevation", "chart", "picture", "parts", "present", "nav", "paper", "trace", "slips"}
 
 func TestPlacesDoNotKnowEachOther(t *testing.T) {
 	found := 0

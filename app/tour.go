@@ -246,6 +246,9 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := t.sick(s, id, shot); err != nil {
 		return err
 	}
+	if err := t.visit(s, id, shot); err != nil {
+		return err
+	}
 	if err := t.fish(s, id, shot); err != nil {
 		return err
 	}

@@ -18,7 +18,7 @@ import (
 // runPaper writes a paper of a tank as a PDF file.
 func runPaper(c *call) int {
 	var kinds []string
-	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking, paper.Home, paper.Profile) {
+	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking, paper.Home, paper.Profile, paper.VisitSlip) {
 		kinds = append(kinds, string(k))
 	}
 	if len(c.rest) < 2 || !slices.Contains(kinds, c.rest[0]) {
@@ -40,6 +40,13 @@ func runPaper(c *call) int {
 				return err
 			}
 			return paper.WriteCase(ctx, k, tank, id, c.presenter(), size, w, nil)
+		}
+		if paper.Kind(c.rest[0]) == paper.VisitSlip && len(c.rest) > 2 {
+			id, err := caseNamed(ctx, k, tank, c.rest[2])
+			if err != nil {
+				return err
+			}
+			return paper.WriteVisit(ctx, k, tank, keeper.VisitAsk{Days: keeper.VisitDays, Case: id, Language: c.words.Language()}, c.presenter(), size, w, nil)
 		}
 		return paper.Write(ctx, paper.Kind(c.rest[0]), k, tank, c.presenter(), size, w)
 	})

@@ -47,6 +47,11 @@ func (k *Keeper) judgeThose(ctx context.Context, tank string, wanted func(id str
 	if err != nil {
 		return nil, err
 	}
+	return j.those(wanted), nil
+}
+
+// those judges the tests that are wanted.
+func (j *judge) those(wanted func(id string) bool) map[string]Judgement {
 	out := map[string]Judgement{}
 	last := len(j.entries) - 1
 	for last >= 0 && j.entries[last].Kind != journal.Tested {
@@ -57,7 +62,7 @@ func (k *Keeper) judgeThose(ctx context.Context, tank string, wanted func(id str
 			out[e.ID] = j.visit(i, i == last)
 		}
 	}
-	return out, nil
+	return out
 }
 
 // JudgeDraft interprets a water test that is still being typed, in the place that
@@ -113,6 +118,21 @@ type judge struct {
 }
 
 func (k *Keeper) judge(ctx context.Context, tank string) (*judge, error) {
+	j, err := k.judgeAnywhere(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return j, k.look(ctx, tank, func(r *care.Record, f *care.Facts) {
+		j.entries = r.Entries
+		if full, err := f.Full(); err == nil {
+			j.net = full.Net
+		}
+		j.facts = judgeFactsOf(f)
+	})
+}
+
+// judgeAnywhere is what judging needs whose ever the water is.
+func (k *Keeper) judgeAnywhere(ctx context.Context) (*judge, error) {
 	typed, err := k.EmergencyLine(ctx)
 	if err != nil {
 		return nil, err
@@ -129,14 +149,7 @@ func (k *Keeper) judge(ctx context.Context, tank string) (*judge, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &judge{kits: kits, line: line, factor: factor}
-	return j, k.look(ctx, tank, func(r *care.Record, f *care.Facts) {
-		j.entries = r.Entries
-		if full, err := f.Full(); err == nil {
-			j.net = full.Net
-		}
-		j.facts = judgeFactsOf(f)
-	})
+	return &judge{kits: kits, line: line, factor: factor}, nil
 }
 
 // note takes entry i into what is known before the next.

@@ -78,6 +78,11 @@ func (k *Keeper) Traces(ctx context.Context, tank string, names []string, first,
 	if err != nil {
 		return Traces{}, err
 	}
+	return j.traces(names, first, last), nil
+}
+
+// traces is Traces of what is judged.
+func (j *judge) traces(names []string, first, last string) Traces {
 	var out Traces
 	if n := len(j.entries); n > 0 {
 		out.First, out.Last = j.entries[0].At.Day(), j.entries[n-1].At.Day()
@@ -174,7 +179,7 @@ func (k *Keeper) Traces(ctx context.Context, tank string, names []string, first,
 			out.Traces = append(out.Traces, *t)
 		}
 	}
-	return out, nil
+	return out
 }
 
 // sums are the readings that are amounts, sumOf the kinds of entries in which

@@ -331,11 +331,8 @@ func (k *Keeper) visitPictures(ctx context.Context, tank, sick string, p *VisitP
 // made anew and take up to seconds each, of which progress, which may be nil, is told.
 // Errors: as Visit's; *slip.Error; *durable.WriteError; ctx's.
 func (k *Keeper) SaveVisit(ctx context.Context, tank string, a VisitAsk, path string, progress func(done, total int)) (VisitPreview, error) {
-	p, err := k.Visit(ctx, tank, a)
+	p, err := k.ShownVisit(ctx, tank, a, progress)
 	if err != nil {
-		return p, err
-	}
-	if err := k.shots(ctx, &p, progress); err != nil {
 		return p, err
 	}
 	key, err := k.signer(ctx)
@@ -360,6 +357,16 @@ func (k *Keeper) SaveVisit(ctx context.Context, tank string, a VisitAsk, path st
 	row := store.Row{"id": v.ID, "tank": tank, "label": v.Label, "first": v.From, "last": v.To, "sick": orNil(sick), "at": stamp(k.now())}
 	err = k.st.Apply(ctx, store.Change{Tank: tank, Label: "undo.visit_save", At: stamp(k.now()), Ops: []store.Op{{Table: "visit", After: row}}})
 	return p, err
+}
+
+// ShownVisit is what SaveVisit would write, its pictures made, for a paper; nothing is
+// written and nothing kept. Errors: as Visit's; ctx's.
+func (k *Keeper) ShownVisit(ctx context.Context, tank string, a VisitAsk, progress func(done, total int)) (VisitPreview, error) {
+	p, err := k.Visit(ctx, tank, a)
+	if err != nil {
+		return p, err
+	}
+	return p, k.shots(ctx, &p, progress)
 }
 
 // shots makes the pictures of a slip. One that cannot be read is left out and counted,

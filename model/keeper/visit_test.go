@@ -344,3 +344,48 @@ func TestSlipFormat(t *testing.T) {
 		}
 	}
 }
+
+// The tests of a slip are judged at the shop as at home, and draw the same course.
+func TestVisitWaterIsJudgedAsAtHome(t *testing.T) {
+	ctx := context.Background()
+	k := open(t, t.TempDir(), noon())
+	defer k.Close()
+	tank, err := k.MakeExample(ctx, words())
+	must(t, err)
+	p, err := k.Visit(ctx, tank, keeper.VisitAsk{Days: 0})
+	must(t, err)
+	shop := open(t, t.TempDir(), noon())
+	defer shop.Close()
+	got, err := shop.VisitWater(ctx, p.Visit)
+	must(t, err)
+	want, err := k.Judge(ctx, tank)
+	must(t, err)
+	states := func(all func(func(keeper.Judgement))) map[string]int {
+		out := map[string]int{}
+		all(func(j keeper.Judgement) { out[j.State.String()]++ })
+		return out
+	}
+	here := states(func(f func(keeper.Judgement)) {
+		for _, j := range got.Judged {
+			f(j)
+		}
+	})
+	home := states(func(f func(keeper.Judgement)) {
+		for _, j := range want {
+			f(j)
+		}
+	})
+	if len(got.Judged) < 5 || !reflect.DeepEqual(here, home) {
+		t.Errorf("judged %v at the shop, %v at home", here, home)
+	}
+	own, err := k.Traces(ctx, tank, keeper.TraceNames(), p.Visit.From, p.Visit.To)
+	must(t, err)
+	if len(own.Traces) != len(got.Traces.Traces) || len(own.Traces) < 4 {
+		t.Fatalf("%d courses at the shop, %d at home", len(got.Traces.Traces), len(own.Traces))
+	}
+	for i, tr := range own.Traces {
+		if tr.Name != got.Traces.Traces[i].Name || len(tr.Points) != len(got.Traces.Traces[i].Points) {
+			t.Errorf("%s: %d points at the shop, %d at home", tr.Name, len(got.Traces.Traces[i].Points), len(tr.Points))
+		}
+	}
+}

@@ -1,18 +1,16 @@
 package charts
 
 import (
-	"math"
 	"strings"
 
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
-	"example.org/driploop/model/quantity"
-	"example.org/driploop/model/water"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/chart"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/scene"
+	"example.org/driploop/screens/trace"
 )
 
 // drawn is a chart with the words of its read-out.
@@ -24,10 +22,6 @@ type drawn struct {
 // leftRoom is the room for the numbers of every chart, so that their time axes
 // lie under one another. Judgement: five figures and a mark.
 const leftRoom = 58
-
-// silence is how long a line goes on without a value: over more there is a gap.
-// Judgement: a test a month is the rarest habit.
-const silence = 45 * 86400
 
 var shapes = []scene.Shape{scene.Round, scene.Square, scene.Diamond, scene.Triangle}
 
@@ -65,13 +59,7 @@ func (p *Page) bounds() (x0, x1 float64) {
 func (p *Page) specs() ([]drawn, []parts.LegendItem) {
 	pr := p.deps.Present
 	x0, x1 := p.bounds()
-	var ticks []chart.Tick
-	for _, t := range pr.TimeTicks(x0, x1) {
-		ticks = append(ticks, chart.Tick{At: t.X, Label: t.Label})
-	}
-	if ticks == nil {
-		ticks = []chart.Tick{}
-	}
+	ticks := trace.Ticks(pr, x0, x1)
 	var events []chart.Event
 	used := map[working.Key]bool{}
 	for _, s := range p.seen[:1] { // of this tank; those of others would be taken for its own
@@ -123,72 +111,29 @@ type measured struct {
 	place int // among those shown: its colour and sign
 }
 
-var sides = map[journal.Qualifier]int{journal.NotDetected: -1, journal.OverRange: 1}
-
 func (p *Page) one(of []measured, x0, x1 float64, ticks []chart.Tick, events []chart.Event, side map[int]bool) drawn {
-	pr := p.deps.Present
-	u := pr.TraceUnit(of[0].Trace)
-	in := func(y float64) float64 {
-		if math.IsInf(y, 0) {
-			return y
-		}
-		return u.FromBase(y)
-	}
-	c := chart.Spec{Unit: pr.TraceTitle(of[0].Trace), Left: leftRoom, Ground: look.Paper, Events: events,
-		X: chart.Axis{Min: x0, Max: x1, Fixed: true, Ticks: ticks}}
-	c.Y = chart.Axis{Label: func(v, _ float64) string { return pr.W.Number(v, 4) }, FromZero: of[0].Kind == quantity.KindConcentration || of[0].Sums}
-	if n, ok := leastSpan[of[0].Kind]; ok {
-		c.Y.Least = math.Abs(u.FromBase(n) - u.FromBase(0))
-	}
+	c, in := trace.Axes(p.deps.Present, of[0].Trace, x0, x1, ticks)
+	c.Left, c.Ground, c.Events = leftRoom, look.Paper, events
 	points := map[float64][]said{}
 	for _, t := range of {
-		s := chart.Series{Shape: shapes[t.place%len(shapes)], Colour: look.Series[t.place%len(look.Series)], Filled: true, Bars: t.Sums}
+		s := trace.Series(t.Trace, in, shapes[t.place%len(shapes)], look.Series[t.place%len(look.Series)])
 		if len(p.seen) > 1 {
 			s.Name = t.tank.Name
 		}
-		last := math.Inf(-1)
 		for _, x := range t.Points {
-			v := chart.Sample{X: x.X, Y: in(x.Y), Side: sides[x.Qualifier]}
-			side[v.Side] = side[v.Side] || x.X >= x0 && x.X < x1
-			if !t.Sums && x.X-last > silence && !math.IsInf(last, -1) {
-				s.Line = append(s.Line, chart.Sample{X: (x.X + last) / 2, Gap: true})
-			}
-			last = x.X
-			s.Points = append(s.Points, v)
-			if !t.Sums {
-				s.Line = append(s.Line, v)
-			}
+			n := trace.Sides[x.Qualifier]
+			side[n] = side[n] || x.X >= x0 && x.X < x1
 			points[x.X] = append(points[x.X], said{t, x})
 		}
 		c.Series = append(c.Series, s)
 	}
-	if !of[0].Sums {
-		for _, z := range of[0].Zones {
-			c.Zones = append(c.Zones, zone(z, in, pr.W.State(z.State)))
-		}
-	}
 	return drawn{c, func(r chart.Reading) string { return p.says(r, points[r.X]) }}
 }
-
-// leastSpan is the least that an axis shows, in base units. Judgement: what moves
-// by less is steady to the eye as well.
-var leastSpan = map[quantity.Kind]float64{quantity.KindTemperature: 4, quantity.KindPH: 1.2, quantity.KindHardness: 17.848 * 4}
 
 // said is a point with where it comes from.
 type said struct {
 	of    measured
 	point keeper.TracePoint
-}
-
-func zone(z water.Zone, in func(float64) float64, word string) chart.Zone {
-	out := chart.Zone{Low: in(z.From), High: in(z.To), Label: word}
-	switch z.State {
-	case working.Wait:
-		out.Colour = look.Wait
-	case working.Act:
-		out.Colour = look.Act
-	}
-	return out
 }
 
 // says are the words of a read-out: when, each value there, and what happened

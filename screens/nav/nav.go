@@ -11,6 +11,7 @@ import (
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/slip"
 	"example.org/driploop/screens/picture"
 	"example.org/driploop/screens/present"
 )
@@ -27,6 +28,7 @@ const (
 	Charts    Place = "charts"   // what was measured, over time; a view of the daybook
 	Photos    Place = "photos"   // the pictures; a view of the daybook
 	Sick      Place = "sick"     // a fish that looks wrong; a view of the daybook
+	Visit     Place = "visit"    // the slip for the shop or the veterinarian; a view of the daybook
 	Fish      Place = "fish"     // what lives in the tank
 	Kinds     Place = "kinds"    // the catalogue of animals, or one kind; a view of the fish
 	Together  Place = "together" // whether all get on and have room; a view of the fish
@@ -47,7 +49,7 @@ func Places() []Place { return []Place{FirstFill, Today, Daybook, Fish, Rounds, 
 
 // views are the views of the places of the bar that have several.
 var views = map[Place][]Place{
-	Daybook: {Daybook, Charts, Photos, Sick},
+	Daybook: {Daybook, Charts, Photos, Sick, Visit},
 	Fish:    {Fish, Kinds, Together, Plan, Feeding, HomeComing},
 	Counter: {Counter},
 }
@@ -78,7 +80,7 @@ type Route struct {
 	Tank  string
 	Step  care.Step // of First fill; empty is where it stands
 	Entry string    // of the daybook
-	Case  string    // of Sick; empty lists them. With Write, the case that the entry belongs to
+	Case  string    // of Sick; empty lists them. Of Visit the case it is about. With Write, the case that the entry belongs to
 	// Write is the kind of entry to write at once in the daybook, Ask the reading
 	// to begin with.
 	Write journal.Kind
@@ -184,6 +186,13 @@ type Deps struct {
 	Save func(name string, write func(context.Context, io.Writer) error)
 	// PrintCase does so of a case.
 	PrintCase func(tank, id string)
+	// SaveVisit writes a visit slip beside the person's documents, PrintVisit as a
+	// paper; both show how far it is and tell where it is.
+	SaveVisit, PrintVisit func(tank string, a keeper.VisitAsk)
+	// SaveReply writes a reply slip beside the person's documents and tells where it is.
+	SaveReply func(r slip.Reply)
+	// OpenReply asks for a reply slip and shows what can be taken of it.
+	OpenReply func()
 	// Calendar writes the rounds as a calendar file and tells where it is;
 	// CalendarPath is where one that is kept up to date is proposed.
 	Calendar     func(tank string)

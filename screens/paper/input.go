@@ -22,6 +22,9 @@ type Input struct {
 	// Case is what the paper of a case needs beside; nil for the others.
 	Case *Matter
 
+	// Visit is what the paper of a visit needs beside; nil for the others.
+	Visit *Call
+
 	Stock     present.Stock    // what lives in the tank
 	Neighbour keeper.Neighbour // of the document of that name alone
 	Stocking  *present.Plan    // of the stocking plan alone, with the tank that it is for

@@ -29,7 +29,7 @@ const (
 // Kinds lists the documents that every tank has.
 func Kinds() []Kind { return []Kind{Sheet, Kit} }
 
-var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking", Home: "paper.home", Profile: "paper.profile"}
+var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking", Home: "paper.home", Profile: "paper.profile", VisitSlip: "paper.visit"}
 
 // Title names a document in the person's language; an unknown one is named by
 // its code.
@@ -65,8 +65,11 @@ func Write(ctx context.Context, kind Kind, k *keeper.Keeper, tank string, p pres
 		}
 		return WriteProfile(ctx, k, tank, r, []string{""}, p, size, out)
 	}
-	if kind == Case {
+	switch kind {
+	case Case:
 		return WriteCase(ctx, k, tank, "", p, size, out, nil)
+	case VisitSlip:
+		return WriteVisit(ctx, k, tank, keeper.VisitAsk{Days: keeper.VisitDays, Language: p.W.Language()}, p, size, out, nil)
 	}
 	in, err := Gather(ctx, k, tank, p, size)
 	if err != nil {

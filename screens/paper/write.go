@@ -27,6 +27,11 @@ func KitList(w io.Writer, in Input) error { return write(w, Kit, in, true) }
 // pages lays a document out.
 func pages(kind Kind, in *Input) ([]*page, Size) {
 	f := newFlow(in.Size)
+	if kind == VisitSlip {
+		ps := visitPages(in)
+		f.feet(in, kind, ps)
+		return ps, f.size
+	}
 	f.title(in, kind)
 	switch kind {
 	case Kit:

@@ -36,6 +36,14 @@ func NewThumb(s ThumbSpec, image func(w, h int) image.Image, open func()) *Thumb
 	return t
 }
 
+// Set shows another spec.
+func (t *Thumb) Set(s ThumbSpec) {
+	if s != t.spec {
+		t.spec = s
+		t.update()
+	}
+}
+
 // Spec gives what is shown.
 func (t *Thumb) Spec() ThumbSpec { return t.spec }
 

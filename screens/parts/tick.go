@@ -14,6 +14,7 @@ type TickSpec struct {
 	Barred  string // why it cannot be ticked yet, shown below; "" when it can
 	Strong  bool   // the text is set bold
 	Caption string // a soft line below the text
+	Choice  bool   // something chosen and not something done: its text keeps its ink
 }
 
 // Tick is a square box with text. Tap or Space turn it over; Enter is left to
@@ -82,7 +83,7 @@ func (t *Tick) draw(p *pen, width float32) float32 {
 	if t.spec.Strong {
 		c = bodyBold
 	}
-	if t.spec.Done || t.spec.Barred != "" {
+	if t.spec.Done && !t.spec.Choice || t.spec.Barred != "" {
 		c = c.in(look.SoftInk)
 	}
 	in := (tickSize + tickGap) * p.k

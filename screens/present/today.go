@@ -134,6 +134,9 @@ func (p Presenter) Days(days []keeper.Day, judged map[string]keeper.Judgement) [
 // Entry presents one entry as a row.
 func (p Presenter) Entry(e journal.Entry) Entry {
 	out := Entry{ID: e.ID, Kind: p.W.T(working.Key("entry."+string(e.Kind)), nil)}
+	if e.Reply != "" {
+		out.Kind = p.W.T("page.day.of_shop", i18n.Args{"Kind": out.Kind})
+	}
 	if t, err := e.At.Parse(); err == nil {
 		out.Time = p.W.Time(t)
 	}

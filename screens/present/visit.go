@@ -100,10 +100,11 @@ type VisitRow struct{ Name, Text string }
 // VisitEntry is an entry of it, or several that say the same.
 type VisitEntry struct{ When, Kind, Text string }
 
-// VisitTable is its water tests.
+// VisitTable is its water tests, without what was no more than a temperature.
 type VisitTable struct {
 	Columns []string
 	Rows    [][]string
+	Entries []int // the place of each row's test among the entries
 }
 
 // Visit is a visit slip that was opened, as text.
@@ -209,11 +210,12 @@ func (p Presenter) visitAnimal(a slip.Animal) VisitRow {
 func (p Presenter) visitTests(v slip.Visit) VisitTable {
 	var tests []slip.VisitEntry
 	there := map[string]bool{}
-	for _, e := range slices.Backward(v.Entries) {
-		if e.Kind != journal.Tested && e.Kind != journal.Temperature && e.Kind != journal.TapTested {
+	var rows []int
+	for i, e := range slices.Backward(v.Entries) {
+		if e.Kind != journal.Tested && e.Kind != journal.TapTested {
 			continue
 		}
-		tests = append(tests, e)
+		tests, rows = append(tests, e), append(rows, i)
 		for _, r := range e.Readings {
 			there[r.Name] = true
 		}
@@ -221,7 +223,7 @@ func (p Presenter) visitTests(v slip.Visit) VisitTable {
 	if len(tests) == 0 {
 		return VisitTable{}
 	}
-	t := VisitTable{Columns: []string{p.W.T("page.archive.when", nil)}}
+	t := VisitTable{Columns: []string{p.W.T("page.archive.when", nil)}, Entries: rows}
 	var names []string
 	for _, name := range journal.Tests() {
 		if there[name] {
@@ -230,7 +232,7 @@ func (p Presenter) visitTests(v slip.Visit) VisitTable {
 		}
 	}
 	for _, e := range tests {
-		row := []string{p.When(e.At)}
+		row := []string{p.CivilDay(e.At)}
 		if e.Kind == journal.TapTested {
 			row[0] += " (" + p.W.T("entry.tap_tested", nil) + ")"
 		}
@@ -309,7 +311,7 @@ func (p Presenter) visitCase(c slip.VisitCase) *VisitCase {
 		}
 		row.Kind = w.T("paper.case.still", nil)
 		if s.Gone != "" {
-			row.Kind = p.CivilDay(s.Gone)
+			row.Kind = w.T("page.visit.until", i18n.Args{"Day": p.CivilDay(s.Gone)})
 		}
 		out.Signs = append(out.Signs, row)
 	}
@@ -390,4 +392,22 @@ func (p Presenter) planChange(x slip.ProposedAnimals) string {
 		return p.W.T("page.reply.hold", i18n.Args{"Name": name, "Number": p.W.Number(float64(x.Count), 9)})
 	}
 	return p.W.T("page.reply.add", i18n.Args{"Name": name, "Number": p.W.Number(float64(x.Count), 9)})
+}
+
+// VisitTests are the water tests of a visit slip as rows, the newest first, each with
+// what it says.
+func (p Presenter) VisitTests(v slip.Visit, judged map[int]keeper.Judgement) []Entry {
+	var out []Entry
+	for i, e := range slices.Backward(v.Entries) {
+		if e.Kind != journal.Tested && e.Kind != journal.Temperature && e.Kind != journal.TapTested {
+			continue
+		}
+		row := p.Entry(e.Entry)
+		row.Time = p.When(e.At)
+		if j, ok := judged[i]; ok {
+			row.State, row.Note = j.State, p.W.State(j.State)
+		}
+		out = append(out, row)
+	}
+	return out
 }

@@ -45,7 +45,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 		items = append(items, item("menu.rename", s.rename, ""), item("menu.sheet", func() { s.print(string(paper.Sheet), tank) }, fyne.KeyP),
 			item("menu.kit_list", func() { s.print(string(paper.Kit), tank) }, ""), item("menu.table", func() { s.table(tank) }, ""), item("menu.save_profile", s.makeProfile, ""), item(retire, s.retire, ""), item(remove, s.remove, ""))
 	}
-	items = append(items, item("page.start.profile", s.openProfile, fyne.KeyO))
+	items = append(items, item("page.start.profile", s.openProfile, fyne.KeyO), item("menu.open_reply", s.openReply, ""), item("menu.open_visit", s.openVisit, ""))
 	quit := item("menu.quit", func() { s.o.App.Quit() }, fyne.KeyQ)
 	quit.IsQuit = true
 	items = append(items, fyne.NewMenuItemSeparator(), quit)
@@ -80,7 +80,7 @@ func (s *Shell) Menu() *fyne.MainMenu {
 		}
 	}
 	if tank != "" {
-		goes = append(goes, item("page.sick.button", func() { s.Go(nav.Route{Place: nav.Sick, Tank: tank}) }, fyne.KeyE))
+		goes = append(goes, item("page.sick.button", func() { s.Go(nav.Route{Place: nav.Sick, Tank: tank}) }, fyne.KeyE), item("menu.visit", func() { s.Go(nav.Route{Place: nav.Visit, Tank: tank}) }, ""))
 	}
 	if tank == "" {
 		goes = append(goes, item("nav.counter", func() { s.Go(nav.Route{Place: nav.Counter}) }, ""))

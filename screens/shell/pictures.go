@@ -2,7 +2,6 @@ package shell
 
 import (
 	"context"
-	"path/filepath"
 	"strings"
 
 	"example.org/driploop/i18n"
@@ -36,7 +35,7 @@ type endings map[string]bool
 func (s *Shell) Dropped(paths []string) {
 	var pictures []string
 	for _, p := range paths {
-		if e := strings.ToLower(filepath.Ext(p)); e == profileEnding || e == archiveEnding {
+		if taking(p) {
 			s.TakeFile(p)
 			continue
 		}

@@ -38,6 +38,7 @@ import (
 	"example.org/driploop/screens/sick"
 	"example.org/driploop/screens/start"
 	"example.org/driploop/screens/today"
+	"example.org/driploop/screens/visit"
 )
 
 // Options of New.
@@ -247,6 +248,8 @@ func (s *Shell) open(r nav.Route) {
 		s.page = rounds.NewPlan(d, r.Tank, r.Profile)
 	case nav.Sick:
 		s.page = sick.New(d, r.Tank, r.Case)
+	case nav.Visit:
+		s.page = visit.New(d, r.Tank, r.Case)
 	case nav.Charts:
 		s.page = charts.New(d, r.Tank)
 	case nav.Photos:
@@ -278,7 +281,7 @@ func (s *Shell) deps() nav.Deps {
 	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
 		Canvas: s.canvas, Dialog: s.dialog, DialogBack: s.dialogBack, Showing: func(o fyne.CanvasObject) bool { return slices.Contains(s.panels, o) },
 		Print: s.print, PrintCase: s.printCase, Calendar: s.calendar, HandFile: s.handFile, HandSheets: s.handSheets, CalendarPath: s.calendarPath, Still: s.still, Beat: s.beat(),
-		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
+		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, SaveVisit: s.saveVisit, PrintVisit: s.printVisit, SaveReply: s.saveReply, OpenReply: s.openReply, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
 }
 
 func (s *Shell) canvas() fyne.Canvas {
@@ -469,14 +472,18 @@ func (s *Shell) Finish() {
 	<-done
 }
 
-// TakeFile offers a file for taking: an archive, a table, or else a starter
-// profile.
+// TakeFile offers a file for taking: an archive, a table, a reply, or else a starter
+// profile. A visit slip is shown.
 func (s *Shell) TakeFile(path string) {
 	switch strings.ToLower(filepath.Ext(path)) {
 	case archiveEnding:
 		s.takeArchive(path)
 	case tableEnding:
 		s.takeTable(path)
+	case replyEnding:
+		s.takeReply(path)
+	case visitEnding:
+		s.showVisit(path)
 	default:
 		s.Take(path)
 	}

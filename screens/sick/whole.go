@@ -99,7 +99,7 @@ func (p *Page) whole() []fyne.CanvasObject {
 	}
 	out = append(out, verdict(p.t("page.sick.urgency"), s.Urgency), parts.NewFlow(
 		p.button("add-pictures", p.t("page.sick.add_pictures"), parts.Secondary, func() { p.add(nil) }), p.button("more-signs", p.t("page.sick.more_signs"), parts.Secondary, p.more), p.printer(),
-		p.button("concern", p.t("page.sick.concern"), parts.Secondary, p.concern), p.button("close-case", p.t("page.sick.close"), parts.Secondary, p.finish)))
+		p.visit(), p.button("concern", p.t("page.sick.concern"), parts.Secondary, p.concern), p.button("close-case", p.t("page.sick.close"), parts.Secondary, p.finish)))
 	out = append(out, p.notes(func(n present.Note) bool { return n.Severity == care.Danger })...)
 	out = append(out, p.water()...)
 	if len(s.Acts) > 0 {
@@ -126,9 +126,14 @@ func (p *Page) closed() []fyne.CanvasObject {
 	out := []fyne.CanvasObject{parts.NewVerdict(parts.VerdictSpec{State: parts.Steady, Title: p.shown.Outcome, Lines: lines(p.view.Case.Note)}),
 		parts.NewFlow(p.button("reopen", p.t("page.sick.reopen"), parts.Secondary, func() {
 			p.do(func(ctx context.Context) error { return p.deps.Keeper.ReopenCase(ctx, p.tank, p.id) }, "page.sick.reopened", p.Focus)
-		}), p.printer(), p.remove())}
+		}), p.printer(), p.visit(), p.remove())}
 	out = append(out, p.gallery()...)
 	return append(out, p.record()...)
+}
+
+// visit leads to the slip for the shop or the veterinarian.
+func (p *Page) visit() fyne.CanvasObject {
+	return p.button("visit", p.t("page.visit.make"), parts.Secondary, func() { p.deps.Go(nav.Route{Place: nav.Visit, Tank: p.tank, Case: p.id}) })
 }
 
 func lines(note string) []string {

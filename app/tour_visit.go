@@ -1,0 +1,100 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/model/fish"
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/rounds"
+	"example.org/driploop/model/slip"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/paper"
+)
+
+// visit shows the visit slip in the making, as the shop opens and answers it, its
+// paper, and the reply with what can be taken of it.
+func (t *tour) visit(s *stage, tank string, shot func(string) error) error {
+	ctx := context.Background()
+	cs, err := s.keeper.Cases(ctx, tank)
+	if err != nil || len(cs) == 0 {
+		return fmt.Errorf("tour: no case for a visit: %w", err)
+	}
+	ask := keeper.VisitAsk{Days: keeper.VisitDays, Case: cs[0].ID, Private: []slip.Private{slip.Notes}, Language: s.shell.Prefs().Lang, Label: "Ana", Questions: []string{"30 %?"}}
+	if _, err := s.keeper.AddWish(ctx, tank, keeper.Wish{Species: tourWish, Count: 8}); err != nil {
+		return err
+	}
+	s.shell.Go(nav.Route{Place: nav.Visit, Tank: tank, Case: cs[0].ID})
+	if err := shot("visit"); err != nil {
+		return err
+	}
+	slipAt, replyAt := filepath.Join(s.dir, "tour"+".dlvisit"), filepath.Join(s.dir, "tour"+".dlreply")
+	v, err := s.keeper.SaveVisit(ctx, tank, ask, slipAt, nil)
+	if err != nil {
+		return err
+	}
+	w := &walker{shell: s.shell, canvas: s.window.Canvas(), clock: s.clock}
+	s.shell.TakeFile(slipAt)
+	if err := shot("visit-opened"); err != nil {
+		return err
+	}
+	if err := w.press("answer", fyne.KeySpace); err != nil {
+		return err
+	}
+	if err := shot("reply-compose"); err != nil {
+		return err
+	}
+	t.clear(s)
+	r, err := s.keeper.BeginReply(ctx, v.Visit)
+	if err != nil {
+		return err
+	}
+	r.Shop = slip.Shop{Name: "Corner shop", Address: "1 Bridge Road"}
+	r.Test = &slip.ShopTest{At: r.Made, Zone: r.Zone, Readings: []journal.Reading{{Name: journal.NameNitrite, Measure: quantity.Measure{Number: "0.30", Unit: "mg/l", Basis: quantity.AsIon}},
+		{Name: journal.NamePH, Measure: quantity.Measure{Number: "7.2", Unit: "ph"}}}}
+	r.Advice = map[string]string{"en": "Feed every other day until nitrite stays away.", "es": "Da de comer un día sí y otro no hasta que no haya nitrito."}
+	r.Rounds = []slip.ProposedRound{{Code: rounds.Test, Rule: "FREQ=DAILY"}}
+	r.Plan = []slip.ProposedAnimals{{Change: slip.PlanHold, Species: string(tourWish)}, {Change: slip.PlanHold, Species: "hypostomus-plecostomus"}}
+	if err := s.keeper.WriteReply(ctx, r, replyAt); err != nil {
+		return err
+	}
+	s.shell.TakeFile(replyAt)
+	if err := shot("reply"); err != nil {
+		return err
+	}
+	if err := w.press("reply-take", fyne.KeySpace); err != nil {
+		return err
+	}
+	t.clear(s)
+	s.shell.Go(nav.Route{Place: nav.Daybook, Tank: tank})
+	if err := shot("daybook-reply"); err != nil {
+		return err
+	}
+	s.shell.TakeFile(replyAt)
+	if err := shot("reply-again"); err != nil {
+		return err
+	}
+	t.clear(s)
+	prefs := s.shell.Prefs()
+	var b bytes.Buffer
+	if err := paper.WriteVisit(ctx, s.keeper, tank, ask, s.speaker(), paper.SizeFor(prefs.Region), &b, nil); err != nil {
+		return err
+	}
+	return t.keep(fmt.Sprintf("visit-slip-%s.pdf", prefs.Lang), b.Bytes())
+}
+
+// tourWish is what is wished for in the tour, to be held back.
+const tourWish = fish.Code("paracheirodon-innesi")
+
+// clear closes the panels that are open.
+func (t *tour) clear(s *stage) {
+	for _, o := range s.window.Canvas().Overlays().List() {
+		s.window.Canvas().Overlays().Remove(o)
+	}
+}

@@ -1,0 +1,109 @@
+package paper
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/slip"
+)
+
+// visited is the paper of a visit about the tank of ill, with all that may be told.
+func (r reader) visited(t *testing.T, k *keeper.Keeper, size Size, more ...string) Input {
+	t.Helper()
+	tank, id := r.ill(t, k)
+	a := keeper.VisitAsk{Days: keeper.VisitDays, Case: id, Label: "Tank in the hall", Private: []slip.Private{slip.Notes}, Questions: append([]string{"Is it the water?"}, more...)}
+	in, err := GatherVisit(context.Background(), k, tank, a, r.presenter(), size, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return in
+}
+
+// The paper of a visit is one page with everything asked for, and pages of pictures
+// behind it; values stand as they were typed.
+func TestVisitOnPaper(t *testing.T) {
+	for _, r := range []reader{readers[0], readers[3]} {
+		k := r.open(t)
+		in := r.visited(t, k, SizeFor(r.region))
+		p := in.Presenter
+		pdf := document(t, VisitSlip, in)
+		text := textOf(pdf)
+		for _, w := range []string{"Tank in the hall", "Is it the water?", "Old Grey", in.t("sign.clamped_fins"), "0" + string(p.W.Decimal()) + "75", in.t("word.basis.ion"),
+			in.t("reading.is_not_detected"), in.t("entry.power_cut"), "Hides behind the filter.", "left flank", "white patch", in.t("word.visit.part.facts"), in.t("paper.visit")} {
+			if !strings.Contains(text, flat(w)) {
+				t.Errorf("%s: does not say %q", r.name, w)
+			}
+		}
+		ps, _ := pages(VisitSlip, &in)
+		if len(ps[0].prints) != 0 || len(ps) < 2 || len(ps[1].prints) == 0 {
+			t.Errorf("%s: %d pages, %d pictures on the first", r.name, len(ps), len(ps[0].prints))
+		}
+		if n := len(imageObjects.FindAll(pdf, -1)); n != 3 {
+			t.Errorf("%s: %d pictures, want 3", r.name, n)
+		}
+		if again := document(t, VisitSlip, in); !bytes.Equal(pdf, again) {
+			t.Errorf("%s: the same input gives other bytes", r.name)
+		}
+	}
+}
+
+// However much there is to tell, it is one page within its margins, and says what is in
+// the file alone.
+func TestVisitStaysOnePage(t *testing.T) {
+	for _, r := range []reader{readers[0], readers[3]} {
+		k := r.open(t)
+		ctx := context.Background()
+		tank, id := r.ill(t, k)
+		day := time.Date(2026, 11, 24, 9, 0, 0, 0, time.UTC)
+		for i := range 60 {
+			at := journal.CivilOf(day.AddDate(0, 0, -i/3).Add(time.Duration(i%3) * time.Hour))
+			e := journal.Entry{Kind: journal.Tested, At: at, Note: strings.Repeat("Agua turbia. ", 6)}
+			for j, name := range []string{journal.NameAmmonia, journal.NameNitrite, journal.NameNitrate} {
+				e.Readings = append(e.Readings, journal.Reading{Name: name, Measure: quantity.Measure{Number: fmt.Sprintf("%d.%d", j, i%10), Unit: "mg/l", Basis: quantity.AsIon}})
+			}
+			for j, m := range map[string]quantity.Measure{journal.NamePH: {Number: "7.4", Unit: "ph"}, journal.NameKH: {Number: "6", Unit: "dkh"}, journal.NameGH: {Number: "9", Unit: "dgh"}, journal.NameTemperature: {Number: "25.1", Unit: "degc"}} {
+				e.Readings = append(e.Readings, journal.Reading{Name: j, Measure: m})
+			}
+			if _, err := k.AddEntry(ctx, tank, e); err != nil {
+				t.Fatal(err)
+			}
+			for _, kind := range []journal.Kind{journal.Changed, journal.Note, journal.Fed} {
+				if _, err := k.AddEntry(ctx, tank, journal.Entry{Kind: kind, At: at, Note: fmt.Sprintf("%d. %s", i, strings.Repeat("Ñandú y más. ", 8))}); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+		var questions []string
+		for i := range 20 {
+			questions = append(questions, fmt.Sprintf("%d. %s", i, strings.Repeat("¿Y esto? ", 40)))
+		}
+		a := keeper.VisitAsk{Days: 90, Case: id, Label: strings.Repeat("Ñandú ", 13), Private: slip.Privates(), Questions: questions}
+		for _, size := range Sizes() {
+			in, err := GatherVisit(ctx, k, tank, a, r.presenter(), size, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ps, _ := pages(VisitSlip, &in)
+			if len(ps[0].prints) != 0 || len(ps) < 2 || len(ps[1].prints) == 0 {
+				t.Errorf("%s, %s: what is told takes more than a page", r.name, size.Code)
+			}
+			for i, p := range ps {
+				e := p.scene.Extent(plain)
+				if e.Min.X < marginX-0.3 || e.Max.X > size.W-marginX+0.3 || e.Min.Y < 7 || e.Max.Y > size.H-6 {
+					t.Errorf("%s, %s, page %d: reaches %v", r.name, size.Code, i+1, e)
+				}
+			}
+			text := textOf(document(t, VisitSlip, in))
+			if more := in.more(2); !strings.Contains(text, flat(strings.TrimSpace(strings.TrimLeft(more, "0123456789 ")))) {
+				t.Errorf("%s, %s: does not say that there is more in the file", r.name, size.Code)
+			}
+		}
+	}
+}

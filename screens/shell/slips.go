@@ -1,0 +1,192 @@
+package shell
+
+import (
+	"context"
+	"errors"
+	"io"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/slip"
+	"example.org/driploop/model/working"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/paper"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/slips"
+)
+
+// The endings of visit slips and replies.
+const (
+	visitEnding = ".dlvisit"
+	replyEnding = ".dlreply"
+)
+
+// taking are the endings of files that are offered for taking when they are dropped or
+// opened; a visit slip is for looking at alone.
+func taking(path string) bool {
+	switch strings.ToLower(filepath.Ext(path)) {
+	case profileEnding, archiveEnding, visitEnding, replyEnding:
+		return true
+	}
+	return false
+}
+
+// saveVisit writes a visit slip beside the person's documents and says where.
+func (s *Shell) saveVisit(tank string, a keeper.VisitAsk) {
+	path := filepath.Join(s.documentsDir(), "driploop-"+s.o.Now().Format(time.DateOnly)+visitEnding)
+	var lost int
+	s.making("page.visit.making", func(ctx context.Context, progress func(done, total int)) error {
+		v, err := s.o.Keeper.SaveVisit(ctx, tank, a, path, progress)
+		lost = v.Lost
+		return err
+	}, func(err error) {
+		if err == nil && lost > 0 {
+			s.changed()
+			s.say(s.present.W.N("page.visit.saved_without", float64(lost), i18n.Args{"Path": path}), "", nil)
+			return
+		}
+		s.saved(path, err)
+		s.changed()
+	})
+}
+
+// printVisit writes the same as a paper.
+func (s *Shell) printVisit(tank string, a keeper.VisitAsk) {
+	var path string
+	speaker, size := s.present, paper.SizeFor(s.prefs.Region)
+	s.making("page.visit.printing", func(ctx context.Context, progress func(done, total int)) (err error) {
+		path, err = s.keepFile(ctx, "driploop-"+paper.VisitSlip.FileName(), func(ctx context.Context, out io.Writer) error {
+			return paper.WriteVisit(ctx, s.o.Keeper, tank, a, speaker, size, out, progress)
+		})
+		return err
+	}, func(err error) { s.saved(path, err) })
+}
+
+// making runs what makes pictures one by one beside the window: it shows how far that
+// is, and can be ended.
+func (s *Shell) making(title working.Key, job func(ctx context.Context, progress func(done, total int)) error, then func(error)) {
+	w := s.present.W
+	bar := parts.NewBar(parts.BarSpec{Name: s.t("page.sick.print_pictures")})
+	ctx, stop := context.WithCancel(s.aside.ctx)
+	cancel := parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, stop)
+	shut := s.dialogBack(s.t(title), bar, stop, parts.NewFlow(cancel))
+	if c := s.canvas(); c != nil {
+		c.Focus(cancel)
+	}
+	var err error
+	s.aside.do(func(context.Context) {
+		defer stop()
+		err = job(ctx, func(done, total int) {
+			s.aside.post(func() {
+				bar.Set(parts.BarSpec{Name: s.t("page.sick.print_pictures"), Share: float64(done) / float64(max(total, 1)),
+					Text: w.T("page.photo.progress", i18n.Args{"Done": done, "Total": total})})
+			})
+		})
+	}, func() {
+		shut()
+		if !errors.Is(err, context.Canceled) {
+			then(err)
+		}
+	})
+}
+
+// documentsDir is where files go that the person asked for.
+func (s *Shell) documentsDir() string {
+	if s.o.PaperDir != "" {
+		return s.o.PaperDir
+	}
+	return documents()
+}
+
+// saveReply writes a reply slip beside the person's documents and says where.
+func (s *Shell) saveReply(r slip.Reply) {
+	path := filepath.Join(s.documentsDir(), "driploop-"+s.o.Now().Format(time.DateOnly)+replyEnding)
+	s.work(func(ctx context.Context) error { return s.o.Keeper.WriteReply(ctx, r, path) }, func(err error) { s.saved(path, err) })
+}
+
+// openReply asks for a reply slip.
+func (s *Shell) openReply() { s.choose("page.choose.reply", replyEnding, s.takeReply) }
+
+// openVisit asks for a visit slip to look at.
+func (s *Shell) openVisit() { s.choose("page.choose.visit", visitEnding, s.showVisit) }
+
+// refused says why a slip was not taken.
+func (s *Shell) refused(err error) {
+	words, ok := s.present.W.Problem(err)
+	if !ok {
+		words = s.t("page.visit.refused")
+	}
+	s.say(words, "", nil)
+}
+
+// takeReply shows what a reply slip proposes, to be taken or left.
+func (s *Shell) takeReply(path string) {
+	v, found, err := s.o.Keeper.OpenReply(context.Background(), path)
+	if err != nil {
+		s.refused(err)
+		return
+	}
+	view := slips.NewTake(s.deps(), v, found)
+	var shut func()
+	view.OnTaken = func(tank string) {
+		s.say(s.t("page.reply.taken"), s.t("label.undo"), s.Undo)
+		if view.Done() {
+			shut()
+			s.Go(nav.Route{Place: nav.Daybook, Tank: tank})
+			return
+		}
+		s.page.Refresh()
+	}
+	leave := parts.NewButton(parts.ButtonSpec{ID: "leave", Label: s.t("page.reply.leave")}, func() { shut() })
+	foot, first := []fyne.CanvasObject{view.Button(), leave}, view.Button()
+	if view.Done() {
+		leave.Set(parts.ButtonSpec{ID: "leave", Label: s.t("label.close"), Kind: parts.Primary})
+		foot, first = []fyne.CanvasObject{leave}, leave
+	}
+	shut = s.dialog(s.t("page.reply.heading"), view.Object(), parts.NewFlow(foot...))
+	if c := s.canvas(); c != nil {
+		c.Focus(first)
+	}
+}
+
+// showVisit shows a visit slip that was opened here; nothing of it is kept.
+func (s *Shell) showVisit(path string) {
+	v, found, err := s.o.Keeper.OpenVisit(context.Background(), path)
+	if err != nil {
+		s.refused(err)
+		return
+	}
+	var shut func()
+	done := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
+	answer := parts.NewButton(parts.ButtonSpec{ID: "answer", Label: s.t("page.visit.answer")}, func() {
+		shut()
+		s.answer(v)
+	})
+	shut = s.dialog(s.t("page.visit.slip"), parts.NewColumn(12, slips.Visit(s.deps(), v, found)...), parts.NewFlow(done, answer))
+	if c := s.canvas(); c != nil {
+		c.Focus(done)
+	}
+}
+
+// answer composes a reply to a visit slip.
+func (s *Shell) answer(v slip.Visit) {
+	c, err := slips.NewCompose(s.deps(), v)
+	if err != nil {
+		s.fail(err)
+		return
+	}
+	var shut func()
+	c.OnReady = func(r slip.Reply) {
+		shut()
+		s.saveReply(r)
+	}
+	shut = s.dialog(s.t("page.reply.compose"), c.Object(), parts.NewFlow(c.Button(), parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
+	if cv := s.canvas(); cv != nil {
+		cv.Focus(c.First())
+	}
+}

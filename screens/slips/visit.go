@@ -1,0 +1,117 @@
+package slips
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/slip"
+	"example.org/driploop/model/working"
+	"example.org/driploop/screens/chart"
+	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/present"
+	"example.org/driploop/screens/trace"
+)
+
+func text(words string, role parts.Role) fyne.CanvasObject {
+	return parts.NewText(parts.TextSpec{Text: words, Role: role})
+}
+
+// chartHeight is how tall a chart of a slip stands, in points, and mostCharts how many
+// there are. Judgement: the four that tell most, without a page of their own.
+const (
+	chartHeight = 150
+	mostCharts  = 4
+)
+
+// Visit shows a visit slip that was opened, with what was found while reading it: the
+// questions first, then what looks wrong, the tests and the rest.
+func Visit(d nav.Deps, v slip.Visit, found []working.Finding) []fyne.CanvasObject {
+	p := d.Present
+	s := p.Visit(v)
+	water, err := d.Keeper.VisitWater(context.Background(), v)
+	if err != nil {
+		d.Fail(err)
+	}
+	out := []fyne.CanvasObject{parts.NewColumn(2, text(s.Title, parts.Section), text(s.Beside, parts.SoftBody))}
+	for _, f := range found {
+		out = append(out, text(p.Say(f), parts.Note))
+	}
+	if s.Holds != "" {
+		out = append(out, text(s.Holds, parts.Note))
+	}
+	if len(s.Questions) > 0 {
+		var qs []fyne.CanvasObject
+		for _, q := range s.Questions {
+			qs = append(qs, text(q, parts.Body))
+		}
+		out = append(out, parts.NewPanel(p.VisitPart("questions"), qs...))
+	}
+	if c := s.Case; c != nil {
+		out = append(out, text(p.VisitPart("case"), parts.Section), parts.NewColumn(2, text(c.Heading, parts.StrongBody), text(c.Beside, parts.SoftBody)))
+		if c.Note != "" {
+			out = append(out, text(c.Note, parts.Body))
+		}
+		for _, x := range c.Signs {
+			out = append(out, text(p.W.T("paper.visit.sign", i18n.Args{"Sign": x.Text, "Since": x.When, "Until": x.Kind}), parts.Body))
+		}
+	}
+	if len(v.Pictures) > 0 {
+		out = append(out, text(p.VisitPart("pictures"), parts.Section), strip(d, v))
+	}
+	if tests := p.VisitTests(v, water.Judged); len(tests) > 0 {
+		out = append(out, text(p.VisitPart("tests"), parts.Section))
+		var charts []fyne.CanvasObject
+		for _, x := range trace.Drawn(water.Traces, mostCharts) {
+			c := chart.NewView(trace.One(p, x, v.From, v.To, look.Paper))
+			c.SetMinSize(fyne.NewSize(240, chartHeight))
+			charts = append(charts, c)
+		}
+		if len(charts) > 0 {
+			out = append(out, parts.NewRowOf(2, charts...))
+		}
+		for _, x := range tests {
+			out = append(out, parts.NewEntryRow(parts.EntryRowSpec{Kind: x.Time, Text: told(x.Kind, x.Text), Note: x.Note, State: nav.State(x.State), Even: true}, nil))
+		}
+	}
+	if s.Stand.Word != "" {
+		out = append(out, parts.NewStated(nav.State(s.Stand.State), s.Stand.Word, s.Stand.Title))
+	}
+	out = append(out, pairs(p.VisitPart("stock"), append(s.Stock, s.Wishes...))...)
+	out = append(out, entries(p.VisitPart("feeding"), s.Feeding)...)
+	out = append(out, entries(p.VisitPart("changes"), s.Changes)...)
+	out = append(out, entries(p.VisitPart("others"), s.Others)...)
+	return append(out, pairs(p.VisitPart("facts"), s.Facts)...)
+}
+
+// told is what an entry says behind what it is.
+func told(kind, words string) string {
+	return strings.Join(slices.DeleteFunc([]string{kind, words}, func(s string) bool { return s == "" }), " · ")
+}
+
+func entries(title string, es []present.VisitEntry) []fyne.CanvasObject {
+	if len(es) == 0 {
+		return nil
+	}
+	out := []fyne.CanvasObject{text(title, parts.Section)}
+	for _, e := range es {
+		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{Kind: e.When, Text: told(e.Kind, e.Text), Even: true}, nil))
+	}
+	return out
+}
+
+func pairs(title string, rows []present.VisitRow) []fyne.CanvasObject {
+	if len(rows) == 0 {
+		return nil
+	}
+	out := []fyne.CanvasObject{text(title, parts.Section)}
+	for _, r := range rows {
+		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{Kind: r.Name, Text: r.Text, Even: true}, nil))
+	}
+	return out
+}
