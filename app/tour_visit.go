@@ -14,6 +14,7 @@ import (
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/rounds"
 	"example.org/driploop/model/slip"
+	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/paper"
 )
@@ -26,7 +27,8 @@ func (t *tour) visit(s *stage, tank string, shot func(string) error) error {
 	if err != nil || len(cs) == 0 {
 		return fmt.Errorf("tour: no case for a visit: %w", err)
 	}
-	ask := keeper.VisitAsk{Days: keeper.VisitDays, Case: cs[0].ID, Private: []slip.Private{slip.Notes}, Language: s.shell.Prefs().Lang, Label: "Ana", Questions: []string{"30 %?"}}
+	words := func(k working.Key) string { return s.speaker().W.T(k, nil) }
+	ask := keeper.VisitAsk{Days: keeper.VisitDays, Case: cs[0].ID, Private: []slip.Private{slip.Notes}, Language: s.shell.Prefs().Lang, Label: words("example.visit.label"), Questions: []string{words("example.visit.question")}}
 	if _, err := s.keeper.AddWish(ctx, tank, keeper.Wish{Species: tourWish, Count: 8}); err != nil {
 		return err
 	}
@@ -55,11 +57,15 @@ func (t *tour) visit(s *stage, tank string, shot func(string) error) error {
 	if err != nil {
 		return err
 	}
-	r.Shop = slip.Shop{Name: "Corner shop", Address: "1 Bridge Road"}
+	r.Shop = slip.Shop{Name: words("example.shop.name"), Address: words("example.shop.address")}
 	r.Test = &slip.ShopTest{At: r.Made, Zone: r.Zone, Readings: []journal.Reading{{Name: journal.NameNitrite, Measure: quantity.Measure{Number: "0.30", Unit: "mg/l", Basis: quantity.AsIon}},
 		{Name: journal.NamePH, Measure: quantity.Measure{Number: "7.2", Unit: "ph"}}}}
-	r.Advice = map[string]string{"en": "Feed every other day until nitrite stays away.", "es": "Da de comer un día sí y otro no hasta que no haya nitrito."}
-	r.Rounds = []slip.ProposedRound{{Code: rounds.Test, Rule: "FREQ=DAILY"}}
+	r.Advice = map[string]string{s.shell.Prefs().Lang: words("example.reply.advice")}
+	daily, err := rounds.Plain{Every: 1, Unit: rounds.Days}.Rule()
+	if err != nil {
+		return err
+	}
+	r.Rounds = []slip.ProposedRound{{Code: rounds.Test, Rule: daily.String()}}
 	r.Plan = []slip.ProposedAnimals{{Change: slip.PlanHold, Species: string(tourWish)}, {Change: slip.PlanHold, Species: "hypostomus-plecostomus"}}
 	if err := s.keeper.WriteReply(ctx, r, replyAt); err != nil {
 		return err
