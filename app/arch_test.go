@@ -231,7 +231,7 @@ func TestImportsRunDownOnly(t *testing.T) {
 
 // places are the pages that a person can be in. They know each other only by
 // route.
-var places = []string{"firstfill", "today", "daybook", "fish", "ahead", "counter", "settings", "help", "start", "sick", "photos", "rounds", "charts", "kinds", "plan", "feeding", "homecoming", "visit"}
+var places = []string{"firstfill", "today", "daybook", "fish", "ahead", "counter", "settings", "help", "start", "sick", "photos", "rounds", "charts", "kinds", "plan", "feeding", "homecoming", "visit", "desk"}
 
 // shared may serve every place, and so knows none.
 var sharedScreens = []string{"look", "scene", "fauna", "weeks", "elevation", "chart", "picture", "parts", "present", "nav", "paper", "trace", "slips"}

@@ -87,12 +87,40 @@ func (t *tour) visit(s *stage, tank string, shot func(string) error) error {
 		return err
 	}
 	t.clear(s)
+	if err := t.desk(s, tank, v.Visit.ID, slipAt, r, shot); err != nil {
+		return err
+	}
 	prefs := s.shell.Prefs()
 	var b bytes.Buffer
 	if err := paper.WriteVisit(ctx, s.keeper, tank, ask, s.speaker(), paper.SizeFor(prefs.Region), &b, nil); err != nil {
 		return err
 	}
 	return t.keep(fmt.Sprintf("visit-slip-%s.pdf", prefs.Lang), b.Bytes())
+}
+
+// desk shows the slip among those on the desk of a shop, and opened beside its reply.
+func (t *tour) desk(s *stage, tank, id, slipAt string, r slip.Reply, shot func(string) error) error {
+	ctx := context.Background()
+	s.shell.Go(nav.Route{Place: nav.Desk, Tank: tank})
+	if err := shot("desk-empty"); err != nil {
+		return err
+	}
+	if _, _, err := s.keeper.ReceiveVisit(ctx, slipAt, s.speaker().VisitSaid); err != nil {
+		return err
+	}
+	s.shell.Go(nav.Route{Place: nav.Desk, Tank: tank, Slip: id})
+	if err := shot("desk-slip"); err != nil {
+		return err
+	}
+	if err := s.keeper.AnswerVisit(ctx, r, filepath.Join(s.dir, "answer.dlreply")); err != nil {
+		return err
+	}
+	s.shell.Go(nav.Route{Place: nav.Desk, Tank: tank})
+	if err := shot("desk"); err != nil {
+		return err
+	}
+	s.shell.Go(nav.Route{Place: nav.Desk, Tank: tank, Slip: id})
+	return shot("desk-answered")
 }
 
 // tourWish is what is wished for in the tour, to be held back.

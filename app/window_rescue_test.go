@@ -20,7 +20,7 @@ import (
 // A damaged daybook is brought back from its newest copy by keyboard: the window of
 // the trouble says what that would lose, does it, and opens the daybook.
 func TestWindowRescue(t *testing.T) {
-	for _, lang := range i18n.Languages() {
+	for _, lang := range windowLanguages {
 		t.Run(lang, func(t *testing.T) {
 			s := newScreen(t)
 			dir := filepath.Join(openTemp(t), "data")
@@ -79,7 +79,7 @@ func TestWindowRescue(t *testing.T) {
 // A daybook that is deleted under the open window is told within seconds and put back
 // by keyboard; one that is moved and moved back goes on by itself.
 func TestWindowTakenAway(t *testing.T) {
-	for _, lang := range i18n.Languages() {
+	for _, lang := range windowLanguages {
 		t.Run(lang, func(t *testing.T) {
 			s := newScreen(t)
 			dir := filepath.Join(openTemp(t), "data")

@@ -206,10 +206,14 @@ func TestWindowCloseWhileTyping(t *testing.T) {
 	}
 }
 
+// windowLanguages are those in which the real window is played through; every page in
+// every language is laid out and looked over without one, in screens/shell.
+var windowLanguages = []string{"en", "es"}
+
 // A second program on the same folder brings the first forward, passes on the file
 // it was called with, and is done.
 func TestWindowTwo(t *testing.T) {
-	for _, lang := range i18n.Languages() {
+	for _, lang := range windowLanguages {
 		t.Run(lang, func(t *testing.T) {
 			s := newScreen(t)
 			dir := filepath.Join(openTemp(t), "data")

@@ -128,36 +128,54 @@ func (k *Keeper) DeskCount(ctx context.Context) (all, open int, err error) {
 	return d.Count(ctx)
 }
 
-// DeskVisit opens a slip on the desk, with the replies to it, the oldest first.
-// Errors: *desk.Error, *slip.Error.
-func (k *Keeper) DeskVisit(ctx context.Context, id string) (v slip.Visit, found []working.Finding, replies []slip.Reply, err error) {
+// OnDesk is a slip on the desk, opened.
+type OnDesk struct {
+	Visit slip.Visit
+	Found []working.Finding
+	// Label is what this shop calls the customer.
+	Label string
+	// Replies are those that were written here, the oldest first.
+	Replies []ReplyView
+}
+
+// DeskVisit opens a slip on the desk. Errors: *desk.Error, *slip.Error.
+func (k *Keeper) DeskVisit(ctx context.Context, id string) (OnDesk, error) {
 	d, err := k.theDesk(ctx)
 	if err != nil {
-		return v, nil, nil, err
+		return OnDesk{}, err
+	}
+	row, err := d.Visit(ctx, id)
+	if err != nil {
+		return OnDesk{}, err
 	}
 	file, err := d.File(ctx, id)
 	if err != nil {
-		return v, nil, nil, err
+		return OnDesk{}, err
 	}
-	if v, found, err = readVisit(bytes.NewReader(file), int64(len(file))); err != nil {
-		return v, nil, nil, err
+	out := OnDesk{Label: row.Label}
+	if out.Visit, out.Found, err = readVisit(bytes.NewReader(file), int64(len(file))); err != nil {
+		return OnDesk{}, err
 	}
 	list, err := d.Replies(ctx, id)
 	if err != nil {
-		return v, nil, nil, err
+		return OnDesk{}, err
 	}
 	for _, r := range list {
 		file, err := d.ReplyFile(ctx, r.ID)
 		if err != nil {
-			return v, nil, nil, err
+			return OnDesk{}, err
 		}
 		reply, _, err := slip.ReadReply(bytes.NewReader(file), int64(len(file)))
 		if err != nil {
-			return v, nil, nil, err
+			return OnDesk{}, err
 		}
-		replies = append(replies, reply)
+		view, err := k.ReplyBeside(ctx, reply, "")
+		if err != nil {
+			return OnDesk{}, err
+		}
+		out.Replies = append(out.Replies, view)
 	}
-	return v, found, replies, nil
+	return out, nil
 }
 
 // RelabelVisit gives the customer of a slip on the desk another name.

@@ -31,7 +31,7 @@ var _ nav.Page = (*Page)(nil)
 func New(d nav.Deps, tank string) *Page {
 	p := &Page{deps: d, tank: tank, scroll: parts.NewScroller(12)}
 	p.first = p.button("new", "page.counter.new", parts.Primary, p.begin)
-	p.root = container.New(middle{}, p.scroll)
+	p.root = container.New(nav.Middle{}, p.scroll)
 	p.Refresh()
 	return p
 }
@@ -199,19 +199,4 @@ func remove(d nav.Deps, tank, id, name string) {
 			nav.TakeBack(d, "", func() { d.Go(back) })
 		})
 	})
-}
-
-// middle keeps a page without a tank at a width that reads well.
-type middle struct{}
-
-const readable = 960 // points. Judgement
-
-func (middle) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(400, 300) }
-
-func (middle) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	w := fyne.Min(s.Width-40, readable)
-	for _, x := range o {
-		x.Move(fyne.NewPos((s.Width-w)/2, 0))
-		x.Resize(fyne.NewSize(w, s.Height))
-	}
 }

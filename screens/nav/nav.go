@@ -40,6 +40,7 @@ const (
 	// The shop's side: the starter profiles, or one of them. Draft is First fill as a
 	// profile answers it, DraftRounds its care plan.
 	Counter     Place = "counter"
+	Desk        Place = "desk" // the visit slips that came; a view of the counter
 	Draft       Place = "draft"
 	DraftRounds Place = "draft_rounds"
 )
@@ -51,7 +52,7 @@ func Places() []Place { return []Place{FirstFill, Today, Daybook, Fish, Rounds, 
 var views = map[Place][]Place{
 	Daybook: {Daybook, Charts, Photos, Sick, Visit},
 	Fish:    {Fish, Kinds, Together, Plan, Feeding, HomeComing},
-	Counter: {Counter},
+	Counter: {Counter, Desk},
 }
 
 // under are places that no row of views leads to.
@@ -98,6 +99,8 @@ type Route struct {
 	// Profile is the starter profile in work that Counter, Draft and DraftRounds show;
 	// Tank stays that of the shop's own.
 	Profile string
+	// Slip is the visit slip of the desk to open; empty lists them.
+	Slip string
 }
 
 // Record is the tank or the profile whose changes are taken back here, "" for those
@@ -189,8 +192,12 @@ type Deps struct {
 	// SaveVisit writes a visit slip beside the person's documents, PrintVisit as a
 	// paper; both show how far it is and tell where it is.
 	SaveVisit, PrintVisit func(tank string, a keeper.VisitAsk)
-	// SaveReply writes a reply slip beside the person's documents and tells where it is.
-	SaveReply func(r slip.Reply)
+	// AnswerVisit writes a reply slip beside the person's documents, keeps it with its
+	// visit slip where that lies on the desk, tells where it is, and then calls then.
+	AnswerVisit func(r slip.Reply, then func())
+	// ReceiveVisits takes visit slips onto the desk: the files given, or with none those
+	// that the person chooses. It tells what became of them and then calls then.
+	ReceiveVisits func(paths []string, then func())
 	// OpenReply asks for a reply slip and shows what can be taken of it.
 	OpenReply func()
 	// Calendar writes the rounds as a calendar file and tells where it is;

@@ -5,6 +5,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -51,10 +52,14 @@ func (s stage) tankOf(t *testing.T) string {
 	return id
 }
 
-// A bag from the shop into the tank by keyboard alone, in every language: entered,
+// playedIn are the languages in which a page is played through by keyboard; layouts
+// are tried in all.
+var playedIn = []string{"en", "es"}
+
+// A bag from the shop into the tank by keyboard alone: entered,
 // refused, afloat, changed, moved over, in the stock; then the whole way back.
 func TestBagByKeyboard(t *testing.T) {
-	for _, lang := range i18n.Languages() {
+	for _, lang := range playedIn {
 		p := shell.Prefs{Lang: lang, Region: "DE", Units: quantity.Metric, Text: 100, Still: true, Theme: look.Light}
 		s := open(t, p)
 		ctx := context.Background()
@@ -111,10 +116,10 @@ func TestBagByKeyboard(t *testing.T) {
 	}
 }
 
-// The ration by keyboard alone, in every language: a pinch is weighed, a meal and
+// The ration by keyboard alone: a pinch is weighed, a meal and
 // how it ended written, and the next ration is lower.
 func TestFeedingByKeyboard(t *testing.T) {
-	for _, lang := range i18n.Languages() {
+	for _, lang := range playedIn {
 		p := shell.Prefs{Lang: lang, Region: "DE", Units: quantity.Metric, Text: 100, Still: true, Theme: look.Light}
 		s := open(t, p)
 		tank := s.tankOf(t)
@@ -180,6 +185,9 @@ func (s stage) bag(t *testing.T, tank, species string) {
 func TestFishPagesAtLargeText(t *testing.T) {
 	for _, lang := range i18n.Languages() {
 		for _, theme := range []look.Variant{look.Light, look.Dark} {
+			if theme == look.Dark && !slices.Contains(playedIn, lang) {
+				continue // the layout knows no theme
+			}
 			p := shell.Prefs{Lang: lang, Region: "US", Units: quantity.US, Text: 150, Still: true, Theme: theme}
 			s := open(t, p)
 			s.w.Resize(fyne.NewSize(1024, 700))

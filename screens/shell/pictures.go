@@ -2,6 +2,7 @@ package shell
 
 import (
 	"context"
+	"path/filepath"
 	"strings"
 
 	"example.org/driploop/i18n"
@@ -33,13 +34,19 @@ type endings map[string]bool
 // Dropped takes what was dropped on the window: profiles and archives are
 // offered for taking, anything else is taken for pictures, by what is open where it wants them.
 func (s *Shell) Dropped(paths []string) {
-	var pictures []string
+	var pictures, visits []string
 	for _, p := range paths {
-		if taking(p) {
+		switch {
+		case s.route.Place == nav.Desk && strings.EqualFold(filepath.Ext(p), visitEnding):
+			visits = append(visits, p) // whoever drops a slip on the desk wants it there
+		case taking(p):
 			s.TakeFile(p)
-			continue
+		default:
+			pictures = append(pictures, p)
 		}
-		pictures = append(pictures, p)
+	}
+	if len(visits) > 0 {
+		s.receiveVisits(visits, s.page.Refresh)
 	}
 	if len(pictures) == 0 {
 		return

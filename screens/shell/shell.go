@@ -21,6 +21,7 @@ import (
 	"example.org/driploop/screens/charts"
 	"example.org/driploop/screens/counter"
 	"example.org/driploop/screens/daybook"
+	"example.org/driploop/screens/desk"
 	"example.org/driploop/screens/feeding"
 	"example.org/driploop/screens/firstfill"
 	"example.org/driploop/screens/fish"
@@ -240,6 +241,12 @@ func (s *Shell) open(r nav.Route) {
 		} else {
 			s.page = counter.NewProfile(d, r.Tank, r.Profile)
 		}
+	case nav.Desk:
+		if r.Slip == "" {
+			s.page = desk.New(d, r.Tank)
+		} else {
+			s.page = desk.NewSlip(d, r.Tank, r.Slip)
+		}
 	case nav.Draft:
 		p := firstfill.NewDraft(d, r.Tank, r.Profile, r.Step)
 		s.route.Step = p.Step()
@@ -281,7 +288,7 @@ func (s *Shell) deps() nav.Deps {
 	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
 		Canvas: s.canvas, Dialog: s.dialog, DialogBack: s.dialogBack, Showing: func(o fyne.CanvasObject) bool { return slices.Contains(s.panels, o) },
 		Print: s.print, PrintCase: s.printCase, Calendar: s.calendar, HandFile: s.handFile, HandSheets: s.handSheets, CalendarPath: s.calendarPath, Still: s.still, Beat: s.beat(),
-		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, SaveVisit: s.saveVisit, PrintVisit: s.printVisit, SaveReply: s.saveReply, OpenReply: s.openReply, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
+		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, SaveVisit: s.saveVisit, PrintVisit: s.printVisit, AnswerVisit: s.answerVisit, ReceiveVisits: s.receiveVisits, OpenReply: s.openReply, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
 }
 
 func (s *Shell) canvas() fyne.Canvas {

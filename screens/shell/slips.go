@@ -103,10 +103,53 @@ func (s *Shell) documentsDir() string {
 	return documents()
 }
 
-// saveReply writes a reply slip beside the person's documents and says where.
-func (s *Shell) saveReply(r slip.Reply) {
+// answerVisit writes a reply slip beside the person's documents and keeps it with its
+// visit slip on the desk.
+func (s *Shell) answerVisit(r slip.Reply, then func()) {
 	path := filepath.Join(s.documentsDir(), "driploop-"+s.o.Now().Format(time.DateOnly)+replyEnding)
-	s.work(func(ctx context.Context) error { return s.o.Keeper.WriteReply(ctx, r, path) }, func(err error) { s.saved(path, err) })
+	var err error
+	s.aside.do(func(ctx context.Context) { err = s.o.Keeper.AnswerVisit(ctx, r, path) }, func() {
+		if err != nil {
+			s.fail(err)
+			return
+		}
+		s.say(s.present.W.T("page.desk.reply_saved", i18n.Args{"Path": path}), "", nil)
+		if then != nil {
+			then()
+		}
+	})
+}
+
+// receiveVisits takes visit slips onto the desk and says what became of them.
+func (s *Shell) receiveVisits(paths []string, then func()) {
+	if len(paths) == 0 {
+		s.chooseFiles("page.desk.receive", []fileKind{{"all", "", endings{visitEnding: true}}}, true, func(chosen []string) { s.receiveVisits(chosen, then) })
+		return
+	}
+	var told []string
+	taken := 0
+	s.aside.do(func(ctx context.Context) {
+		for _, path := range paths {
+			_, new, err := s.o.Keeper.ReceiveVisit(ctx, path, s.present.VisitSaid)
+			file := filepath.Base(path)
+			switch {
+			case err != nil:
+				told = append(told, s.present.W.T("verb.desk.file", i18n.Args{"File": file, "What": s.present.Error(err)}))
+			case new:
+				taken++
+			default:
+				told = append(told, s.present.W.T("page.desk.there", i18n.Args{"File": file}))
+			}
+		}
+	}, func() {
+		if taken > 0 {
+			told = append([]string{s.present.W.N("page.desk.taken", float64(taken), nil)}, told...)
+		}
+		s.say(strings.Join(told, " · "), "", nil)
+		if then != nil {
+			then()
+		}
+	})
 }
 
 // openReply asks for a reply slip.
@@ -154,7 +197,8 @@ func (s *Shell) takeReply(path string) {
 	}
 }
 
-// showVisit shows a visit slip that was opened here; nothing of it is kept.
+// showVisit shows a visit slip that was opened here; nothing of it is kept unless it is put on the
+// desk.
 func (s *Shell) showVisit(path string) {
 	v, found, err := s.o.Keeper.OpenVisit(context.Background(), path)
 	if err != nil {
@@ -167,7 +211,13 @@ func (s *Shell) showVisit(path string) {
 		shut()
 		s.answer(v)
 	})
-	shut = s.dialog(s.t("page.visit.slip"), parts.NewColumn(12, slips.Visit(s.deps(), v, found)...), parts.NewFlow(done, answer))
+	keep := parts.NewButton(parts.ButtonSpec{ID: "keep", Label: s.t("page.desk.kept")}, func() {
+		s.receiveVisits([]string{path}, func() {
+			shut()
+			s.Go(nav.Route{Place: nav.Desk, Tank: s.route.Tank, Slip: v.ID})
+		})
+	})
+	shut = s.dialog(s.t("page.visit.slip"), parts.NewColumn(12, slips.Visit(s.deps(), v, found)...), parts.NewFlow(done, answer, keep))
 	if c := s.canvas(); c != nil {
 		c.Focus(done)
 	}
@@ -183,7 +233,7 @@ func (s *Shell) answer(v slip.Visit) {
 	var shut func()
 	c.OnReady = func(r slip.Reply) {
 		shut()
-		s.saveReply(r)
+		s.answerVisit(r, nil)
 	}
 	shut = s.dialog(s.t("page.reply.compose"), c.Object(), parts.NewFlow(c.Button(), parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
 	if cv := s.canvas(); cv != nil {

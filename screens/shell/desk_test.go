@@ -1,0 +1,97 @@
+package shell_test
+
+import (
+	"context"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/model/desk"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/screens/nav"
+)
+
+// A slip comes to the desk, is found, answered beside what it says, and deleted with
+// nothing left: all by keyboard.
+func TestVisitDeskByKeyboard(t *testing.T) {
+	ctx := context.Background()
+	home := open(t, english())
+	tank, id := caller(t, home)
+	file := filepath.Join(t.TempDir(), "ana.dlvisit")
+	v, err := home.k.SaveVisit(ctx, tank, keeper.VisitAsk{Days: 30, Case: id, Label: "Ana", Questions: []string{"Is it the water?"}}, file, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+
+	s := open(t, english())
+	says := func(want ...string) {
+		t.Helper()
+		shown := strings.Join(strings.Fields(s.texts()), " ")
+		for _, w := range want {
+			if !strings.Contains(shown, w) {
+				t.Errorf("%q is not said in: %s", w, shown)
+			}
+		}
+	}
+	s.Go(nav.Route{Place: nav.Desk})
+	says("Visit slips that customers bring", "Starter profiles")
+	s.Dropped([]string{file, filepath.Join(t.TempDir(), "none.dlvisit")})
+	says("1 slip taken in", "none.dlvisit: ", "Ana", "Old Grey", "1 slip, 1 without a reply")
+	s.Dropped([]string{file})
+	says("ana.dlvisit lies on the desk already")
+	s.fillIn(t, "search", "nobody")
+	says("No slip fits that")
+	s.fillIn(t, "search", "neon WATER")
+	says("Ana")
+	s.hit(t, "slip-"+v.Visit.ID, fyne.KeyReturn)
+	if r := s.Route(); r.Place != nav.Desk || r.Slip != v.Visit.ID {
+		t.Fatalf("at %+v", r)
+	}
+	says("Is it the water?", "Old Grey", "0.75 mg/L", "Signed, and not changed since")
+	s.press(t, "rename", fyne.KeySpace)
+	s.fillIn(t, "label", "Ana from the corner")
+	s.hit(t, "keep", fyne.KeySpace)
+	says("Ana from the corner")
+	s.fillIn(t, "reply-advice-en", "Change a quarter today.")
+	s.hit(t, "reply-write", fyne.KeySpace)
+	says("Change a quarter today.", "Give this file to the customer")
+	reply := s.saved(t, ".dlreply")
+	if got, found, err := home.k.OpenReply(ctx, reply); err != nil || got.Tank != tank || got.Reply.Advice["en"] != "Change a quarter today." {
+		t.Errorf("the reply at home: %+v, %v, %v", got, found, err)
+	}
+	s.Go(nav.Route{Place: nav.Desk})
+	says("1 slip, 0 without a reply", "Answered")
+	s.press(t, "open", fyne.KeySpace)
+	says("No slip fits that")
+	s.Go(nav.Route{Place: nav.Desk, Slip: v.Visit.ID})
+	s.press(t, "forget", fyne.KeySpace)
+	s.hit(t, "cancel", fyne.KeySpace)
+	says("Ana from the corner")
+	s.press(t, "forget", fyne.KeySpace)
+	s.hit(t, "yes", fyne.KeySpace)
+	says("Nothing of it is left on the desk")
+	if n, _, err := s.k.DeskCount(ctx); err != nil || n != 0 {
+		t.Errorf("%d slips are left, %v", n, err)
+	}
+	s.Go(nav.Route{Place: nav.Desk, Slip: v.Visit.ID})
+	says("not on the visit desk any more")
+}
+
+// A slip that was only looked at can be put on the desk from there.
+func TestAnOpenedSlipGoesOnTheDesk(t *testing.T) {
+	ctx := context.Background()
+	home := open(t, english())
+	tank, _ := caller(t, home)
+	file := filepath.Join(t.TempDir(), "ana.dlvisit")
+	if _, err := home.k.SaveVisit(ctx, tank, keeper.VisitAsk{Days: 30}, file, nil); err != nil {
+		t.Fatal(err)
+	}
+	s := open(t, spanish())
+	s.TakeFile(file)
+	s.press(t, "keep", fyne.KeySpace)
+	if vs, err := s.k.DeskVisits(ctx, desk.Query{Limit: 5}); err != nil || len(vs) != 1 || s.Route().Slip != vs[0].ID {
+		t.Errorf("on the desk: %+v, %v; at %+v", vs, err, s.Route())
+	}
+}
