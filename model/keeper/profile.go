@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"io"
 	"maps"
 	"os"
 	"runtime/debug"
@@ -188,7 +189,11 @@ func (k *Keeper) OpenProfile(ctx context.Context, path string) (slip.Profile, []
 		return slip.Profile{}, nil, err
 	}
 	defer f.Close()
-	p, found, err := slip.ReadProfile(f, size)
+	return k.openProfile(ctx, f, size)
+}
+
+func (k *Keeper) openProfile(ctx context.Context, r io.ReaderAt, size int64) (slip.Profile, []working.Finding, error) {
+	p, found, err := slip.ReadProfile(r, size)
 	if err != nil {
 		return slip.Profile{}, nil, err
 	}

@@ -33,36 +33,47 @@ type handed struct {
 // writes them to out as one document. Errors: as Write's; a *slip.Error where the
 // profile is too long for the codes of a sheet.
 func WriteProfile(ctx context.Context, k *keeper.Keeper, profile string, r keeper.Ready, labels []string, p present.Presenter, size Size, out io.Writer) error {
-	texts, err := slip.Codes(r.File)
-	if err != nil {
-		return err
-	}
-	h := handed{profile: r.Profile}
-	for _, t := range texts {
-		m, err := code.Encode(t)
-		if err != nil {
-			return err
-		}
-		h.codes = append(h.codes, m)
-	}
 	in, err := Gather(ctx, k, profile, p, size)
 	if err != nil {
 		return err
 	}
-	w, err := k.ProfileInWork(ctx, profile)
-	if err != nil {
+	if in.Handed, err = handedOf(ctx, k, profile, r, in.Presenter); err != nil {
 		return err
 	}
-	h.work, in.Handed = in.Presenter.ProfileWork(w), &h
+	all, sheet := in.sheets(labels)
+	return in.bind(out, Profile, all, sheet, true)
+}
+
+// handedOf gathers what the sheet shows beside the tank.
+func handedOf(ctx context.Context, k *keeper.Keeper, profile string, r keeper.Ready, p present.Presenter) (*handed, error) {
+	texts, err := slip.Codes(r.File)
+	if err != nil {
+		return nil, err
+	}
+	h := &handed{profile: r.Profile}
+	for _, t := range texts {
+		m, err := code.Encode(t)
+		if err != nil {
+			return nil, err
+		}
+		h.codes = append(h.codes, m)
+	}
+	w, err := k.ProfileInWork(ctx, profile)
+	h.work = p.ProfileWork(w)
+	return h, err
+}
+
+// sheets lays out one sheet for each label.
+func (in *Input) sheets(labels []string) ([]*page, Size) {
 	var all []*page
-	var sheet Size
+	var size Size
 	for _, l := range labels {
-		h.label = slip.OneLine(l)
+		in.Handed.label = slip.OneLine(l)
 		var ps []*page
-		ps, sheet = pages(Profile, &in)
+		ps, size = pages(Profile, in)
 		all = append(all, ps...)
 	}
-	return in.bind(out, Profile, all, sheet, true)
+	return all, size
 }
 
 // profileSheet sets the sheet: for whom and from whom, the tank and its doses, the

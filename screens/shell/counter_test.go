@@ -1,7 +1,12 @@
 package shell_test
 
 import (
+	"bytes"
 	"context"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
@@ -10,8 +15,11 @@ import (
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/code"
+	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
 )
 
 // A shop without a tank of its own comes to the Counter, begins a profile, and hands
@@ -107,4 +115,109 @@ func TestCounterCardOfTheShop(t *testing.T) {
 	if shop, _, err := s.k.Shop(context.Background()); err != nil || shop.Name != "Corner shop" {
 		t.Errorf("kept %q %v", shop.Name, err)
 	}
+}
+
+// sheetPicture is a picture of some codes of a printed profile, side by side.
+func sheetPicture(t *testing.T, codes ...string) string {
+	t.Helper()
+	const k = 4
+	wide, high := 0, 0
+	var ms []code.Matrix
+	for _, text := range codes {
+		m, err := code.Encode(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ms = append(ms, m)
+		wide, high = wide+(m.Side+2*code.Quiet)*k, max(high, (m.Side+2*code.Quiet)*k)
+	}
+	img := image.NewGray(image.Rect(0, 0, wide, high))
+	for i := range img.Pix {
+		img.Pix[i] = 255
+	}
+	x0 := 0
+	for _, m := range ms {
+		for y := range m.Side * k {
+			for x := range m.Side * k {
+				if m.Dark(x/k, y/k) {
+					img.SetGray(x0+x+code.Quiet*k, y+code.Quiet*k, color.Gray{Y: 30})
+				}
+			}
+		}
+		x0 += (m.Side + 2*code.Quiet) * k
+	}
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "sheet.png")
+	if err := os.WriteFile(path, b.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// A picture of a printed profile, opened or dropped, offers it as its file does; a
+// part of it asks for the rest; a picture of a fish goes into the daybook.
+func TestPictureOfASheet(t *testing.T) {
+	s := open(t, english())
+	ctx := context.Background()
+	profile, err := s.k.StartProfile(ctx, "Starter", "us")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var long strings.Builder
+	for i := range 200 {
+		fmt.Fprintf(&long, "%d: %x. ", i, i*i*i*7919)
+	}
+	if err := s.k.SetProfileNotes(ctx, profile, map[string]string{"en": long.String()}); err != nil {
+		t.Fatal(err)
+	}
+	r, err := s.k.PrepareHandOut(ctx, profile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	codes, err := slip.Codes(r.File)
+	if err != nil || len(codes) < 2 {
+		t.Fatalf("%d codes, %v", len(codes), err)
+	}
+	c := s.w.Canvas()
+	focus := func() string { return parts.IDOf(c.Focused()) }
+	whole := sheetPicture(t, codes...)
+	s.Go(nav.Route{Place: nav.Start})
+	s.Dropped([]string{whole})
+	if focus() != "take" {
+		t.Fatalf("dropped on the first page: the focus is at %q", focus())
+	}
+	s.hit(t, "cancel", fyne.KeyReturn)
+	s.TakeFile(whole)
+	if focus() != "take" {
+		t.Fatalf("opened: the focus is at %q", focus())
+	}
+	s.hit(t, "take", fyne.KeyReturn)
+	tanks, err := s.k.Tanks(ctx)
+	if err != nil || len(tanks) != 1 || tanks[0].Origin != keeper.FromProfile {
+		t.Fatalf("taken: %+v %v", tanks, err)
+	}
+	h, ok, err := s.k.HandedBy(ctx, tanks[0].ID)
+	if err != nil || !ok || h.Thumbprint != r.Profile.Signature.Thumbprint || h.Edition != 1 {
+		t.Errorf("who handed it over: %+v %v", h, err)
+	}
+	// With a daybook open, a sheet is told from other pictures.
+	s.Go(nav.Route{Place: nav.Today, Tank: tanks[0].ID})
+	s.Dropped([]string{whole})
+	if focus() != "take" {
+		t.Errorf("dropped on today's page: the focus is at %q", focus())
+	}
+	s.hit(t, "cancel", fyne.KeyReturn)
+	s.Dropped([]string{drawn(t, "fish.png")})
+	if ps, err := s.k.Photos(ctx, tanks[0].ID, keeper.PhotoFilter{}); err != nil || len(ps) != 1 {
+		t.Errorf("a picture of a fish: %d in the daybook, %v", len(ps), err)
+	}
+	// A part of a sheet asks for the rest.
+	s.TakeFile(sheetPicture(t, codes[1]))
+	if focus() != "more-pictures" {
+		t.Errorf("one code of %d: the focus is at %q", len(codes), focus())
+	}
+	s.hit(t, "cancel", fyne.KeyReturn)
 }

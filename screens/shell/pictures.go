@@ -8,6 +8,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
+	"example.org/driploop/model/slip"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 )
@@ -31,8 +32,13 @@ var otherEndings = map[string]photo.Format{".jpeg": photo.JPEG, ".jpe": photo.JP
 // endings let files through by their ending, in capitals too.
 type endings map[string]bool
 
+// mostSheets is how many pictures dropped at once are looked at for a printed
+// profile. Judgement: a sheet is a picture or a few, an outing of pictures is many.
+const mostSheets = 4
+
 // Dropped takes what was dropped on the window: profiles and archives are
-// offered for taking, anything else is taken for pictures, by what is open where it wants them.
+// offered for taking, and so is a printed profile that a picture shows; anything else
+// is taken for pictures, by what is open where it wants them.
 func (s *Shell) Dropped(paths []string) {
 	var pictures, visits []string
 	for _, p := range paths {
@@ -51,10 +57,32 @@ func (s *Shell) Dropped(paths []string) {
 	if len(pictures) == 0 {
 		return
 	}
-	if d, ok := s.page.(nav.Dropper); ok && d.Dropped(pictures) {
+	if s.route.Tank == "" || s.route.Place.InBar() == nav.Counter { // no daybook is open that would want them
+		s.takeSheet(&slip.Sheet{}, pictures)
 		return
 	}
-	s.pictures(s.route.Tank, keeper.AddOptions{}, pictures, nil)
+	take := func() {
+		if d, ok := s.page.(nav.Dropper); ok && d.Dropped(pictures) {
+			return
+		}
+		s.pictures(s.route.Tank, keeper.AddOptions{}, pictures, nil)
+	}
+	if len(pictures) > mostSheets {
+		take()
+		return
+	}
+	sheet := false
+	s.aside.do(func(ctx context.Context) {
+		for _, p := range pictures {
+			sheet = sheet || isPicture(p) && s.o.Keeper.ShowsSheet(ctx, p)
+		}
+	}, func() {
+		if sheet {
+			s.takeSheet(&slip.Sheet{}, pictures)
+			return
+		}
+		take()
+	})
 }
 
 // AddPictures asks for pictures to take into the daybook of the tank.
