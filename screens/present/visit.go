@@ -147,8 +147,8 @@ func (p Presenter) Visit(v slip.Visit) Visit {
 	if len(private) > 0 {
 		out.Holds = w.T("page.visit.holds_private", i18n.Args{"What": w.List(private)})
 	}
-	if !v.Net.IsZero() {
-		out.Facts = append(out.Facts, VisitRow{w.T("page.visit.net", nil), w.Measure(v.Net)})
+	if net, err := v.Net.Value(); err == nil {
+		out.Facts = append(out.Facts, VisitRow{w.T("page.visit.net", nil), w.For(net, i18n.Tank)})
 	}
 	for _, f := range care.Fields() {
 		if a, ok := v.Facts[f.ID]; ok {
@@ -259,7 +259,7 @@ func (p Presenter) visitEntries(v slip.Visit, together bool, kinds ...journal.Ki
 			continue
 		}
 		row := p.Entry(e.Entry)
-		line := VisitEntry{p.When(e.At), row.Kind, row.Text}
+		line := VisitEntry{p.CivilDay(e.At), row.Kind, row.Text}
 		if e.OfCase {
 			line.Kind = p.W.T("paper.case.own", i18n.Args{"Kind": row.Kind})
 		}
@@ -276,7 +276,7 @@ func (p Presenter) visitEntries(v slip.Visit, together bool, kinds ...journal.Ki
 		r := runs[key]
 		r.first = min(r.first, e.At)
 		runs[key] = r
-		out[at[key]].When = p.W.N("page.visit.times", float64(count[key]), i18n.Args{"Span": p.Span(r.first.Day(), r.last.Day())})
+		out[at[key]].Text = strings.TrimPrefix(line.Text+" · ", " · ") + p.W.N("page.visit.times", float64(count[key]), i18n.Args{"Span": p.Span(r.first.Day(), r.last.Day())})
 	}
 	return out
 }
@@ -395,15 +395,15 @@ func (p Presenter) planChange(x slip.ProposedAnimals) string {
 }
 
 // VisitTests are the water tests of a visit slip as rows, the newest first, each with
-// what it says.
+// what it says; what was no more than a temperature is left to the course of it.
 func (p Presenter) VisitTests(v slip.Visit, judged map[int]keeper.Judgement) []Entry {
 	var out []Entry
 	for i, e := range slices.Backward(v.Entries) {
-		if e.Kind != journal.Tested && e.Kind != journal.Temperature && e.Kind != journal.TapTested {
+		if e.Kind != journal.Tested && e.Kind != journal.TapTested {
 			continue
 		}
 		row := p.Entry(e.Entry)
-		row.Time = p.When(e.At)
+		row.Time = p.CivilDay(e.At)
 		if j, ok := judged[i]; ok {
 			row.State, row.Note = j.State, p.W.State(j.State)
 		}

@@ -2,8 +2,6 @@ package slips
 
 import (
 	"context"
-	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -23,10 +21,10 @@ func text(words string, role parts.Role) fyne.CanvasObject {
 }
 
 // chartHeight is how tall a chart of a slip stands, in points, and mostCharts how many
-// there are. Judgement: the four that tell most, without a page of their own.
+// there are. Judgement: those that tell most, without a page of their own.
 const (
 	chartHeight = 150
-	mostCharts  = 4
+	mostCharts  = 6
 )
 
 // Visit shows a visit slip that was opened, with what was found while reading it: the
@@ -38,7 +36,8 @@ func Visit(d nav.Deps, v slip.Visit, found []working.Finding) []fyne.CanvasObjec
 	if err != nil {
 		d.Fail(err)
 	}
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(s.Title, parts.Section), text(s.Beside, parts.SoftBody))}
+	head := parts.NewColumn(2, text(s.Title, parts.Section), text(s.Beside, parts.SoftBody))
+	out := []fyne.CanvasObject{head}
 	for _, f := range found {
 		out = append(out, text(p.Say(f), parts.Note))
 	}
@@ -69,29 +68,24 @@ func Visit(d nav.Deps, v slip.Visit, found []working.Finding) []fyne.CanvasObjec
 		var charts []fyne.CanvasObject
 		for _, x := range trace.Drawn(water.Traces, mostCharts) {
 			c := chart.NewView(trace.One(p, x, v.From, v.To, look.Paper))
-			c.SetMinSize(fyne.NewSize(240, chartHeight))
+			c.SetMinSize(fyne.NewSize(240, chartHeight*float32(look.ScaleFor(head))))
 			charts = append(charts, c)
 		}
 		if len(charts) > 0 {
 			out = append(out, parts.NewRowOf(2, charts...))
 		}
 		for _, x := range tests {
-			out = append(out, parts.NewEntryRow(parts.EntryRowSpec{Kind: x.Time, Text: told(x.Kind, x.Text), Note: x.Note, State: nav.State(x.State), Even: true}, nil))
+			out = append(out, parts.NewEntryRow(parts.EntryRowSpec{Time: x.Time, Kind: x.Kind, Text: x.Text, Note: x.Note, State: nav.State(x.State)}, nil))
 		}
 	}
 	if s.Stand.Word != "" {
 		out = append(out, parts.NewStated(nav.State(s.Stand.State), s.Stand.Word, s.Stand.Title))
 	}
-	out = append(out, pairs(p.VisitPart("stock"), append(s.Stock, s.Wishes...))...)
+	out = append(out, pairs(p, p.VisitPart("stock"), append(s.Stock, s.Wishes...))...)
 	out = append(out, entries(p.VisitPart("feeding"), s.Feeding)...)
 	out = append(out, entries(p.VisitPart("changes"), s.Changes)...)
 	out = append(out, entries(p.VisitPart("others"), s.Others)...)
-	return append(out, pairs(p.VisitPart("facts"), s.Facts)...)
-}
-
-// told is what an entry says behind what it is.
-func told(kind, words string) string {
-	return strings.Join(slices.DeleteFunc([]string{kind, words}, func(s string) bool { return s == "" }), " · ")
+	return append(out, pairs(p, p.VisitPart("facts"), s.Facts)...)
 }
 
 func entries(title string, es []present.VisitEntry) []fyne.CanvasObject {
@@ -100,18 +94,19 @@ func entries(title string, es []present.VisitEntry) []fyne.CanvasObject {
 	}
 	out := []fyne.CanvasObject{text(title, parts.Section)}
 	for _, e := range es {
-		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{Kind: e.When, Text: told(e.Kind, e.Text), Even: true}, nil))
+		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{Time: e.When, Kind: e.Kind, Text: e.Text}, nil))
 	}
 	return out
 }
 
-func pairs(title string, rows []present.VisitRow) []fyne.CanvasObject {
+// pairs are names with what they are, in two columns where there is room.
+func pairs(p present.Presenter, title string, rows []present.VisitRow) []fyne.CanvasObject {
 	if len(rows) == 0 {
 		return nil
 	}
-	out := []fyne.CanvasObject{text(title, parts.Section)}
+	var lines []fyne.CanvasObject
 	for _, r := range rows {
-		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{Kind: r.Name, Text: r.Text, Even: true}, nil))
+		lines = append(lines, text(p.W.T("paper.figure", i18n.Args{"Name": r.Name, "Value": r.Text}), parts.Body))
 	}
-	return out
+	return []fyne.CanvasObject{text(title, parts.Section), parts.NewRowOf(2, lines...)}
 }
