@@ -22,18 +22,59 @@ import (
 
 var pageObjects = regexp.MustCompile(`/Type /Page\n`)
 
+// every lists all documents but that of a case, which has a test of its own.
+var every = append(Kinds(), Stocking, Home)
+
+// outing puts animals on the plan and a bag on its way home, so that a tank has all
+// documents.
+func outing(t *testing.T, k *keeper.Keeper, id string) {
+	t.Helper()
+	ctx := context.Background()
+	for _, w := range []keeper.Wish{{Species: "danio-rerio", Count: 6}, {Species: "paracheirodon-innesi", Count: 8}} {
+		if _, err := k.AddWish(ctx, id, w); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, way := range []string{care.WayFloat, care.WayDrip} {
+		a, err := k.BagDefaults(ctx, id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a.Name, a.Count, a.Way = "Zebra", quantity.Measure{Number: "3", Unit: "piece"}, way
+		if _, err := k.OpenBag(ctx, id, a); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// whole is the input of all documents.
+func (r reader) whole(t *testing.T, k *keeper.Keeper, id string) Input {
+	t.Helper()
+	ctx := context.Background()
+	in := r.gather(t, k, id)
+	var err error
+	if in.Bags, err = k.Bags(ctx, id); err != nil {
+		t.Fatal(err)
+	}
+	if err := in.gatherStocking(ctx, k, id); err != nil {
+		t.Fatal(err)
+	}
+	return in
+}
+
 func TestDocumentsAreCompleteAndReproducible(t *testing.T) {
 	for _, r := range readers {
 		k := r.open(t)
 		id := r.example(t, k)
-		in := r.gather(t, k, id)
-		for _, kind := range Kinds() {
+		outing(t, k, id)
+		in := r.whole(t, k, id)
+		for _, kind := range every {
 			pdf := document(t, kind, in)
-			if !bytes.Equal(pdf, document(t, kind, r.gather(t, k, id))) {
+			if !bytes.Equal(pdf, document(t, kind, r.whole(t, k, id))) {
 				t.Errorf("%s, %s: made twice, the documents differ", r.name, kind)
 			}
 			n := len(pageObjects.FindAll(pdf, -1))
-			if low, high := map[Kind]int{Sheet: 7, Kit: 1}[kind], map[Kind]int{Sheet: 13, Kit: 3}[kind]; n < low || n > high {
+			if low, high := map[Kind]int{Sheet: 7, Kit: 1, Stocking: 1, Home: 1}[kind], map[Kind]int{Sheet: 14, Kit: 3, Stocking: 4, Home: 5}[kind]; n < low || n > high {
 				t.Errorf("%s, %s: %d pages, want %d to %d", r.name, kind, n, low, high)
 			}
 			text := textOf(pdf)
@@ -76,7 +117,23 @@ func wanted(in *Input, kind Kind) []string {
 	p := in.Presenter
 	net := in.Views[care.StandFloor].Picture.Full.Net
 	want := []string{in.Record.Name, p.W.Quantity(net.Value()), p.W.Date(noon)}
-	if kind == Kit {
+	switch kind {
+	case Stocking:
+		want = []string{in.Record.Name, p.W.Date(noon), in.Stocking.Done}
+		for _, s := range in.Stocking.Steps {
+			for _, a := range s.Animals {
+				want = append(want, a.Text, a.Scientific)
+			}
+		}
+		return want
+	case Home:
+		want = []string{in.Record.Name, p.W.Date(noon)}
+		for _, v := range in.Bags {
+			b := p.Bag(v, in.made())
+			want = append(want, b.Name, b.Number.Value)
+		}
+		return want
+	case Kit:
 		for _, it := range in.Views[care.KitList].Page.Kit {
 			want = append(want, p.W.T(it.Name, nil), p.Say(it.Size), p.Say(it.Why))
 		}
@@ -103,6 +160,9 @@ func wanted(in *Input, kind Kind) []string {
 	for _, a := range in.Record.Acks {
 		want = append(want, a.Shown)
 	}
+	for _, r := range in.Stock.Rows {
+		want = append(want, r.Name, r.Scientific)
+	}
 	full := in.Views[care.StandFloor].Picture.Full
 	want = append(want, p.W.Quantity(full.Total.Value()), p.W.Quantity(full.Upper.Value()), p.W.For(in.Doses.Whole.Amount, i18n.Dose),
 		p.W.T("ask.tank.net_volume", nil), p.W.DateTime(in.Record.Done[care.PowerOn].At.In(noon.Location())))
@@ -114,11 +174,16 @@ func wanted(in *Input, kind Kind) []string {
 func TestNothingLiesOutsideTheMargins(t *testing.T) {
 	for _, r := range readers {
 		k := r.open(t)
-		good := r.gather(t, k, r.example(t, k))
+		id := r.example(t, k)
+		outing(t, k, id)
+		good := r.whole(t, k, id)
 		for name, in := range map[string]Input{"example": good, "hostile": hostile(good), "failing": r.gather(t, k, failing(t, k))} {
 			for _, size := range Sizes() {
 				in.Size = size
-				for _, kind := range Kinds() {
+				for _, kind := range every {
+					if kind == Stocking && in.Stocking == nil {
+						continue // nothing is wished for that tank
+					}
 					ps, _ := pages(kind, &in)
 					for i, p := range ps {
 						e := p.scene.Extent(plain)
@@ -129,7 +194,7 @@ func TestNothingLiesOutsideTheMargins(t *testing.T) {
 							t.Error(err)
 						}
 						for _, g := range p.figures {
-							if e := g.scene.Extent(g.at); e.Min.X < marginX-0.3 || e.Max.X > marginX+(size.W-2*marginX)*0.575 {
+							if e := g.scene.Extent(g.at); e.Min.X < marginX-0.3 || e.Max.X > size.W-marginX+0.3 || kind == Sheet && e.Max.X > marginX+(size.W-2*marginX)*0.575 {
 								t.Errorf("%s, %s, %s: the drawing reaches %v", r.name, name, size.Code, e)
 							}
 						}
