@@ -76,6 +76,17 @@ func (t *tour) sick(s *stage, tank string, shot func(string) error) error {
 		return err
 	}
 	s.window.Resize(t.size)
+	w := &walker{shell: s.shell, canvas: s.window.Canvas(), clock: s.clock}
+	s.shell.Go(nav.Route{Place: nav.Sick, Tank: tank, Case: id})
+	for _, press := range []string{"close-case", "outcome-died"} {
+		if err := w.press(press, fyne.KeyReturn); err != nil {
+			return err
+		}
+		if err := shot("form-" + press); err != nil {
+			return err
+		}
+	}
+	s.shut()
 	s.shell.Go(nav.Route{Place: nav.Today, Tank: tank})
 	if err := shot("today-case"); err != nil {
 		return err

@@ -49,6 +49,10 @@ func (t *tour) home(s *stage, tank string, shot func(string) error) error {
 	if err := shot("home-coming"); err != nil {
 		return err
 	}
+	s.shell.Go(nav.Route{Place: nav.Today, Tank: tank})
+	if err := shot("today-bags"); err != nil {
+		return err
+	}
 	var b bytes.Buffer
 	if err := paper.Write(ctx, paper.Home, s.keeper, tank, speaker, paper.SizeFor(s.shell.Prefs().Region), &b); err != nil {
 		return err
