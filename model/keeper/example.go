@@ -130,6 +130,8 @@ func (s *scene) play(now time.Time) {
 	s.at = s.at.Add(20 * time.Minute)
 	s.choose([]care.FieldID{"kit.tank.have", "kit.lid.have", "kit.filter.have", "kit.heater.have", "kit.thermometer.have", "kit.gravel.have",
 		"kit.bucket.have", "kit.net.have", "kit.test_kit.have", "kit.conditioner.have"}, care.Ticked)
+	s.choose([]care.FieldID{"filter.media_kind"}, "medium_foam")
+	s.measure("filter.media_volume", "0.25", "l")
 	s.measure("bacteria.amount", "10", "ml")
 	s.measure("bacteria.per", "10", "gal_us")
 	s.finish(care.KitList)
