@@ -1,31 +1,35 @@
 package i18n
 
 import (
-	"maps"
+	"slices"
 	"sync"
 	"sync/atomic"
 )
 
 // ear notes which messages are said; nil where nobody listens.
-var ear atomic.Pointer[func(key, text string)]
+var ear atomic.Pointer[func(key string)]
 
-// Listen has every message that is said from now on noted, and gives what tells
-// them since it was last asked: by key, as it was said last. It serves pictures that
-// show a translator where a message stands; the last who listens hears.
-func Listen() func() map[string]string {
+// Listen has every message that is said from now on noted, and gives what tells the
+// keys since it was last asked, in alphabetical order. It serves pictures that show
+// a translator where a message stands; the last who listens hears.
+func Listen() func() []string {
 	var mutex sync.Mutex
-	heard := map[string]string{}
-	note := func(key, text string) {
+	heard := map[string]bool{}
+	note := func(key string) {
 		mutex.Lock()
 		defer mutex.Unlock()
-		heard[key] = text
+		heard[key] = true
 	}
 	ear.Store(&note)
-	return func() map[string]string {
+	return func() []string {
 		mutex.Lock()
 		defer mutex.Unlock()
-		out := maps.Clone(heard)
+		keys := make([]string, 0, len(heard))
+		for k := range heard {
+			keys = append(keys, k)
+		}
 		clear(heard)
-		return out
+		slices.Sort(keys)
+		return keys
 	}
 }

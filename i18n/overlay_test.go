@@ -114,7 +114,7 @@ func TestPseudo(t *testing.T) {
 
 // Names of languages in themselves. Source: Unicode CLDR.
 func TestNamesOfLanguages(t *testing.T) {
-	for lang, want := range map[string]string{"en": "English", "es": "Español", "de": "Deutsch", "fr": "Français", "ja": "日本語", "uk": "Українська", "tr": "Türkçe", "en-US": "American English"} {
+	for lang, want := range map[string]string{"en": "English", "es": "Español", "de": "Deutsch", "fr": "Français", "ja": "日本語", "uk": "Українська", "tr": "Türkçe", "zh": "简体中文", "en-US": "American English"} {
 		if got := NameOf(lang); got != want {
 			t.Errorf("%s is called %q, want %q", lang, got, want)
 		}

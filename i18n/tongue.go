@@ -20,8 +20,14 @@ func NameOf(lang string) string {
 		return w.T(key, nil)
 	}
 	tag := language.Make(lang)
+	if as, ok := spokenAs[lang]; ok {
+		tag = language.Make(as)
+	}
 	return cases.Title(tag, cases.NoLower).String(display.Self.Name(tag))
 }
+
+// spokenAs says which of its kinds a language is written in here.
+var spokenAs = map[string]string{"zh": "zh-Hans"}
 
 // NameHere writes the name of a language in the language spoken: German.
 func (w *Words) NameHere(lang string) string {

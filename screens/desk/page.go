@@ -136,7 +136,7 @@ func (p *Page) show(more bool, count string) {
 		if s.Open {
 			state, word = parts.Wait, p.t("page.desk.waits")
 		}
-		out = append(out, parts.NewOpenCard(parts.CardSpec{ID: "slip-" + v.ID, Title: s.Title, Under: s.Beside, Lines: []string{s.About}, State: state, Word: word},
+		out = append(out, parts.NewOpenCard(parts.CardSpec{ID: "slip-" + v.ID, Title: s.Title, Lines: []string{s.About, s.Beside}, State: state, Word: word},
 			func() { p.deps.Go(nav.Route{Place: nav.Desk, Tank: p.tank, Slip: v.ID}) }))
 	}
 	if len(p.shown) == 0 && (p.query.Words != "" || p.query.Open) {

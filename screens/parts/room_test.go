@@ -50,7 +50,7 @@ func TestEndsKeepOneLine(t *testing.T) {
 
 // The volume goes whole where it has no room, never by half.
 func TestBarDropsTheVolumeWhole(t *testing.T) {
-	n := NewNavBar(NavSpec{Tank: "Kitchen corner, 15.1 US gallons", Brief: "Kitchen corner", More: "More"})
+	n := NewNavBar(NavSpec{Tank: "Kitchen corner, 15.1 US gallons", Brief: "Kitchen corner", More: "More", Places: []Place{{Code: "a", Label: "First fill"}, {Code: "b", Label: "Daybook"}}})
 	for _, c := range []struct {
 		wide float32
 		want string

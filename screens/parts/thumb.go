@@ -105,7 +105,7 @@ func (t *Thumb) draw(p *pen, width float32) float32 {
 		return h
 	}
 	y := h + 2*p.k
-	for _, l := range shortened(t.spec.Label, 2, w, p.measurer(noteSoft)) {
+	for _, l := range shortened(t.spec.Label, 3, w, p.measurer(noteSoft)) {
 		p.text(l, 0, y, noteSoft)
 		y += p.line(noteSoft)
 	}

@@ -175,8 +175,8 @@ func (p Presenter) Visit(v slip.Visit) Visit {
 	}
 	for _, x := range v.Pictures {
 		when := w.T("page.sick.undated", nil)
-		if x.Taken != "" {
-			when = p.When(x.Taken)
+		if t, err := x.Taken.Parse(); err == nil { // below a small picture there is little room
+			when = w.T("date.time", i18n.Args{"Date": w.ShortDate(t), "Time": w.Time(t)})
 		}
 		out.Pictures = append(out.Pictures, VisitEntry{When: when, Text: x.Caption})
 	}

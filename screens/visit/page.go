@@ -170,7 +170,7 @@ func (p *Page) Refresh() {
 	p.span.Set(spans)
 	about := parts.ChoiceSpec{ID: "visit-case", Label: p.t("page.visit.case"), Chosen: noCase, Options: []parts.Option{{Code: noCase, Label: p.t("page.visit.no_case")}}}
 	for _, c := range p.cases {
-		about.Options = append(about.Options, parts.Option{Code: c.ID, Label: pr.W.T("page.visit.case_line", i18n.Args{"About": pr.About(c), "Brief": pr.CaseBrief(c)})})
+		about.Options = append(about.Options, parts.Option{Code: c.ID, Label: pr.W.T("page.visit.case_line", i18n.Args{"About": pr.About(c), "Brief": pr.CivilDay(c.Opened)})})
 		if c.ID == p.ask.Case {
 			about.Chosen = c.ID
 		}
