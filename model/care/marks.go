@@ -31,6 +31,17 @@ func (f *Facts) Failed(steps ...Step) []Step {
 	return out
 }
 
+// OfHome reports whether a field is about the place where the tank will stand: its
+// floor, its room, its socket, who lives there. A shop may answer it, and need not.
+func OfHome(id FieldID) bool {
+	for _, p := range []string{"floor.", "home.", "room.", "socket.", "household"} {
+		if strings.HasPrefix(string(id), p) {
+			return true
+		}
+	}
+	return false
+}
+
 func (f *Facts) standFailed() bool {
 	if f.r.Answers["stand.anchored"].IsZero() {
 		r := *f.r

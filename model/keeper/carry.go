@@ -51,6 +51,9 @@ func (k *Keeper) carryOn(ctx context.Context, tank string, step care.Step, at ti
 	}
 	c := store.Change{Tank: tank, Label: "undo.step_done", Values: map[string]string{"Step": string(step)}, At: stamp(at)}
 	for _, v := range page.Fields {
+		if draft && care.OfHome(v.Field.ID) { // what nobody said of a family's home is proposed there
+			continue
+		}
 		if !v.Given && !v.Answer.IsZero() {
 			a := v.Answer
 			a.Origin = care.FromProposal

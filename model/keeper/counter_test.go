@@ -106,7 +106,7 @@ func TestCatalogueApartFromTanks(t *testing.T) {
 func TestProfileIsAnsweredByFirstFill(t *testing.T) {
 	ctx, k := context.Background(), open(t, t.TempDir(), noon())
 	defer k.Close()
-	id, err := k.StartProfile(ctx, "Starter", quantity.US)
+	id, err := k.StartProfile(ctx, "Starter", quantity.Metric)
 	must(t, err)
 	fields := 0
 	for _, step := range care.Steps() {
@@ -139,8 +139,11 @@ func TestProfileIsAnsweredByFirstFill(t *testing.T) {
 	}
 	p, err := k.ProfileOf(ctx, id)
 	must(t, err)
-	if len(p.Answers) < 40 || p.Answers["settle.target"].Measure != (quantity.Measure{Number: "77", Unit: "degf"}) {
+	if len(p.Answers) < 35 || p.Answers["settle.target"].Measure != (quantity.Measure{Number: "25", Unit: "degc"}) {
 		t.Errorf("carrying on kept %d of the proposals", len(p.Answers))
+	}
+	if _, ok := p.Answers["floor.kind"]; ok || len(p.Marks) != 0 {
+		t.Errorf("carrying on answered for the family's home, marks %v", p.Marks)
 	}
 	for _, own := range []care.FieldID{"stand.confirmed", "rinse.tank", "plug.heater", "kit.tank.have"} {
 		var r *working.Refusal

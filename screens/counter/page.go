@@ -75,6 +75,7 @@ func (p *Page) Refresh() {
 	for _, c := range cards {
 		out = append(out, p.card(c))
 	}
+	out = append(out, nav.Cautions(p.deps, care.AtCounter)...)
 	p.scroll.Column().Set(append(out, parts.NewSpace(12))...)
 }
 

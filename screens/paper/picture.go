@@ -27,14 +27,25 @@ func (in *Input) picture() care.Picture {
 
 // elevation draws the tank into a frame of w by h millimetres at x, y. Its scale
 // is true on paper that is printed without scaling.
-func (in *Input) elevation(x, y, w, h float64) figure { return in.drawn(in.picture(), x, y, w, h) }
-
-// drawn is a picture of the tank in a box.
-func (in *Input) drawn(pic care.Picture, x, y, w, h float64) figure {
+func (in *Input) elevation(x, y, w, h float64) figure {
+	pic := in.picture()
 	say := in.Presenter
 	d := say.DrawingLabels(pic)
 	spec := elevation.From(pic, elevation.Labels{Length: d.Length, Height: d.Height, StandHeight: d.StandHeight, Sag: d.Sag,
 		Figure: d.Hand, NoLoop: d.NoLoop, Scale: say.Scale}, say.Mass)
+	return in.placed(spec, x, y, w, h)
+}
+
+// sketch is the tank without a word, for a box that has no room for them.
+func (in *Input) sketch(x, y, w, h float64) figure {
+	pic := in.picture()
+	pic.ShowLoads = false
+	spec := elevation.From(pic, elevation.Labels{}, in.Presenter.Mass)
+	spec.Compact = true
+	return in.placed(spec, x, y, w, h)
+}
+
+func (in *Input) placed(spec elevation.Spec, x, y, w, h float64) figure {
 	spec.Paper = true
 	// The drawing keeps margins of its own, which a page has already.
 	const own = 16.0

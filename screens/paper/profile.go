@@ -109,8 +109,6 @@ func (f *flow) family(in *Input) block {
 // right.
 func (f *flow) profileFront(in *Input) block {
 	const between, tall = 8.0, 66.0
-	pic := in.picture()
-	pic.ShowLoads = false // they are on the set-up sheet, where there is room
 	left := f.width()*0.4 - between/2
 	right := &stack{x: f.left() + left + between, w: f.width() - left - between}
 	shop := in.Handed.profile.Shop
@@ -128,7 +126,7 @@ func (f *flow) profileFront(in *Input) block {
 	in.doses(right)
 	h := max(tall, right.height)
 	return block{height: h, before: 3, draw: func(p *page, y float64) {
-		p.figures = append(p.figures, in.drawn(pic, f.left(), y, left, h))
+		p.figures = append(p.figures, in.sketch(f.left(), y, left, h))
 		right.draw(p, y)
 	}}
 }
