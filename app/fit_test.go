@@ -178,3 +178,24 @@ func TestMisfitsAreFound(t *testing.T) {
 		}
 	}
 }
+
+// A translator is told the pictures in which a message can be read, and none where
+// it cannot.
+func TestTourTellsWhereMessagesStand(t *testing.T) {
+	tr := &tour{out: t.TempDir(), size: fyne.NewSize(1280, 800), text: 100, app: test.NewTempApp(t),
+		where: map[string][]string{}, said: map[string]string{}, heard: i18n.Listen(), look: func(fyne.Window, string) {}}
+	if err := tr.pages("en", look.Light); err != nil {
+		t.Fatal(err)
+	}
+	for key, want := range map[string]string{"note.someone_shocked.hazard": "power_on", "menu.emergency": "safety", "stepfor.rinse": "rinse", "page.feed.purpose": "feeding", "menu.units": "settings"} {
+		if got := strings.Join(tr.where[key], " "); !strings.Contains(got, want) {
+			t.Errorf("%s stands in %q, want %s", key, got, want)
+		}
+	}
+	if got := tr.where["refuse.photo.white_dark"]; len(got) > 0 {
+		t.Errorf("a refusal that nobody met stands in %v", got)
+	}
+	if len(tr.where) < 800 {
+		t.Errorf("%d messages can be read in the pictures, want at least 800", len(tr.where))
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"image/png"
+	"maps"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -60,7 +61,7 @@ func runTour(c *call) int {
 	t := &tour{out: out, size: size, text: text, app: test.NewApp()}
 	keys, asked := c.value[flagKeys]
 	if asked {
-		t.where, t.heard = map[string][]string{}, i18n.Listen()
+		t.where, t.said, t.heard = map[string][]string{}, map[string]string{}, i18n.Listen()
 	}
 	for _, lang := range languagesAsked(c.options) {
 		if err := t.fill(lang); err != nil {
@@ -89,8 +90,9 @@ type tour struct {
 	count int
 
 	look  func(w fyne.Window, name string) // instead of a picture; nil makes one
-	heard func() []string                  // the messages said since it was last asked
-	where map[string][]string              // by message, the pictures made after it was said
+	heard func() map[string]string         // the messages said since it was last asked
+	said  map[string]string                // all messages said so far, as they were last
+	where map[string][]string              // by message, the pictures in which it can be read
 }
 
 // stage is a shell in a window of its own, over a data folder that goes with it.
@@ -342,8 +344,13 @@ func (t *tour) forms(s *stage, tank string, shot func(string) error) error {
 // picture writes what the window shows.
 func (t *tour) picture(w fyne.Window, folder, name string) error {
 	if t.heard != nil {
-		for _, key := range t.heard() {
-			if len(t.where[key]) < keyPictures {
+		shown := spaced(textIn(w.Content()))
+		for _, o := range w.Canvas().Overlays().List() {
+			shown += " " + spaced(textIn(o))
+		}
+		maps.Copy(t.said, t.heard())
+		for key, text := range t.said { // said for this page or kept from one before
+			if text = spaced(text); text != "" && len(t.where[key]) < keyPictures && strings.Contains(shown, text) {
 				t.where[key] = append(t.where[key], folder+"/"+name+".png")
 			}
 		}
@@ -367,6 +374,9 @@ func (t *tour) keep(name string, data []byte) error {
 	t.count++
 	return durable.WriteFile(path, data, 0o644)
 }
+
+// spaced is a text with single spaces, as it compares with one that was wrapped.
+func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 // keyPictures is how many pictures are named for a message. Judgement.
 const keyPictures = 3

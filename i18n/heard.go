@@ -1,35 +1,31 @@
 package i18n
 
 import (
-	"slices"
+	"maps"
 	"sync"
 	"sync/atomic"
 )
 
 // ear notes which messages are said; nil where nobody listens.
-var ear atomic.Pointer[func(key string)]
+var ear atomic.Pointer[func(key, text string)]
 
-// Listen has every message that is said from now on noted, and gives what tells the
-// keys since it was last asked, in alphabetical order. It serves pictures that show
-// a translator where a message stands; the last who listens hears.
-func Listen() func() []string {
+// Listen has every message that is said from now on noted, and gives what tells
+// them since it was last asked: by key, as it was said last. It serves pictures that
+// show a translator where a message stands; the last who listens hears.
+func Listen() func() map[string]string {
 	var mutex sync.Mutex
-	heard := map[string]bool{}
-	note := func(key string) {
+	heard := map[string]string{}
+	note := func(key, text string) {
 		mutex.Lock()
 		defer mutex.Unlock()
-		heard[key] = true
+		heard[key] = text
 	}
 	ear.Store(&note)
-	return func() []string {
+	return func() map[string]string {
 		mutex.Lock()
 		defer mutex.Unlock()
-		keys := make([]string, 0, len(heard))
-		for k := range heard {
-			keys = append(keys, k)
-		}
+		out := maps.Clone(heard)
 		clear(heard)
-		slices.Sort(keys)
-		return keys
+		return out
 	}
 }

@@ -126,9 +126,15 @@ func (w *Words) Has(key working.Key) bool {
 var strict = &template.TextParser{Option: "missingkey=error"}
 
 func (w *Words) render(key string, plural any, args Args) string {
+	text := w.filled(key, plural, args)
 	if note := ear.Load(); note != nil {
-		(*note)(key)
+		(*note)(key, text)
 	}
+	return text
+}
+
+// filled is the text of a message with its placeholders filled.
+func (w *Words) filled(key string, plural any, args Args) string {
 	data := map[string]any{}
 	namesPH := w.namesPH(key)
 	for k, v := range args {

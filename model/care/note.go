@@ -141,12 +141,12 @@ func NoteOf(id NoteID) (Note, bool) {
 	return Note{}, false
 }
 
-// NotesAt lists the notes of a place, in the order in which the set has them:
-// what can kill first.
-func NotesAt(p Place) []Note {
+// NotesAt lists the notes of places, each once, in the order in which the set has
+// them: what can kill first.
+func NotesAt(places ...Place) []Note {
 	var out []Note
 	for _, n := range notes {
-		if slices.Contains(n.Places, p) {
+		if slices.ContainsFunc(places, func(p Place) bool { return slices.Contains(n.Places, p) }) {
 			out = append(out, n)
 		}
 	}

@@ -9,22 +9,15 @@ import (
 	"example.org/driploop/screens/parts"
 )
 
-// Cautions are the safety notes of places, each once, below their heading; none
-// where the places have none.
+// Cautions are the safety notes of places, each once and the gravest first, below
+// their heading; none where the places have none.
 func Cautions(d Deps, places ...care.Place) []fyne.CanvasObject {
 	var out []fyne.CanvasObject
-	shown := map[care.NoteID]bool{}
-	for _, p := range places {
-		for _, n := range care.NotesAt(p) {
-			if shown[n.ID] {
-				continue
-			}
-			shown[n.ID] = true
-			if len(out) == 0 {
-				out = append(out, parts.NewText(parts.TextSpec{Text: d.Present.W.T("page.fill.safety", nil), Role: parts.Section}))
-			}
-			out = append(out, parts.NewSafety(Panel(d.Present.Note(n)), nil))
+	for _, n := range care.NotesAt(places...) {
+		if len(out) == 0 {
+			out = append(out, parts.NewText(parts.TextSpec{Text: d.Present.W.T("page.fill.safety", nil), Role: parts.Section}))
 		}
+		out = append(out, parts.NewSafety(Panel(d.Present.Note(n)), nil))
 	}
 	return out
 }
