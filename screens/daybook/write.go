@@ -151,7 +151,7 @@ func (p *Page) open(title string, f *form, keep func(context.Context, journal.En
 			p.then()
 		}
 	}
-	content := []fyne.CanvasObject{f.column}
+	content := append(p.shop(f.from), f.column)
 	if f.from.Kind == journal.Changed || f.from.Kind == journal.ToppedUp {
 		help := parts.NewButton(parts.ButtonSpec{ID: "work-out", Label: p.t("page.change.open")}, func() {
 			p.help(f, keeper.ChangeAsk{TopUp: f.from.Kind == journal.ToppedUp})
@@ -209,6 +209,22 @@ func (p *Page) help(f *form, begin keeper.ChangeAsk) {
 		f.put(rs)
 		f.focus(p.deps.Canvas())
 	})
+}
+
+// shop says whose reply an entry came from; nothing for one of the keeper's own.
+func (p *Page) shop(e journal.Entry) []fyne.CanvasObject {
+	from, ok, err := p.deps.Keeper.ReplyFrom(context.Background(), e)
+	if err != nil {
+		p.deps.Fail(err)
+	}
+	if !ok || err != nil {
+		return nil
+	}
+	name := from.Name
+	if name == "" {
+		name = p.t("page.reply.unnamed")
+	}
+	return []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: p.deps.Present.W.T("page.day.of_reply", i18n.Args{"From": name}), Role: parts.Note})}
 }
 
 // past is how an entry was before it was edited, each state with what brings it back.

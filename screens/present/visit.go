@@ -183,9 +183,17 @@ func (p Presenter) Visit(v slip.Visit) Visit {
 	return out
 }
 
+// whose is a name, or else that of the kind, which may be of a later catalogue.
+func (p Presenter) whose(name, species string) string {
+	if name == "" && species != "" {
+		return p.KindName(fish.Code(species))
+	}
+	return name
+}
+
 func (p Presenter) visitAnimal(a slip.Animal) VisitRow {
 	w := p.W
-	row := VisitRow{Name: p.FishName(keeper.Fish{Name: a.Name, Species: a.Species})}
+	row := VisitRow{Name: p.FishName(keeper.Fish{Name: p.whose(a.Name, a.Species)})}
 	parts := []string{w.Number(float64(a.Count), 9)}
 	if a.Males != nil {
 		parts = append(parts, w.N("page.visit.males", float64(*a.Males), nil))
@@ -296,7 +304,7 @@ func (p Presenter) visitOthers(v slip.Visit) []VisitEntry {
 
 func (p Presenter) visitCase(c slip.VisitCase) *VisitCase {
 	w := p.W
-	k := keeper.Case{About: c.About, Species: c.Species, Opened: c.Opened, Closed: c.Closed, Outcome: keeper.Outcome(c.Outcome)}
+	k := keeper.Case{About: p.whose(c.About, c.Species), Opened: c.Opened, Closed: c.Closed, Outcome: keeper.Outcome(c.Outcome)}
 	out := &VisitCase{Heading: p.About(k), Note: c.Note, Beside: w.T("page.visit.case_since", i18n.Args{"Day": p.CivilDay(c.Opened)})}
 	if c.Closed != "" && slices.Contains(keeper.Outcomes(), k.Outcome) {
 		out.Beside = p.CaseBeside(k)

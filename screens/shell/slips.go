@@ -177,7 +177,12 @@ func (s *Shell) takeReply(path string) {
 	view := slips.NewTake(s.deps(), v, found)
 	var shut func()
 	view.OnTaken = func(tank string) {
-		s.say(s.t("page.reply.taken"), s.t("label.undo"), s.Undo)
+		s.say(s.t("page.reply.taken"), s.t("label.undo"), func() {
+			if s.route.Tank != tank { // the way back is that tank's own
+				s.Go(nav.Route{Place: nav.Daybook, Tank: tank})
+			}
+			s.Undo()
+		})
 		if view.Done() {
 			shut()
 			s.Go(nav.Route{Place: nav.Daybook, Tank: tank})

@@ -10,6 +10,7 @@ import (
 
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/photo"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/screens/nav"
@@ -35,6 +36,13 @@ func caller(t *testing.T, s stage) (tank, id string) {
 	}
 	id, err = s.k.OpenCase(ctx, tank, keeper.Who{About: "Old Grey"}, "", "clamped_fins")
 	if err != nil {
+		t.Fatal(err)
+	}
+	added, err := s.k.AddPhotos(ctx, tank, []photo.Source{{Path: drawn(t, "fin.png")}}, keeper.AddOptions{Sick: id}, nil)
+	if err != nil || len(added.Photos) != 1 {
+		t.Fatal(added, err)
+	}
+	if _, err := s.k.AddMark(ctx, tank, added.Photos[0], photo.Mark{Kind: photo.Text, Points: []photo.Point{{X: 100, Y: 100}}, Words: "pale"}); err != nil {
 		t.Fatal(err)
 	}
 	return tank, id
@@ -87,6 +95,11 @@ func TestVisitThereAndBack(t *testing.T) {
 	if tanks, err := shop.k.Tanks(ctx); err != nil || len(tanks) != 0 {
 		t.Errorf("looking at a slip left %v, %v", tanks, err)
 	}
+	shop.press(t, "slip_picture_0", fyne.KeySpace) // opened with its marks over the slip
+	if n := len(shop.w.Canvas().Overlays().List()); n != 2 {
+		t.Errorf("%d panels with a picture open", n)
+	}
+	shop.press(t, "close", fyne.KeySpace)
 	shop.press(t, "answer", fyne.KeySpace)
 	shop.press(t, "reply-write", fyne.KeySpace)
 	if !strings.Contains(shop.texts(), "says nothing yet") {
@@ -134,6 +147,15 @@ func TestVisitThereAndBack(t *testing.T) {
 	if s.Route().Place != nav.Daybook || !strings.Contains(s.texts(), "Note, from the shop") {
 		t.Errorf("at %s: %s", s.Route().Place, s.texts())
 	}
+	if days, err = s.k.Days(ctx, tank); err != nil {
+		t.Fatal(err)
+	}
+	s.Go(nav.Route{Place: nav.Daybook, Tank: tank, Entry: days[0].Entries[0].ID})
+	s.Page().Focus()
+	if !strings.Contains(s.texts(), "From the shop's reply: Corner shop") {
+		t.Error("the entry does not say whose it is")
+	}
+	s.key(fyne.KeyEscape)
 	s.TakeFile(reply)
 	if shown := s.texts(); !strings.Contains(shown, "Something of this reply was taken on") || strings.Contains(shown, "Take what is ticked") {
 		t.Error("a reply taken before is offered again")
