@@ -47,7 +47,8 @@ type View struct {
 	beside  float64 // what another chart reads, where follows is set
 	follows bool
 	focused bool
-	pull    *pull // under way
+	reveal  func(fyne.CanvasObject) // brings the chart into view where its page scrolls
+	pull    *pull                   // under way
 
 	picture *scene.View
 	cross   *canvas.Line
@@ -173,12 +174,18 @@ func (v *View) Tapped(*fyne.PointEvent) {
 	}
 }
 
+// RevealedBy takes what brings the chart into view when it takes the focus.
+func (v *View) RevealedBy(reveal func(fyne.CanvasObject)) { v.reveal = reveal }
+
 // FocusGained implements fyne.Focusable.
 func (v *View) FocusGained() {
 	v.focused = true
 	v.touch()
-	if v.OnFocus != nil {
+	switch {
+	case v.OnFocus != nil:
 		v.OnFocus()
+	case v.reveal != nil:
+		v.reveal(v)
 	}
 }
 

@@ -159,3 +159,27 @@ func TestStatesStayApartForColourBlindEyes(t *testing.T) {
 		}
 	}
 }
+
+// Words and lines keep their contrast to the ground for colour-blind eyes too. The
+// least is a little below that of full sight, for the simulation is a model.
+func TestContrastHoldsForColourBlindEyes(t *testing.T) {
+	const share = 0.85 // judgement
+	for kind, m := range blindness {
+		light := func(c color.NRGBA) float64 {
+			in := [3]float64{linear(c.R), linear(c.G), linear(c.B)}
+			sum := 0.0
+			for i, weight := range []float64{0.2126, 0.7152, 0.0722} { // WCAG 2.2, relative luminance
+				sum += weight * math.Min(1, math.Max(0, m[i][0]*in[0]+m[i][1]*in[1]+m[i][2]*in[2]))
+			}
+			return sum
+		}
+		for vn, v := range variants {
+			for _, p := range Pairs {
+				a, b := light(Color(p.Fore, v)), light(Color(p.Back, v))
+				if got := (math.Max(a, b) + 0.05) / (math.Min(a, b) + 0.05); got < p.Use.Least()*share {
+					t.Errorf("%s, %s: %s on %s: expected %.1f, got %.1f", vn, kind, p.Fore, p.Back, p.Use.Least()*share, got)
+				}
+			}
+		}
+	}
+}

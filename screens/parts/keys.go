@@ -37,6 +37,8 @@ func adopt(o fyne.CanvasObject, h holder) {
 	switch c := o.(type) {
 	case interface{ heldBy(holder) }:
 		c.heldBy(h)
+	case interface{ RevealedBy(func(fyne.CanvasObject)) }: // no part, but takes the focus
+		c.RevealedBy(h.reveal)
 	case *fyne.Container:
 		for _, child := range c.Objects {
 			adopt(child, h)

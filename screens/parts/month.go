@@ -128,7 +128,7 @@ func (m *Month) draw(p *pen, width float32) float32 {
 			p.rect(x+4*p.k, line+1*p.k, max(bw, 2*p.k), 3*p.k, box{fill: look.SoftInk})
 		}
 		m.signs(p, d, x, line+7*p.k, w)
-		if m.focused && m.at == i+1 {
+		if m.focused && m.ringed() == i+1 {
 			p.ring(x+1+ringGap, y+ringGap, w-2-2*ringGap, h-2*ringGap)
 		}
 	}
@@ -167,6 +167,20 @@ func (m *Month) sign(p *pen, which int, x, y float32) {
 	}
 	sc.Add(mark)
 	p.sketch(sc, x, y, dayMark*p.k, dayMark*p.k)
+}
+
+// ringed is the day about which the focus is shown: the one that was moved to, else
+// today, else the first.
+func (m *Month) ringed() int {
+	if m.at > 0 {
+		return m.at
+	}
+	for i, d := range m.spec.Days {
+		if d.Today {
+			return i + 1
+		}
+	}
+	return 1
 }
 
 // legend says what the signs are, or what the day holds that one looks at.
@@ -241,15 +255,16 @@ func (m *Month) MouseMoved(ev *desktop.MouseEvent) {
 // TypedKey implements fyne.Focusable.
 func (m *Month) TypedKey(ev *fyne.KeyEvent) {
 	across, _, _ := m.cells(newPen(m.dressed(), nil), m.Size().Width)
+	at := m.ringed()
 	switch ev.Name {
 	case fyne.KeyRight:
-		m.move(m.at + 1)
+		m.move(at + 1)
 	case fyne.KeyLeft:
-		m.move(m.at - 1)
+		m.move(at - 1)
 	case fyne.KeyDown:
-		m.move(m.at + across)
+		m.move(at + across)
 	case fyne.KeyUp:
-		m.move(m.at - across)
+		m.move(at - across)
 	case fyne.KeyHome:
 		m.move(1)
 	case fyne.KeyEnd:
@@ -259,7 +274,7 @@ func (m *Month) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyPageUp:
 		m.turn(-1)
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		m.open(m.at)
+		m.open(at)
 	default:
 		m.spareKey(ev)
 	}
@@ -267,7 +282,7 @@ func (m *Month) TypedKey(ev *fyne.KeyEvent) {
 
 func (m *Month) move(to int) {
 	switch n := len(m.spec.Days); {
-	case to < 1 && m.at > 0:
+	case to < 1:
 		m.turn(-1)
 		m.at = len(m.spec.Days)
 	case to > n:

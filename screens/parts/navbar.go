@@ -202,9 +202,11 @@ func (n *NavBar) draw(p *pen, width float32) float32 {
 	right := width - navInset + 8
 	ax := right - float32(len(n.actions))*navIcon*p.k
 	most := 0.34 * (ax - navInset)
-	if len(n.tabs) == 0 {
-		most = ax - navInset - navGapLeast
+	spare := ax - navInset - 2*navGapLeast*p.k // what the tabs leave
+	for _, t := range n.tabs {
+		spare -= t.naturalWidth() + navGapLeast*p.k
 	}
+	most = max(most, spare)
 	n.tank.set(n.spec.Tank, false, false, 0)
 	if n.spec.Brief != "" && n.tank.naturalWidth() > most {
 		n.tank.set(n.spec.Brief, false, false, 0)
