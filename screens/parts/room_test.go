@@ -54,7 +54,7 @@ func TestBarDropsTheVolumeWhole(t *testing.T) {
 	for _, c := range []struct {
 		wide float32
 		want string
-	}{{1400, "Kitchen corner, 15.1 US gallons"}, {560, "Kitchen corner"}, {1401, "Kitchen corner, 15.1 US gallons"}} {
+	}{{1400, "Kitchen corner, 15.1 US gallons"}, {300, "Kitchen corner"}, {1401, "Kitchen corner, 15.1 US gallons"}} {
 		n.Resize(fyne.NewSize(c.wide, navHeight))
 		n.CreateRenderer().Layout(n.Size())
 		n.Refresh()
