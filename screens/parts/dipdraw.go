@@ -127,7 +127,6 @@ func (d *Dipstick) label(p *pen, s DipStep, c cut, y, step, width float32) {
 	lines := wrap(s.Label, room, p.measurer(c))
 	if float32(len(lines))*p.line(c)+word > step || longestWord(s.Label, p.measurer(c)) > room {
 		c.size = look.SizeNote
-		lines = wrap(s.Label, room, p.measurer(c))
 	}
 	lines = shortened(s.Label, max(1, int((step-word)/p.line(c))), room, p.measurer(c))
 	y -= (float32(len(lines))*p.line(c) + word) / 2
