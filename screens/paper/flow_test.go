@@ -102,3 +102,24 @@ func TestTableHeadIsRepeated(t *testing.T) {
 		t.Errorf("%d heads on %d pages", heads, len(f.pages))
 	}
 }
+
+// No line of Chinese or Japanese begins with a mark that closes, and nothing is lost.
+func TestNoLineBeginsWithAClosingMark(t *testing.T) {
+	const text = "这是按你给的数据作的估算，不是批准。以当地规范、房主和注册结构工程师的意见为准。"
+	lines := 0
+	for w := 12.0; w < 60; w += 1.5 {
+		got := bodyFont.wrap(text, w)
+		if strings.Join(got, "") != text {
+			t.Fatalf("at %g the text reads %q", w, got)
+		}
+		for _, l := range got {
+			lines++
+			if strings.ContainsAny(l[:len("，")], "，。、") {
+				t.Errorf("at %g a line begins with a mark: %q", w, l)
+			}
+		}
+	}
+	if lines < 50 {
+		t.Errorf("%d lines, want at least 50", lines)
+	}
+}

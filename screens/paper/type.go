@@ -3,6 +3,7 @@ package paper
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/scene"
@@ -114,8 +115,20 @@ func (f font) head(word string, w float64) string {
 		}
 		end = next
 	}
+	for end < len(word) {
+		after, _ := utf8.DecodeRuneInString(word[end:])
+		_, last := utf8.DecodeLastRuneInString(word[:end])
+		if !strings.ContainsRune(noLineStart, after) || last == end {
+			break
+		}
+		end -= last
+	}
 	return word[:end]
 }
+
+// noLineStart are marks that a line does not begin with in Chinese and Japanese.
+// Source: JIS X 4051 line composition rules, the common ones, from memory.
+const noLineStart = "、。，．：；？！）］｝」』】〉》・ー々…”’"
 
 // short cuts a text to one line of at most w, with an ellipsis where it was cut.
 func (f font) short(s string, w float64) string {
