@@ -346,10 +346,6 @@ func TestRoundTripOfVisitsAndReplies(t *testing.T) {
 	drill.Tally(t, "D2-50", "visits and replies, written and read again", seen["visits"]+seen["replies"], 0)
 }
 
-func fixedVisit() Visit {
-	return Visit{Version: Version, ID: "v1", Made: "2026-11-30T09:00", Zone: "+01:00", Units: quantity.Metric, From: "2026-11-01", To: "2026-11-30"}
-}
-
 // Each limit of a visit holds at its value and one below, and refuses one above.
 // Source: the limits are this project's own, see limits.go.
 func TestVisitLimitsAtTheirBoundaries(t *testing.T) {
