@@ -170,4 +170,10 @@ func addFilter() {
 	}
 	add("filter.media", func(in media) (heat.MediaResult, error) { return heat.MediaArea(in.Food, in.Protein, in.Water, in.New) },
 		`{"food": {"value": 0.5, "unit": "g/d"}, "protein": {"value": 45, "unit": "percent"}, "water": {"value": 25, "unit": "degc"}, "new_media": true}`)
+	type packed struct {
+		Kind   heat.MediaKind  `json:"media_kind"`
+		Volume quantity.Volume `json:"media_volume"`
+	}
+	add("filter.media_surface", func(in packed) (of[quantity.Area], error) { return traced(heat.MediaSurface(in.Kind, in.Volume)) },
+		`{"media_kind": "medium_foam", "media_volume": {"value": 0.4, "unit": "l"}}`)
 }

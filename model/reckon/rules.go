@@ -220,6 +220,7 @@ func offered() map[reflect.Type][]choice {
 	offer(all, unknown, load.MidRoom, load.AtWall)
 	offer(all, "", load.Bought, load.Furniture, load.SelfBuilt)
 	offer(all, unknown, load.OnSides, load.OnPins, load.OnLegs)
+	offer(all, "", heat.MediaKinds()...)
 	offer(all, "", water.AllTests()...)
 	offer(all, "", water.Chlorine, water.Chloramine)
 	offer(all, "", water.Pentahydrate, water.Anhydrous)

@@ -46,7 +46,7 @@ var strengths = map[string]working.Strength{
 	// Advice.
 	"water.gentle_share": thumb,
 	"water.power_cut":    thumb, "water.float": thumb, "water.transport": thumb, "water.gentle_change": thumb, "water.nitrite_chloride": thumb,
-	"nitrogen.maturing": thumb, "filter.flow": thumb, "filter.turnover": thumb, "lift.advice": thumb, "floor.check": thumb,
+	"nitrogen.maturing": thumb, "filter.flow": thumb, "filter.turnover": thumb, "filter.media_surface": thumb, "lift.advice": thumb, "floor.check": thumb,
 	"fish.capacity": thumb, "fish.room": thumb, "fish.plan": thumb, "fish.growth": thumb, "fish.ration": thumb, "fish.weight": ranged, "fish.pinch": robust,
 }
 

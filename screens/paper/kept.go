@@ -161,8 +161,8 @@ func (f *flow) confirmation(in *Input, a care.Ack) []block {
 // languageName names a language by its own name, one that is not offered here by
 // its code.
 func (in *Input) languageName(code string) string {
-	if k := working.Key("language." + code); in.Presenter.W.Has(k) {
-		return in.t(k)
+	if i18n.Offered(code) {
+		return i18n.NameOf(code)
 	}
 	return code
 }

@@ -93,11 +93,11 @@ func NewCompose(d nav.Deps, v slip.Visit) (*Compose, error) {
 	}
 	c.basis = c.choice("reply-basis", "page.reply.basis", string(quantity.AsN), []parts.Option{{Code: string(quantity.AsN), Label: c.t("word.basis.n")}, {Code: string(quantity.AsIon), Label: c.t("word.basis.ion")}})
 	c.langs = []string{w.Language()}
-	if own := v.Language; own != "" && own != w.Language() && w.Has(working.Key("language."+own)) {
+	if own := v.Language; own != "" && own != w.Language() && i18n.Offered(own) {
 		c.langs = append([]string{own}, c.langs...)
 	}
 	for _, l := range c.langs {
-		c.advice[l] = parts.NewField(parts.FieldSpec{ID: "reply-advice-" + l, Label: w.T("page.reply.advice_in", i18n.Args{"Language": working.Key("language." + l)}), Lines: 4})
+		c.advice[l] = parts.NewField(parts.FieldSpec{ID: "reply-advice-" + l, Label: w.T("page.reply.advice_in", i18n.Args{"Language": w.NameHere(l)}), Lines: 4})
 	}
 	c.button = parts.NewButton(parts.ButtonSpec{ID: "reply-write", Label: c.t("page.reply.write"), Kind: parts.Primary}, c.write)
 	c.newRound()
