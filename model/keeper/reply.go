@@ -40,18 +40,25 @@ func CheckReply(r slip.Reply) error {
 // WriteReply writes a reply slip to path, whole or not at all, signed with this
 // daybook's key. Errors: as CheckReply's; *durable.WriteError.
 func (k *Keeper) WriteReply(ctx context.Context, r slip.Reply, path string) error {
-	if err := CheckReply(r); err != nil {
-		return err
-	}
-	key, err := k.signer(ctx)
+	file, err := k.replyFile(ctx, r)
 	if err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	if err := slip.WriteReply(&b, r, key); err != nil {
-		return err
+	return durable.WriteFile(path, file, profileMode)
+}
+
+// replyFile is a reply slip as it is handed over.
+func (k *Keeper) replyFile(ctx context.Context, r slip.Reply) ([]byte, error) {
+	if err := CheckReply(r); err != nil {
+		return nil, err
 	}
-	return durable.WriteFile(path, b.Bytes(), profileMode)
+	key, err := k.signer(ctx)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = slip.WriteReply(&b, r, key)
+	return b.Bytes(), err
 }
 
 // Items of a reply. A round or a change of the plan has its place behind it, counted

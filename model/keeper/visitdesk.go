@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"os"
+	"io"
 	"path/filepath"
 	"sync"
 
@@ -85,10 +85,15 @@ type VisitSaid struct{ About, Words string }
 // ReceiveVisit keeps the visit slip at path on the desk, byte for byte. It reports
 // false when it lies there already. Errors: *slip.Error, *desk.Error.
 func (k *Keeper) ReceiveVisit(ctx context.Context, path string, say func(slip.Visit) VisitSaid) (v slip.Visit, taken bool, err error) {
-	if v, _, err = k.OpenVisit(ctx, path); err != nil {
+	f, size, err := openSlip(ctx, path)
+	if err != nil {
 		return slip.Visit{}, false, err
 	}
-	file, err := os.ReadFile(path) // as long as OpenVisit has just allowed
+	defer f.Close()
+	if v, _, err = readVisit(f, size); err != nil {
+		return slip.Visit{}, false, err
+	}
+	file, err := io.ReadAll(io.NewSectionReader(f, 0, size)) // as long as readVisit has just allowed
 	if err != nil {
 		return slip.Visit{}, false, &slip.Error{Code: slip.CodeUnreadable, Err: err}
 	}
@@ -190,12 +195,12 @@ func (k *Keeper) RelabelVisit(ctx context.Context, id, label string) error {
 // AnswerVisit writes a reply to path, as WriteReply does, and keeps it with its slip
 // on the desk. Where the slip is not on the desk the reply is written all the same.
 func (k *Keeper) AnswerVisit(ctx context.Context, r slip.Reply, path string) error {
-	if err := k.WriteReply(ctx, r, path); err != nil {
+	file, err := k.replyFile(ctx, r)
+	if err != nil {
 		return err
 	}
-	file, err := os.ReadFile(path)
-	if err != nil {
-		return &durable.WriteError{Op: durable.OpRead, Path: path, Err: err}
+	if err := durable.WriteFile(path, file, profileMode); err != nil {
+		return err
 	}
 	d, err := k.theDesk(ctx)
 	if err != nil {
