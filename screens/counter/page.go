@@ -48,10 +48,6 @@ func (p *Page) Focus() {
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
-func text(words string, role parts.Role) fyne.CanvasObject {
-	return parts.NewText(parts.TextSpec{Text: words, Role: role})
-}
-
 func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
 	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
 }
@@ -64,13 +60,13 @@ func (p *Page) Refresh() {
 		return
 	}
 	p.cards = cards
-	out := []fyne.CanvasObject{parts.NewSpace(8), parts.NewColumn(2, text(p.t("nav.counter"), parts.Heading), text(p.t("page.counter.purpose"), parts.SoftBody))}
+	out := []fyne.CanvasObject{parts.NewSpace(8), parts.NewColumn(2, parts.TextOf(p.t("nav.counter"), parts.Heading), parts.TextOf(p.t("page.counter.purpose"), parts.SoftBody))}
 	if len(nav.Views(nav.Counter)) > 1 {
 		out = append(out, nav.ViewRow(p.deps, p.tank, nav.Counter))
 	}
-	out = append(out, p.shop(), text(p.t("page.counter.catalogue"), parts.Section), parts.NewFlow(p.adds()...))
+	out = append(out, p.shop(), parts.TextOf(p.t("page.counter.catalogue"), parts.Section), parts.NewFlow(p.adds()...))
 	if len(cards) == 0 {
-		out = append(out, text(p.t("page.counter.empty"), parts.Body))
+		out = append(out, parts.TextOf(p.t("page.counter.empty"), parts.Body))
 	}
 	for _, c := range cards {
 		out = append(out, p.card(c))
@@ -133,7 +129,7 @@ func (p *Page) fromTank(tanks []keeper.Tank) {
 			p.copyOf(t.ID, t.Name)
 		}))
 	}
-	shut = p.deps.Dialog(p.t("page.counter.of_tank"), parts.NewColumn(8, append([]fyne.CanvasObject{text(p.t("page.counter.of_tank_why"), parts.SoftBody)}, rows...)...),
+	shut = p.deps.Dialog(p.t("page.counter.of_tank"), parts.NewColumn(8, append([]fyne.CanvasObject{parts.TextOf(p.t("page.counter.of_tank_why"), parts.SoftBody)}, rows...)...),
 		parts.NewFlow(p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 }
 

@@ -88,7 +88,7 @@ func (p *Profile) Refresh() {
 
 func (p *Profile) content() []fyne.CanvasObject {
 	s := p.shown
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(s.Name, parts.Heading), text(s.Under, parts.SoftBody)),
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(s.Name, parts.Heading), parts.TextOf(s.Under, parts.SoftBody)),
 		parts.NewFlow(p.first, p.button("sheet", "page.counter.sheet", parts.Secondary, func() { p.deps.HandSheets(p.id, []string{""}, p.Refresh) }),
 			p.button("sheets", "page.counter.sheets", parts.Secondary, p.sheets), p.button("all", "page.counter.all", parts.Quiet, p.back)),
 		parts.NewVerdict(parts.VerdictSpec{State: nav.State(s.Check.State), Title: s.Check.Title, Lines: s.Check.Lines})}
@@ -106,7 +106,7 @@ func (p *Profile) content() []fyne.CanvasObject {
 	row("notes", p.t("page.counter.notes"), either(s.Notes, p.t("page.counter.notes_none")), p.notes)
 	out = append(out, parts.NewDayHeading(p.t("page.counter.outs")))
 	if s.OutsNone != "" {
-		out = append(out, text(s.OutsNone, parts.SoftBody))
+		out = append(out, parts.TextOf(s.OutsNone, parts.SoftBody))
 	}
 	for i, o := range s.Outs {
 		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "out-" + o.ID, Time: o.When, Kind: o.Way, Text: o.Label, Even: true}, func() { p.out(p.work.Outs[i]) }))
@@ -162,7 +162,7 @@ func (p *Profile) notes() {
 			p.change(func(context.Context) error { return err }, "page.counter.kept")
 		})
 	}
-	shut = p.deps.Dialog(p.t("page.counter.notes"), parts.NewColumn(8, text(p.t("page.counter.notes_why"), parts.SoftBody), n.column), parts.NewFlow(p.button("keep", "page.day.keep", parts.Primary, keep),
+	shut = p.deps.Dialog(p.t("page.counter.notes"), parts.NewColumn(8, parts.TextOf(p.t("page.counter.notes_why"), parts.SoftBody), n.column), parts.NewFlow(p.button("keep", "page.day.keep", parts.Primary, keep),
 		p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(n.box.Focusable())
@@ -175,7 +175,7 @@ func (p *Profile) out(o keeper.HandOut) {
 		return
 	}
 	var shut func()
-	shut = p.deps.Dialog(o.Label, text(p.t("page.counter.forget_why"), parts.Body), parts.NewFlow(p.button("forget", "page.counter.forget", parts.Primary, func() {
+	shut = p.deps.Dialog(o.Label, parts.TextOf(p.t("page.counter.forget_why"), parts.Body), parts.NewFlow(p.button("forget", "page.counter.forget", parts.Primary, func() {
 		shut()
 		p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.ForgetHandOut(ctx, p.id, o.ID) }, func(err error) {
 			p.deps.Fail(err)
@@ -216,8 +216,8 @@ func (p *Profile) feeding() {
 		})
 	}
 	share.OnEnter, protein.OnEnter = keep, keep
-	shut = p.deps.Dialog(p.t("nav.view.feeding"), parts.NewColumn(8, text(p.t("page.counter.feeding_why"), parts.SoftBody), parts.NewRowOf(2, share, protein),
-		text(p.t("page.feed.fast_days"), parts.StrongBody), parts.NewRow(days...)),
+	shut = p.deps.Dialog(p.t("nav.view.feeding"), parts.NewColumn(8, parts.TextOf(p.t("page.counter.feeding_why"), parts.SoftBody), parts.NewRowOf(2, share, protein),
+		parts.TextOf(p.t("page.feed.fast_days"), parts.StrongBody), parts.NewRow(days...)),
 		parts.NewFlow(p.button("keep", "page.day.keep", parts.Primary, keep), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(share.Focusable())
@@ -248,7 +248,7 @@ func (p *Profile) sheets() {
 		p.deps.HandSheets(p.id, labels, p.Refresh)
 	}
 	count.OnEnter = keep
-	shut = p.deps.Dialog(p.t("page.counter.sheets"), parts.NewColumn(8, text(w.T("page.counter.sheets_why", i18n.Args{"Most": w.Number(keeper.MaxSheets, 3)}), parts.SoftBody), count, names),
+	shut = p.deps.Dialog(p.t("page.counter.sheets"), parts.NewColumn(8, parts.TextOf(w.T("page.counter.sheets_why", i18n.Args{"Most": w.Number(keeper.MaxSheets, 3)}), parts.SoftBody), count, names),
 		parts.NewFlow(p.button("keep", "page.counter.make_sheets", parts.Primary, keep), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(count.Focusable())

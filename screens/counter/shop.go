@@ -22,7 +22,7 @@ func (p *Page) shop() fyne.CanvasObject {
 	}
 	change := parts.NewFlow(p.button("shop", "page.counter.shop_change", parts.Secondary, func() { p.editShop(s, notes) }))
 	if s == (slip.Shop{}) && len(notes) == 0 {
-		return parts.NewPanel(p.t("page.counter.shop"), text(p.t("page.counter.shop_empty"), parts.Body), change)
+		return parts.NewPanel(p.t("page.counter.shop"), parts.TextOf(p.t("page.counter.shop_empty"), parts.Body), change)
 	}
 	title := s.Name
 	if title == "" {
@@ -32,14 +32,14 @@ func (p *Page) shop() fyne.CanvasObject {
 	var row []fyne.CanvasObject
 	for _, x := range []string{s.Address, s.Hours} {
 		if x != "" {
-			row = append(row, text(x, parts.Body))
+			row = append(row, parts.TextOf(x, parts.Body))
 		}
 	}
 	if len(row) > 0 {
 		out = append(out, parts.NewRow(row...))
 	}
 	if len(notes) > 0 {
-		out = append(out, text(p.deps.Present.NoteTongues(notes), parts.Note))
+		out = append(out, parts.TextOf(p.deps.Present.NoteTongues(notes), parts.Note))
 	}
 	return parts.NewPanel(title, append(out, change)...)
 }
@@ -77,7 +77,7 @@ func (p *Page) editShop(s slip.Shop, notes map[string]string) {
 		})
 	}
 	name.OnEnter = keep
-	shut = p.deps.Dialog(p.t("page.counter.shop"), parts.NewColumn(8, text(p.t("page.counter.shop_why"), parts.SoftBody), name, parts.NewRowOf(2, address, hours), note.column),
+	shut = p.deps.Dialog(p.t("page.counter.shop"), parts.NewColumn(8, parts.TextOf(p.t("page.counter.shop_why"), parts.SoftBody), name, parts.NewRowOf(2, address, hours), note.column),
 		parts.NewFlow(p.button("keep", "page.day.keep", parts.Primary, keep), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(name.Focusable())

@@ -52,7 +52,7 @@ func New(d nav.Deps, tank string) *Page {
 	}
 	p.take = parts.NewButton(parts.ButtonSpec{ID: "receive", Label: p.t("page.desk.receive"), Kind: parts.Primary}, func() { d.ReceiveVisits(nil, p.Refresh) })
 	p.scroll.Column().Set(parts.NewSpace(8),
-		parts.NewColumn(2, text(p.t("nav.view.desk"), parts.Heading), text(p.t("page.desk.purpose"), parts.SoftBody)),
+		parts.NewColumn(2, parts.TextOf(p.t("nav.view.desk"), parts.Heading), parts.TextOf(p.t("page.desk.purpose"), parts.SoftBody)),
 		nav.ViewRow(d, tank, nav.Desk), parts.NewFlow(p.take), parts.NewRow(p.search, p.open), p.state, p.list, parts.NewSpace(12))
 	p.root = container.New(nav.Middle{}, p.scroll)
 	p.Refresh()
@@ -73,10 +73,6 @@ func (p *Page) Focus() {
 func (p *Page) Refresh() { p.ask() }
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
-
-func text(words string, role parts.Role) fyne.CanvasObject {
-	return parts.NewText(parts.TextSpec{Text: words, Role: role})
-}
 
 // ask lists anew, from the top.
 func (p *Page) ask() { p.more(nil) }
@@ -140,7 +136,7 @@ func (p *Page) show(more bool, count string) {
 			func() { p.deps.Go(nav.Route{Place: nav.Desk, Tank: p.tank, Slip: v.ID}) }))
 	}
 	if len(p.shown) == 0 && (p.query.Words != "" || p.query.Open) {
-		out = append(out, text(p.t("page.desk.none_found"), parts.Body))
+		out = append(out, parts.TextOf(p.t("page.desk.none_found"), parts.Body))
 	}
 	if more {
 		last := p.shown[len(p.shown)-1]

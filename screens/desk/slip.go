@@ -61,7 +61,7 @@ func (p *Slip) Refresh() {
 	var err error
 	p.deps.Aside(func(ctx context.Context) { o, err = p.deps.Keeper.DeskVisit(ctx, p.id) }, func() {
 		if err != nil {
-			p.left.Column().Set(parts.NewSpace(8), parts.NewFlow(p.back), text(p.deps.Present.Error(err), parts.Refusal))
+			p.left.Column().Set(parts.NewSpace(8), parts.NewFlow(p.back), parts.TextOf(p.deps.Present.Error(err), parts.Refusal))
 			p.right.Column().Set()
 			return
 		}
@@ -95,7 +95,7 @@ func (p *Slip) show(o keeper.OnDesk) {
 		}
 		p.compose = c
 	}
-	right := []fyne.CanvasObject{parts.NewSpace(8), text(p.t("page.reply.compose"), parts.Section)}
+	right := []fyne.CanvasObject{parts.NewSpace(8), parts.TextOf(p.t("page.reply.compose"), parts.Section)}
 	for _, r := range o.Replies {
 		right = append(right, p.written(r))
 	}
@@ -107,9 +107,9 @@ func (p *Slip) written(r keeper.ReplyView) fyne.CanvasObject {
 	s := p.deps.Present.Reply(r)
 	var lines []fyne.CanvasObject
 	for _, x := range s.Items {
-		lines = append(lines, text(x.Title, parts.StrongBody))
+		lines = append(lines, parts.TextOf(x.Title, parts.StrongBody))
 		for _, l := range x.Lines {
-			lines = append(lines, text(l, parts.Body))
+			lines = append(lines, parts.TextOf(l, parts.Body))
 		}
 	}
 	return parts.NewPanel(s.Beside, lines...)
@@ -159,7 +159,7 @@ func (p *Slip) forget() {
 			p.deps.Say(words, "", nil)
 		})
 	})
-	shut = p.deps.Dialog(p.t("page.desk.forget"), text(p.t("page.desk.forget_what"), parts.Body), parts.NewFlow(yes, no))
+	shut = p.deps.Dialog(p.t("page.desk.forget"), parts.TextOf(p.t("page.desk.forget_what"), parts.Body), parts.NewFlow(yes, no))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(no)
 	}

@@ -76,10 +76,6 @@ func (p *Page) Focus() {
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
-func text(words string, role parts.Role) fyne.CanvasObject {
-	return parts.NewText(parts.TextSpec{Text: words, Role: role})
-}
-
 func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
 	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
 }
@@ -103,10 +99,10 @@ func (p *Page) empty() bool { return len(p.view.Kinds) == 0 && p.shown.Unknown =
 
 func (p *Page) content() []fyne.CanvasObject {
 	s := p.shown
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.view.feeding"), parts.Heading), text(p.t("page.feed.purpose"), parts.SoftBody)),
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("nav.view.feeding"), parts.Heading), parts.TextOf(p.t("page.feed.purpose"), parts.SoftBody)),
 		nav.ViewRow(p.deps, p.tank, nav.Feeding)}
 	if p.empty() { // nobody to feed: what goes here, and what to do first
-		out = append(out, text(p.t("page.feed.nobody"), parts.Body), parts.NewFlow(p.begin[0], p.begin[1]))
+		out = append(out, parts.TextOf(p.t("page.feed.nobody"), parts.Body), parts.NewFlow(p.begin[0], p.begin[1]))
 		out = append(out, p.meals()...)
 		out = append(out, p.pinches()...)
 		return append(append(out, p.basis.parts()...), parts.NewSpace(8))
@@ -117,7 +113,7 @@ func (p *Page) content() []fyne.CanvasObject {
 	default:
 		out = append(out, parts.NewNumber(parts.NumberSpec{Name: s.Number.Name, Number: s.Number.Value, Beside: s.Number.Beside}))
 		for _, h := range s.Habits {
-			out = append(out, text(h, parts.Body))
+			out = append(out, parts.TextOf(h, parts.Body))
 		}
 		out = append(out, parts.NewVerdict(parts.VerdictSpec{State: nav.State(s.Verdict.State), Title: s.Verdict.Title, Lines: s.Verdict.Lines}))
 	}
@@ -125,9 +121,9 @@ func (p *Page) content() []fyne.CanvasObject {
 	for _, b := range p.first {
 		now = append(now, b)
 	}
-	out = append(out, text(p.t("page.feed.now"), parts.Section), text(p.t("page.feed.now_note"), parts.SoftBody), parts.NewFlow(now...))
+	out = append(out, parts.TextOf(p.t("page.feed.now"), parts.Section), parts.TextOf(p.t("page.feed.now_note"), parts.SoftBody), parts.NewFlow(now...))
 	if len(s.Water) > 0 {
-		out = append(out, text(p.t("page.feed.water"), parts.Section))
+		out = append(out, parts.TextOf(p.t("page.feed.water"), parts.Section))
 		for _, l := range s.Water {
 			out = append(out, parts.NewFigure(parts.FigureSpec{Name: l.Name, Value: l.Value, Note: l.Note}))
 		}
@@ -146,7 +142,7 @@ func (p *Page) kinds() []fyne.CanvasObject {
 	if len(p.shown.Kinds) == 0 && p.shown.Unknown == "" {
 		return nil
 	}
-	out := []fyne.CanvasObject{text(p.t("page.feed.kinds"), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.feed.kinds"), parts.Section)}
 	for _, k := range p.shown.Kinds {
 		about := k.Food
 		if k.Stage != "" && about != "" {
@@ -154,15 +150,15 @@ func (p *Page) kinds() []fyne.CanvasObject {
 		}
 		column := []fyne.CanvasObject{}
 		if about != "" {
-			column = append(column, text(about, parts.Note))
+			column = append(column, parts.TextOf(about, parts.Note))
 		}
 		for _, f := range k.Foods {
-			column = append(column, text(f, parts.Body))
+			column = append(column, parts.TextOf(f, parts.Body))
 		}
 		out = append(out, parts.NewPanel(k.Name, column...))
 	}
 	if p.shown.Unknown != "" {
-		out = append(out, text(p.shown.Unknown, parts.Note))
+		out = append(out, parts.TextOf(p.shown.Unknown, parts.Note))
 	}
 	return out
 }

@@ -20,7 +20,7 @@ import (
 
 // pinches are the weighed pinches, and how to weigh one.
 func (p *Page) pinches() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{text(p.t("page.feed.your_pinch"), parts.Section), text(p.shown.Weighing, parts.SoftBody)}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.feed.your_pinch"), parts.Section), parts.TextOf(p.shown.Weighing, parts.SoftBody)}
 	for i, x := range p.shown.Pinches {
 		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "pinch-" + x.ID, Kind: x.Food, Text: p.say("page.feed.pinch_row", i18n.Args{"Twenty": x.Twenty, "One": x.One}), Even: true},
 			func() { p.weigh(&p.view.Pinches[i]) }))
@@ -76,7 +76,7 @@ func (p *Page) weigh(was *keeper.Pinch) {
 		}))
 	}
 	buttons = append(buttons, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
-	shut = p.deps.Dialog(p.t("page.feed.weigh"), parts.NewColumn(10, text(p.shown.Weighing, parts.Body), parts.NewRow(food, twenty)), parts.NewFlow(buttons...))
+	shut = p.deps.Dialog(p.t("page.feed.weigh"), parts.NewColumn(10, parts.TextOf(p.shown.Weighing, parts.Body), parts.NewRow(food, twenty)), parts.NewFlow(buttons...))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(food.Focusable())
 	}
@@ -122,7 +122,7 @@ func (p *Page) given() []fyne.CanvasObject {
 	}
 	view := chart.NewView(spec)
 	view.SetMinSize(fyne.NewSize(chartWide, chartTall))
-	return []fyne.CanvasObject{text(p.t("page.feed.given"), parts.Section), view}
+	return []fyne.CanvasObject{parts.TextOf(p.t("page.feed.given"), parts.Section), view}
 }
 
 // basis is the boxes of the figures that are judgement.
@@ -167,11 +167,11 @@ func (b *basis) show(k keeper.FeedingBasis, shop bool) {
 }
 
 func (b *basis) parts() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{text(b.p.t("page.feed.basis"), parts.Section), text(b.p.t("page.feed.basis_note"), parts.SoftBody)}
+	out := []fyne.CanvasObject{parts.TextOf(b.p.t("page.feed.basis"), parts.Section), parts.TextOf(b.p.t("page.feed.basis_note"), parts.SoftBody)}
 	if b.shop {
-		out = append(out, text(b.p.t("page.feed.from_shop"), parts.Note))
+		out = append(out, parts.TextOf(b.p.t("page.feed.from_shop"), parts.Note))
 	}
-	return append(out, b.row, text(b.p.t("page.feed.fast_days"), parts.StrongBody), parts.NewRow(b.fast[:4]...), parts.NewRow(append(b.fast[4:7:7], text("", parts.Body))...))
+	return append(out, b.row, parts.TextOf(b.p.t("page.feed.fast_days"), parts.StrongBody), parts.NewRow(b.fast[:4]...), parts.NewRow(append(b.fast[4:7:7], parts.TextOf("", parts.Body))...))
 }
 
 // keep takes what stands in the boxes.

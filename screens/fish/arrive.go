@@ -49,7 +49,7 @@ func (p *Page) arrive(of *journal.Entry) {
 	if said {
 		p.fill(f, *of)
 		kind.look()
-		rows[3] = text(p.deps.Present.CivilDay(of.At)+" · "+p.deps.Present.CameIn(*of), parts.SoftBody)
+		rows[3] = parts.TextOf(p.deps.Present.CivilDay(of.At)+" · "+p.deps.Present.CameIn(*of), parts.SoftBody)
 	} else {
 		note := f.box("note", "page.day.words", "")
 		rows = append(rows, f.when(), note)
@@ -150,5 +150,5 @@ func (p *Page) measure(l keeper.Living) {
 		return func(ctx context.Context) (string, error) {
 			return "", p.deps.Keeper.MeasureFish(ctx, p.tank, l.ID, m, at, p.deps.Present.FishName(l.Fish))
 		}
-	}, "page.stock.was_measured", text(p.t("page.stock.measure_how"), parts.SoftBody), parts.NewRow(length, f.when()))
+	}, "page.stock.was_measured", parts.TextOf(p.t("page.stock.measure_how"), parts.SoftBody), parts.NewRow(length, f.when()))
 }

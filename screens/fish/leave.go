@@ -83,7 +83,7 @@ func (p *Page) recount(l keeper.Living) {
 		return func(ctx context.Context) (string, error) {
 			return "", p.deps.Keeper.Recount(ctx, p.tank, l.ID, n, p.deps.Present.FishName(l.Fish))
 		}
-	}, "page.stock.was_counted", text(p.t("page.stock.recount_how"), parts.SoftBody), count)
+	}, "page.stock.was_counted", parts.TextOf(p.t("page.stock.recount_how"), parts.SoftBody), count)
 }
 
 // split opens the form that takes some out of a group under a name of their own.
@@ -96,7 +96,7 @@ func (p *Page) split(l keeper.Living) {
 			_, err := p.deps.Keeper.SplitFish(ctx, p.tank, l.ID, n, called)
 			return "", err
 		}
-	}, "page.stock.was_split", text(p.t("page.stock.split_how"), parts.SoftBody), parts.NewRow(name, count))
+	}, "page.stock.was_split", parts.TextOf(p.t("page.stock.split_how"), parts.SoftBody), parts.NewRow(name, count))
 }
 
 // merge asks into which group of its kind this one goes.
@@ -117,7 +117,7 @@ func (p *Page) merge(l keeper.Living) {
 			})
 		}))
 	}
-	shut = p.deps.Dialog(p.t("page.stock.merge"), parts.NewColumn(10, text(p.deps.Present.W.T("page.stock.merge_how", i18n.Args{"Name": p.deps.Present.FishName(l.Fish)}), parts.SoftBody), parts.NewFlow(others...)),
+	shut = p.deps.Dialog(p.t("page.stock.merge"), parts.NewColumn(10, parts.TextOf(p.deps.Present.W.T("page.stock.merge_how", i18n.Args{"Name": p.deps.Present.FishName(l.Fish)}), parts.SoftBody), parts.NewFlow(others...)),
 		parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })))
 }
 

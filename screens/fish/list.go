@@ -20,7 +20,7 @@ func (p *Page) list() {
 	pr := p.deps.Present
 	p.first.Set(parts.ButtonSpec{ID: "came", Label: p.t("page.stock.came"), Kind: parts.Primary})
 	p.first.OnPressed = func() { p.arrive(nil) }
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.fish"), parts.Heading), text(p.shown.Tank, parts.SoftBody)),
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("nav.fish"), parts.Heading), parts.TextOf(p.shown.Tank, parts.SoftBody)),
 		nav.ViewRow(p.deps, p.tank, nav.Fish)}
 	out = append(out, p.losses("")...)
 	if v := p.shown.Verdict; v != nil {
@@ -34,7 +34,7 @@ func (p *Page) list() {
 	out = append(out, parts.NewFlow(buttons...))
 	out = append(out, p.untied()...)
 	if len(p.shown.Rows) == 0 {
-		out = append(out, text(p.t("page.stock.empty"), parts.SoftBody))
+		out = append(out, parts.TextOf(p.t("page.stock.empty"), parts.SoftBody))
 	} else {
 		out = append(out, parts.NewDayHeading(p.shown.Total))
 	}

@@ -49,14 +49,14 @@ func (p *Page) one() {
 		}
 	}
 	all := p.button("all", "page.stock.all", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Fish, Tank: p.tank}) })
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(pr.FishName(l.Fish), parts.Heading), parts.NewLatin(latin)), parts.NewFlow(all)}
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(pr.FishName(l.Fish), parts.Heading), parts.NewLatin(latin)), parts.NewFlow(all)}
 	out = append(out, p.losses(p.id)...)
 	if lives {
 		out = append(out, p.acts(l))
 	} else {
 		p.first.Set(parts.ButtonSpec{ID: "recount", Label: p.t("page.stock.recount")})
 		p.first.OnPressed = func() { p.recount(l) }
-		out = append(out, text(pr.W.T("page.stock.gone_since", i18n.Args{"Day": pr.CivilDay(l.Gone)}), parts.SoftBody), parts.NewFlow(p.first))
+		out = append(out, parts.TextOf(pr.W.T("page.stock.gone_since", i18n.Args{"Day": pr.CivilDay(l.Gone)}), parts.SoftBody), parts.NewFlow(p.first))
 	}
 	for _, f := range pr.FishFacts(l, curve) {
 		value := f.Value
@@ -72,7 +72,7 @@ func (p *Page) one() {
 		out = append(out, w)
 	}
 	p.pictures.Refresh()
-	out = append(out, text(p.t("page.stock.album"), parts.Section), p.pictures.Object())
+	out = append(out, parts.TextOf(p.t("page.stock.album"), parts.Section), p.pictures.Object())
 	out = append(out, p.past()...)
 	p.scroll.Column().Set(append(out, parts.NewSpace(8))...)
 }
@@ -101,7 +101,7 @@ func (p *Page) acts(l keeper.Living) fyne.CanvasObject {
 // growth is how long it was and how it may grow, as a chart.
 func (p *Page) growth(c keeper.GrowthCurve) []fyne.CanvasObject {
 	if len(c.Measured) == 0 {
-		return []fyne.CanvasObject{text(p.t("page.stock.growth"), parts.Section), text(p.t("page.stock.not_measured"), parts.SoftBody)}
+		return []fyne.CanvasObject{parts.TextOf(p.t("page.stock.growth"), parts.Section), parts.TextOf(p.t("page.stock.not_measured"), parts.SoftBody)}
 	}
 	if len(c.Estimated) == 0 && len(c.Measured) < 2 {
 		return nil
@@ -136,7 +136,7 @@ func (p *Page) growth(c keeper.GrowthCurve) []fyne.CanvasObject {
 	v := chart.NewView(spec)
 	v.ReadOut = func(r chart.Reading) string { return p.readOut(c, r.X) }
 	v.SetMinSize(fyne.NewSize(300, 190))
-	return []fyne.CanvasObject{text(p.t("page.stock.growth"), parts.Section), v, text(p.t("page.stock.growth_rule"), parts.Note)}
+	return []fyne.CanvasObject{parts.TextOf(p.t("page.stock.growth"), parts.Section), v, parts.TextOf(p.t("page.stock.growth_rule"), parts.Note)}
 }
 
 // readOut says how long it is at a point of the chart.
@@ -170,7 +170,7 @@ func (p *Page) past() []fyne.CanvasObject {
 		}))
 	}
 	if len(told) == 0 {
-		out = append(out, text(p.t("page.stock.no_past"), parts.SoftBody))
+		out = append(out, parts.TextOf(p.t("page.stock.no_past"), parts.SoftBody))
 	}
 	return out
 }

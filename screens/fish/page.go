@@ -88,10 +88,6 @@ func (p *Page) Write(kind journal.Kind) {
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
-func text(words string, role parts.Role) fyne.CanvasObject {
-	return parts.NewText(parts.TextSpec{Text: words, Role: role})
-}
-
 func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
 	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
 }

@@ -49,7 +49,7 @@ func newCard(p *Page, id string) *card {
 func (k *card) show(v keeper.BagView, b present.Bag) {
 	k.view = v
 	k.panel.Set(b.Name)
-	out := []fyne.CanvasObject{text(b.Beside, parts.Note)}
+	out := []fyne.CanvasObject{parts.TextOf(b.Beside, parts.Note)}
 	if b.Refused != "" {
 		out = append(out, parts.NewVerdict(parts.VerdictSpec{State: parts.Wait, Title: b.Refused}), parts.NewFlow(k.others...))
 		k.panel.Column().Set(out...)
@@ -64,7 +64,7 @@ func (k *card) show(v keeper.BagView, b present.Bag) {
 		out = append(out, k.chart)
 	}
 	for _, l := range b.Figures {
-		out = append(out, text(l, parts.Body))
+		out = append(out, parts.TextOf(l, parts.Body))
 	}
 	out = append(out, parts.NewErrand(parts.ErrandSpec{State: k.state(b), Title: b.Now, Text: b.Next}))
 	ahead := 0
@@ -174,7 +174,7 @@ func (k *card) close() {
 	var shut func()
 	yes := p.button("bag-early", "page.bag.in", parts.Primary, func() { shut(); in(true) })
 	words := p.deps.Present.W.T("page.bag.early", i18n.Args{"Left": nav.Clock(k.view.Timer.Left(now).Round(time.Second))})
-	shut = p.deps.Dialog(p.t("page.bag.early_title"), parts.NewColumn(10, text(words, parts.Body)),
+	shut = p.deps.Dialog(p.t("page.bag.early_title"), parts.NewColumn(10, parts.TextOf(words, parts.Body)),
 		parts.NewFlow(yes, p.button("cancel", "page.bag.wait_on", parts.Secondary, func() { shut() })))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(yes)

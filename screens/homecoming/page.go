@@ -73,10 +73,6 @@ func (p *Page) Focus() {
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
-func text(words string, role parts.Role) fyne.CanvasObject {
-	return parts.NewText(parts.TextSpec{Text: words, Role: role})
-}
-
 func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
 	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
 }
@@ -98,13 +94,13 @@ func (p *Page) Refresh() {
 		kind = parts.Secondary
 	}
 	p.add.Set(parts.ButtonSpec{ID: "bag-add", Label: p.t("page.bag.add"), Kind: kind})
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.view.homecoming"), parts.Heading), text(p.t("page.bag.purpose"), parts.SoftBody)),
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("nav.view.homecoming"), parts.Heading), parts.TextOf(p.t("page.bag.purpose"), parts.SoftBody)),
 		nav.ViewRow(p.deps, p.tank, nav.HomeComing)}
 	if len(views) == 0 {
 		if p.early != nil {
 			out = append(out, parts.NewVerdict(*p.early))
 		}
-		out = append(out, text(p.t("page.bag.empty"), parts.Body), parts.NewFlow(p.add))
+		out = append(out, parts.TextOf(p.t("page.bag.empty"), parts.Body), parts.NewFlow(p.add))
 	} else {
 		out = append(out, parts.NewFlow(p.add, p.paper))
 	}

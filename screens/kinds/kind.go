@@ -113,12 +113,12 @@ func (k *Kind) Refresh() {
 // lay puts the parts on the page.
 func (k *Kind) lay() {
 	s := k.shown
-	name := []fyne.CanvasObject{text(s.Name, parts.Heading), text(s.Scientific+" · "+s.Group, parts.SoftBody)}
+	name := []fyne.CanvasObject{parts.TextOf(s.Name, parts.Heading), parts.TextOf(s.Scientific+" · "+s.Group, parts.SoftBody)}
 	if s.Old != "" {
-		name = append(name, text(k.deps.Present.W.T("page.kind.old", i18n.Args{"Names": s.Old}), parts.Note))
+		name = append(name, parts.TextOf(k.deps.Present.W.T("page.kind.old", i18n.Args{"Names": s.Old}), parts.Note))
 	}
 	if s.Trade != "" {
-		name = append(name, text(k.deps.Present.W.T("page.kind.trade", i18n.Args{"Names": s.Trade}), parts.Note))
+		name = append(name, parts.TextOf(k.deps.Present.W.T("page.kind.trade", i18n.Args{"Names": s.Trade}), parts.Note))
 	}
 	out := []fyne.CanvasObject{parts.NewColumn(2, name...)}
 	if k.tank != "" {
@@ -132,16 +132,16 @@ func (k *Kind) lay() {
 	if len(s.Needs) > 0 {
 		var lines []fyne.CanvasObject
 		for _, n := range s.Needs {
-			lines = append(lines, text(n, parts.Body))
+			lines = append(lines, parts.TextOf(n, parts.Body))
 		}
-		out = append(out, text(k.t("page.kind.needs"), parts.Section), parts.NewColumn(4, lines...))
+		out = append(out, parts.TextOf(k.t("page.kind.needs"), parts.Section), parts.NewColumn(4, lines...))
 	}
 	out = append(out, k.company()...)
 	var figures []fyne.CanvasObject
 	for _, f := range s.Figures {
 		figures = append(figures, parts.NewFigure(parts.FigureSpec{Name: f.Name, Value: f.Value, Note: f.Note}))
 	}
-	out = append(out, text(k.t("page.kind.figures"), parts.Section), parts.NewColumn(8, figures...), parts.NewSpace(16))
+	out = append(out, parts.TextOf(k.t("page.kind.figures"), parts.Section), parts.NewColumn(8, figures...), parts.NewSpace(16))
 	k.scroll.Column().Set(out...)
 }
 
@@ -164,7 +164,7 @@ func (k *Kind) fit() []fyne.CanvasObject {
 	k.working = parts.NewWorking(nav.Working(k.deps, k.view.Room.Trail))
 	k.working.OnCopy = nav.CopyWorking(k.deps)
 	out = append(out, parts.NewNumber(parts.NumberSpec{Name: n.Name, Number: n.Value, Beside: n.Beside, State: nav.State(n.State), Word: n.Word}), k.working)
-	return append(out, text(k.t("page.kind.try"), parts.Section), parts.NewRow(k.count, k.males), parts.NewFlow(k.fewer, k.more, k.wish, k.whole), k.result)
+	return append(out, parts.TextOf(k.t("page.kind.try"), parts.Section), parts.NewRow(k.count, k.males), parts.NewFlow(k.fewer, k.more, k.wish, k.whole), k.result)
 }
 
 func (k *Kind) clashes(cs []present.Clash) []fyne.CanvasObject {
@@ -198,12 +198,12 @@ func (k *Kind) company() []fyne.CanvasObject {
 	case k.view.Fit.Verdict == fish.No:
 		return nil
 	}
-	out := []fyne.CanvasObject{text(k.t(head), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(k.t(head), parts.Section)}
 	for _, s := range k.shown.Company {
 		out = append(out, openCard(k.deps, k.tank, s))
 	}
 	if len(k.shown.Company) == 0 {
-		out = append(out, text(k.t("page.kind.no_company"), parts.SoftBody))
+		out = append(out, parts.TextOf(k.t("page.kind.no_company"), parts.SoftBody))
 	}
 	return out
 }
@@ -212,7 +212,7 @@ func (k *Kind) company() []fyne.CanvasObject {
 func openCard(d nav.Deps, tank string, s present.Kind) fyne.CanvasObject {
 	a, err := fish.Get(s.Code)
 	if err != nil {
-		return text(s.Name, parts.Body)
+		return parts.TextOf(s.Name, parts.Body)
 	}
 	return parts.NewOpenCard(cardOf(s, sketchOf(a)), func() { d.Go(nav.Route{Place: nav.Kinds, Tank: tank, Species: string(s.Code)}) })
 }

@@ -166,7 +166,7 @@ func (l *List) head() {
 	if l.cat.Home == nil {
 		purpose = "page.kinds.purpose_all"
 	}
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(l.t("page.kinds.heading"), parts.Heading), text(l.t(purpose), parts.SoftBody))}
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(l.t("page.kinds.heading"), parts.Heading), parts.TextOf(l.t(purpose), parts.SoftBody))}
 	if l.tank != "" {
 		out = append(out, nav.ViewRow(l.deps, l.tank, nav.Kinds))
 	}
@@ -189,10 +189,6 @@ func (l *List) head() {
 		out = append(out, parts.NewRowOf(len(row), row...))
 	}
 	l.long.Head().Set(append(out, l.count, l.empty)...)
-}
-
-func text(words string, role parts.Role) fyne.CanvasObject {
-	return parts.NewText(parts.TextSpec{Text: words, Role: role})
 }
 
 // look searches anew and shows what is found.

@@ -55,13 +55,13 @@ func (p *Together) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
 // Refresh implements nav.Page.
 func (p *Together) Refresh() {
-	head := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("page.together.heading"), parts.Heading), text(p.t("page.together.purpose"), parts.SoftBody)),
+	head := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("page.together.heading"), parts.Heading), parts.TextOf(p.t("page.together.purpose"), parts.SoftBody)),
 		nav.ViewRow(p.deps, p.tank, nav.Together)}
 	g, err := p.deps.Keeper.GetOn(context.Background(), p.tank)
 	if err != nil {
 		p.deps.Fail(err)
 		p.side.show(nil)
-		p.scroll.Column().Set(append(head, text(p.t("page.kinds.no_size"), parts.Body), parts.NewFlow(p.choose))...)
+		p.scroll.Column().Set(append(head, parts.TextOf(p.t("page.kinds.no_size"), parts.Body), parts.NewFlow(p.choose))...)
 		return
 	}
 	p.shown = p.deps.Present.GetOn(g)
@@ -80,15 +80,15 @@ func (p *Together) Refresh() {
 }
 
 func (p *Together) clashes() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{text(p.t("page.together.clashes"), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.together.clashes"), parts.Section)}
 	for _, c := range p.shown.Clashes {
 		out = append(out, clashCard(c))
 	}
 	if len(p.shown.Clashes) == 0 {
-		out = append(out, text(p.t("page.together.no_clash"), parts.Body))
+		out = append(out, parts.TextOf(p.t("page.together.no_clash"), parts.Body))
 	}
 	if len(p.shown.Hints) > 0 {
-		out = append(out, text(p.t("page.together.hints"), parts.StrongBody))
+		out = append(out, parts.TextOf(p.t("page.together.hints"), parts.StrongBody))
 		for _, c := range p.shown.Hints {
 			out = append(out, clashCard(c))
 		}
@@ -100,9 +100,9 @@ func (p *Together) instead() []fyne.CanvasObject {
 	if len(p.shown.Instead) == 0 {
 		return nil
 	}
-	out := []fyne.CanvasObject{text(p.t("page.together.instead"), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.together.instead"), parts.Section)}
 	for _, i := range p.shown.Instead {
-		out = append(out, text(i.Of, parts.StrongBody))
+		out = append(out, parts.TextOf(i.Of, parts.StrongBody))
 		for _, k := range i.Kinds {
 			out = append(out, openCard(p.deps, p.tank, k))
 		}
@@ -114,22 +114,22 @@ func (p *Together) instead() []fyne.CanvasObject {
 // the familiar rule beside them.
 func (p *Together) many() []fyne.CanvasObject {
 	s := p.shown
-	out := []fyne.CanvasObject{text(p.t("page.together.many"), parts.Section), parts.NewVerdict(parts.VerdictSpec{State: nav.State(s.Room.State), Title: s.Room.Title, Lines: s.Room.Lines})}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.together.many"), parts.Section), parts.NewVerdict(parts.VerdictSpec{State: nav.State(s.Room.State), Title: s.Room.Title, Lines: s.Room.Lines})}
 	limit := func(b present.Bar, t *working.Trail) fyne.CanvasObject {
 		w := parts.NewWorking(nav.Working(p.deps, t))
 		w.OnCopy = nav.CopyWorking(p.deps)
-		return parts.NewColumn(2, bar(b), text(b.Detail, parts.Note), w)
+		return parts.NewColumn(2, bar(b), parts.TextOf(b.Detail, parts.Note), w)
 	}
 	for i, b := range s.Bars {
 		out = append(out, limit(b, s.Trails[i]))
 	}
-	cross := []fyne.CanvasObject{text(s.CrossIs, parts.Body), limit(s.Cross, s.Trails[len(s.Trails)-1])}
+	cross := []fyne.CanvasObject{parts.TextOf(s.CrossIs, parts.Body), limit(s.Cross, s.Trails[len(s.Trails)-1])}
 	if s.Fails != "" {
-		cross = append(cross, text(s.Fails, parts.Body))
+		cross = append(cross, parts.TextOf(s.Fails, parts.Body))
 	}
 	out = append(out, parts.NewPanel("", cross...))
 	if len(s.Stock) > 0 {
-		levels := []fyne.CanvasObject{text(p.t("page.together.levels"), parts.StrongBody)}
+		levels := []fyne.CanvasObject{parts.TextOf(p.t("page.together.levels"), parts.StrongBody)}
 		for _, l := range s.Levels {
 			levels = append(levels, bar(l))
 		}
@@ -144,5 +144,5 @@ func (p *Together) who() []fyne.CanvasObject {
 	for _, l := range p.shown.Stock {
 		rows = append(rows, parts.NewFigure(parts.FigureSpec{Name: l.Name, Value: p.deps.Present.W.T("page.together.line", i18n.Args{"Count": l.Count, "Sizes": l.Sizes})}))
 	}
-	return []fyne.CanvasObject{text(p.t("page.together.who"), parts.Section), parts.NewColumn(6, rows...)}
+	return []fyne.CanvasObject{parts.TextOf(p.t("page.together.who"), parts.Section), parts.NewColumn(6, rows...)}
 }

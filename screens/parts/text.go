@@ -44,6 +44,9 @@ func NewText(s TextSpec) *Text {
 	return t
 }
 
+// TextOf gives a text that stays as it is.
+func TextOf(words string, role Role) *Text { return NewText(TextSpec{Text: words, Role: role}) }
+
 // Set shows another text.
 func (t *Text) Set(s TextSpec) {
 	if s != t.spec {

@@ -67,10 +67,6 @@ func (p *Page) Focus() {
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
-func text(words string, role parts.Role) fyne.CanvasObject {
-	return parts.NewText(parts.TextSpec{Text: words, Role: role})
-}
-
 func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
 	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
 }
@@ -88,7 +84,7 @@ func (p *Page) Refresh() {
 	}
 	p.offer()
 	p.start = p.add
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("page.plan.heading"), parts.Heading), text(p.shown.Tank, parts.SoftBody)), nav.ViewRow(p.deps, p.tank, nav.Plan)}
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("page.plan.heading"), parts.Heading), parts.TextOf(p.shown.Tank, parts.SoftBody)), nav.ViewRow(p.deps, p.tank, nav.Plan)}
 	if len(v.Wishes) == 0 {
 		out = append(out, p.empty()...)
 	} else {
@@ -104,18 +100,18 @@ func (p *Page) full() []fyne.CanvasObject {
 	if len(p.shown.Steps) > 0 {
 		p.start = p.when.Focusable()
 		p.when.Set(weeks.From(p.shown, p.deps.Present.W, false))
-		out = append(out, text(p.t("page.plan.weeks"), parts.Section), text(p.shown.Done, parts.SoftBody), p.when)
+		out = append(out, parts.TextOf(p.t("page.plan.weeks"), parts.Section), parts.TextOf(p.shown.Done, parts.SoftBody), p.when)
 	}
-	out = append(out, text(p.t("page.plan.wishes"), parts.Section))
+	out = append(out, parts.TextOf(p.t("page.plan.wishes"), parts.Section))
 	out = append(out, p.wishes()...)
 	out = append(out, p.add, p.catalogue())
 	if len(p.shown.Steps) > 0 {
-		out = append(out, text(p.t("page.plan.steps"), parts.Section), p.where())
+		out = append(out, parts.TextOf(p.t("page.plan.steps"), parts.Section), p.where())
 		out = append(out, p.purchases()...)
 		out = append(out, p.asks()...)
-		out = append(out, text(p.t("page.plan.care"), parts.Note))
+		out = append(out, parts.TextOf(p.t("page.plan.care"), parts.Note))
 	} else {
-		out = append(out, text(p.t("page.plan.none_fits"), parts.SoftBody))
+		out = append(out, parts.TextOf(p.t("page.plan.none_fits"), parts.SoftBody))
 		out = append(out, p.suits()...)
 	}
 	if t := p.shown.Trail; t != nil {
@@ -129,7 +125,7 @@ func (p *Page) full() []fyne.CanvasObject {
 // empty is the page without wishes: what goes here, what would suit.
 func (p *Page) empty() []fyne.CanvasObject {
 	p.rows, p.steps = nil, nil
-	out := []fyne.CanvasObject{text(p.t("page.plan.empty"), parts.Body), p.add, p.catalogue()}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.plan.empty"), parts.Body), p.add, p.catalogue()}
 	return append(out, p.suits()...)
 }
 
@@ -156,7 +152,7 @@ func (p *Page) suits() []fyne.CanvasObject {
 	}
 	slices.SortStableFunc(list, func(a, b fish.Suggestion) int { return cmp.Compare(rank(a), rank(b)) })
 	list = list[:min(len(list), suggested)]
-	out := []fyne.CanvasObject{text(p.t("page.plan.suits"), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.plan.suits"), parts.Section)}
 	for i, s := range list {
 		b := p.button("suit-"+string(s.Code), "page.plan.wish", parts.Secondary, func() { p.want(keeper.Wish{Species: s.Code, Count: s.Count}) })
 		if i == 0 {

@@ -30,15 +30,15 @@ func (p *Page) purchase(i int, s present.PlanStep) fyne.CanvasObject {
 	var in []fyne.CanvasObject
 	in = append(in, parts.NewStated(nav.State(s.State), s.Word, s.When))
 	if s.Buy != "" {
-		in = append(in, text(s.Buy, parts.Body))
+		in = append(in, parts.TextOf(s.Buy, parts.Body))
 	}
 	for _, a := range s.Animals {
-		in = append(in, parts.NewColumn(0, text(a.Text, parts.StrongBody), text(a.Scientific+". "+a.Size, parts.SoftBody)))
+		in = append(in, parts.NewColumn(0, parts.TextOf(a.Text, parts.StrongBody), parts.TextOf(a.Scientific+". "+a.Size, parts.SoftBody)))
 	}
 	for _, w := range append(s.Split, s.Waits...) {
-		in = append(in, text(w, parts.Body))
+		in = append(in, parts.TextOf(w, parts.Body))
 	}
-	in = append(in, text(s.Load, parts.Note))
+	in = append(in, parts.TextOf(s.Load, parts.Note))
 	if i == 0 {
 		in = append(in, parts.NewFlow(p.button("slip", "page.plan.slip", parts.Primary, func() { p.deps.Print(slip, p.tank) }),
 			p.button("bought", "page.plan.bought", parts.Secondary, p.bought)))
@@ -94,7 +94,7 @@ func (p *Page) asks() []fyne.CanvasObject {
 		p.deps.Fail(err)
 		return nil
 	}
-	out := []fyne.CanvasObject{text(p.t("page.plan.ask"), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.plan.ask"), parts.Section)}
 	set := map[care.FieldID]bool{}
 	for _, t := range v.Page.Ticks {
 		set[t.ID] = t.Set

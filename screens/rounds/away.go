@@ -96,7 +96,7 @@ func (p *Page) away(a keeper.Away) {
 	}
 	buttons = append(buttons, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
 	ask()
-	shut = p.deps.Dialog(p.t("page.rounds.away"), parts.NewColumn(10, text(p.t("page.rounds.away_purpose"), parts.Body), parts.NewRow(first, last, who), note, moves), parts.NewFlow(buttons...))
+	shut = p.deps.Dialog(p.t("page.rounds.away"), parts.NewColumn(10, parts.TextOf(p.t("page.rounds.away_purpose"), parts.Body), parts.NewRow(first, last, who), note, moves), parts.NewFlow(buttons...))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(first.Focusable())
 	}
@@ -142,7 +142,7 @@ func (p *Page) calendar() {
 		}))
 	}
 	buttons = append(buttons, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
-	shut = p.deps.Dialog(p.t("page.rounds.calendar"), parts.NewColumn(10, text(p.t("page.rounds.calendar_text"), parts.Body), box), parts.NewFlow(buttons...))
+	shut = p.deps.Dialog(p.t("page.rounds.calendar"), parts.NewColumn(10, parts.TextOf(p.t("page.rounds.calendar_text"), parts.Body), box), parts.NewFlow(buttons...))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(box.Focusable())
 	}

@@ -47,7 +47,7 @@ func (p *Page) anew(d present.Duty) {
 		shut()
 		p.skip(d, true)
 	})
-	shut = p.deps.Dialog(p.deps.Present.W.T("page.rounds.anew_title", i18n.Args{"Name": d.Name}), text(p.t("page.rounds.anew_text"), parts.Body),
+	shut = p.deps.Dialog(p.deps.Present.W.T("page.rounds.anew_title", i18n.Args{"Name": d.Name}), parts.TextOf(p.t("page.rounds.anew_text"), parts.Body),
 		parts.NewFlow(yes, no, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() })))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(yes)

@@ -233,12 +233,12 @@ func (e *editor) past() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
 	for i, h := range past {
 		if i == 0 {
-			out = append(out, text(e.p.t("page.rounds.past"), parts.Section))
+			out = append(out, parts.TextOf(e.p.t("page.rounds.past"), parts.Section))
 		}
 		if i == pastShown {
 			break
 		}
-		out = append(out, text(e.p.deps.Present.HandledLine(h), parts.Note))
+		out = append(out, parts.TextOf(e.p.deps.Present.HandledLine(h), parts.Note))
 	}
 	return out
 }

@@ -63,9 +63,9 @@ func (p *Page) offers() []fyne.CanvasObject {
 	}
 	p.first.Set(parts.ButtonSpec{ID: "take", Label: p.t("page.rounds.take"), Kind: parts.Primary})
 	p.first.OnPressed, p.start = p.take, o.feed.Focusable()
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("page.rounds.usual_heading"), parts.Heading), text(p.t("page.rounds.usual_purpose"), parts.SoftBody))}
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("page.rounds.usual_heading"), parts.Heading), parts.TextOf(p.t("page.rounds.usual_purpose"), parts.SoftBody))}
 	if len(p.view.All) == 0 {
-		out = append(out, text(p.t("page.rounds.empty"), parts.Body))
+		out = append(out, parts.TextOf(p.t("page.rounds.empty"), parts.Body))
 	}
 	out = append(out, parts.NewRow(o.feed, o.tap))
 	has := map[string]bool{}

@@ -72,10 +72,6 @@ func (p *Page) Focus() {
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
-func text(words string, role parts.Role) fyne.CanvasObject {
-	return parts.NewText(parts.TextSpec{Text: words, Role: role})
-}
-
 func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
 	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
 }
@@ -109,15 +105,15 @@ func (p *Page) list() []fyne.CanvasObject {
 	if p.is {
 		return p.plan()
 	}
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.rounds"), parts.Heading), text(p.t("page.rounds.purpose"), parts.SoftBody)),
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("nav.rounds"), parts.Heading), parts.TextOf(p.t("page.rounds.purpose"), parts.SoftBody)),
 		parts.NewFlow(p.first, p.button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
 			p.button("away", "page.rounds.away", parts.Secondary, func() { p.away(keeper.Away{}) }), p.button("calendar", "page.rounds.calendar", parts.Secondary, p.calendar))}
-	out = append(out, text(p.t("page.rounds.now"), parts.Section))
+	out = append(out, parts.TextOf(p.t("page.rounds.now"), parts.Section))
 	for _, d := range p.shown.Now {
 		out = append(out, p.errand(d))
 	}
 	if len(p.shown.Now) == 0 {
-		out = append(out, text(p.t("page.rounds.nothing"), parts.SoftBody))
+		out = append(out, parts.TextOf(p.t("page.rounds.nothing"), parts.SoftBody))
 	}
 	var due []model.Code
 	for _, d := range p.shown.Now {
@@ -131,9 +127,9 @@ func (p *Page) list() []fyne.CanvasObject {
 		}
 	}
 	out = append(out, p.weekly()...)
-	out = append(out, text(p.t("page.rounds.days"), parts.Section), p.strip())
+	out = append(out, parts.TextOf(p.t("page.rounds.days"), parts.Section), p.strip())
 	if p.shown.Daily != "" {
-		out = append(out, text(p.shown.Daily, parts.Note))
+		out = append(out, parts.TextOf(p.shown.Daily, parts.Note))
 	}
 	out = append(out, p.aways()...)
 	out = append(out, parts.NewDayHeading(p.t("page.rounds.all")))
@@ -142,7 +138,7 @@ func (p *Page) list() []fyne.CanvasObject {
 
 // plan is the care plan of a starter profile.
 func (p *Page) plan() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("page.counter.plan"), parts.Heading), text(p.t("page.counter.plan_why"), parts.SoftBody)),
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("page.counter.plan"), parts.Heading), parts.TextOf(p.t("page.counter.plan_why"), parts.SoftBody)),
 		parts.NewFlow(p.first, p.button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
 			p.button("back", "label.back", parts.Quiet, p.leave))}
 	return append(append(out, p.all()...), parts.NewSpace(8))

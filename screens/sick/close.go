@@ -33,7 +33,7 @@ func (p *Page) finish() {
 		}))
 	}
 	buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel"), Kind: parts.Quiet}, func() { shut() }))
-	shut = p.deps.Dialog(p.deps.Present.W.T("page.sick.close_title", i18n.Args{"Who": p.shown.Heading}), parts.NewColumn(10, text(p.t("page.sick.close_how"), parts.Body), note), parts.NewFlow(buttons...))
+	shut = p.deps.Dialog(p.deps.Present.W.T("page.sick.close_title", i18n.Args{"Who": p.shown.Heading}), parts.NewColumn(10, parts.TextOf(p.t("page.sick.close_how"), parts.Body), note), parts.NewFlow(buttons...))
 	if cv := p.deps.Canvas(); cv != nil {
 		cv.Focus(note.Focusable())
 	}
@@ -67,7 +67,7 @@ func (p *Page) left(o keeper.Outcome, note string) bool {
 	who.Chosen = d.Fish
 	count := parts.NewField(parts.FieldSpec{ID: "left-count", Label: p.t("page.stock.how_many"), Text: "1"})
 	choice := chooser(who, func(code string) { d.Fish = code })
-	content := []fyne.CanvasObject{text(p.t("page.sick.left_how"), parts.Body), parts.NewRow(choice, count)}
+	content := []fyne.CanvasObject{parts.TextOf(p.t("page.sick.left_how"), parts.Body), parts.NewRow(choice, count)}
 	if o == keeper.Died {
 		seen := parts.ChoiceSpec{ID: "left-seen", Label: p.t("page.stock.seen"), Options: []parts.Option{{Label: p.t("page.entry.not_said")}}}
 		codes, _ := journal.Vocabulary(journal.NameSeen)

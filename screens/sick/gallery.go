@@ -16,9 +16,9 @@ const together = 4
 
 // gallery is the pictures of the case, in order of time.
 func (p *Page) gallery() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{text(p.t("page.sick.pictures"), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.sick.pictures"), parts.Section)}
 	if len(p.photos) == 0 {
-		return append(out, text(p.t("page.sick.no_pictures"), parts.SoftBody))
+		return append(out, parts.TextOf(p.t("page.sick.no_pictures"), parts.SoftBody))
 	}
 	dated := make([]keeper.Photo, len(p.photos))
 	for i, ph := range p.photos {

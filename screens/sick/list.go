@@ -15,7 +15,7 @@ import (
 // list is the page without a case: opening one, and those there are.
 func (p *Page) list() []fyne.CanvasObject {
 	ctx := context.Background()
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("page.sick.heading"), parts.Heading), text(p.t("page.sick.purpose"), parts.SoftBody)),
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("page.sick.heading"), parts.Heading), parts.TextOf(p.t("page.sick.purpose"), parts.SoftBody)),
 		nav.ViewRow(p.deps, p.tank, nav.Sick), p.opening(ctx)}
 	cs, err := p.deps.Keeper.Cases(ctx, p.tank)
 	if err != nil {
@@ -38,9 +38,9 @@ func (p *Page) list() []fyne.CanvasObject {
 		out = append(out, parts.NewEntryRow(row, func() { p.deps.Go(nav.Route{Place: nav.Sick, Tank: p.tank, Case: c.ID}) }))
 	}
 	if len(cs) == 0 {
-		out = append(out, text(p.t("page.sick.none"), parts.SoftBody))
+		out = append(out, parts.TextOf(p.t("page.sick.none"), parts.SoftBody))
 	}
-	return append(out, text(p.t("page.sick.no_names"), parts.Note))
+	return append(out, parts.TextOf(p.t("page.sick.no_names"), parts.Note))
 }
 
 // The codes of whom a case concerns; others are ids of fish, or words after said.

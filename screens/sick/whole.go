@@ -20,7 +20,7 @@ import (
 
 // heading is the head of a case: whom it concerns, which day it is.
 func (p *Page) heading() []fyne.CanvasObject {
-	return []fyne.CanvasObject{parts.NewColumn(2, text(p.shown.Heading, parts.Heading), text(p.shown.Beside, parts.SoftBody)), nav.ViewRow(p.deps, p.tank, nav.Sick)}
+	return []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.shown.Heading, parts.Heading), parts.TextOf(p.shown.Beside, parts.SoftBody)), nav.ViewRow(p.deps, p.tank, nav.Sick)}
 }
 
 func verdict(kicker string, v present.Verdict) fyne.CanvasObject {
@@ -30,7 +30,7 @@ func verdict(kicker string, v present.Verdict) fyne.CanvasObject {
 
 // signs is the page while signs are ticked: they stand still while they are.
 func (p *Page) signs() []fyne.CanvasObject {
-	out := append(p.heading(), text(p.t("page.sick.tick"), parts.Body), p.search)
+	out := append(p.heading(), parts.TextOf(p.t("page.sick.tick"), parts.Body), p.search)
 	want := plain(p.search.Text())
 	found := false
 	for _, g := range p.shown.Signs {
@@ -47,7 +47,7 @@ func (p *Page) signs() []fyne.CanvasObject {
 		out = append(out, parts.NewDayHeading(g.Title), parts.NewColumn(4, rows...))
 	}
 	if !found {
-		out = append(out, text(p.t("page.sick.no_sign"), parts.SoftBody))
+		out = append(out, parts.TextOf(p.t("page.sick.no_sign"), parts.SoftBody))
 	}
 	out = append(out, verdict(p.t("page.sick.urgency"), p.shown.Urgency))
 	return append(out, parts.NewFlow(p.button("what-to-do", p.t("page.sick.what_to_do"), parts.Primary, func() {
@@ -103,16 +103,16 @@ func (p *Page) whole() []fyne.CanvasObject {
 	out = append(out, p.notes(func(n present.Note) bool { return n.Severity == care.Danger })...)
 	out = append(out, p.water()...)
 	if len(s.Acts) > 0 {
-		out = append(out, text(p.t("page.sick.next_hour"), parts.Section))
+		out = append(out, parts.TextOf(p.t("page.sick.next_hour"), parts.Section))
 		out = append(out, p.notes(func(n present.Note) bool { return n.Severity != care.Danger && n.ID != reagents })...)
 		for i, a := range s.Acts {
-			out = append(out, text(p.numbered(i, a), parts.Body))
+			out = append(out, parts.TextOf(p.numbered(i, a), parts.Body))
 		}
 	}
 	out = append(out, p.changes()...)
-	out = append(out, text(p.t("page.sick.vet"), parts.Section), verdict("", s.Vet))
+	out = append(out, parts.TextOf(p.t("page.sick.vet"), parts.Section), verdict("", s.Vet))
 	if len(s.Seen) > 0 {
-		out = append(out, text(p.t("page.sick.seen"), parts.Section))
+		out = append(out, parts.TextOf(p.t("page.sick.seen"), parts.Section))
 		for _, x := range s.Seen {
 			out = append(out, p.tick(x))
 		}
@@ -171,14 +171,14 @@ func (p *Page) notes(here func(present.Note) bool) []fyne.CanvasObject {
 // water is what comes first: what the latest test says and the tests to make now.
 func (p *Page) water() []fyne.CanvasObject {
 	s := p.shown
-	out := []fyne.CanvasObject{text(p.t("page.sick.water_first"), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.sick.water_first"), parts.Section)}
 	if s.Water != nil {
 		out = append(out, verdict(s.WaterAt, *s.Water))
 	} else {
-		out = append(out, text(p.t("page.sick.not_tested"), parts.Body))
+		out = append(out, parts.TextOf(p.t("page.sick.not_tested"), parts.Body))
 	}
 	out = append(out, p.notes(func(n present.Note) bool { return n.ID == reagents })...)
-	out = append(out, text(p.t("page.sick.tests"), parts.StrongBody))
+	out = append(out, parts.TextOf(p.t("page.sick.tests"), parts.StrongBody))
 	first := true
 	for i, t := range s.Tests {
 		if first && (!p.view.Tests[i].Fresh || i == len(s.Tests)-1) {
@@ -204,7 +204,7 @@ func (p *Page) test(name string) {
 
 // changes is what has changed lately; each line opens its entry.
 func (p *Page) changes() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{text(p.deps.Present.W.N("n.changed_days", model.Window, nil), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(p.deps.Present.W.N("n.changed_days", model.Window, nil), parts.Section)}
 	for _, c := range p.shown.Changes {
 		row := parts.EntryRowSpec{ID: "change-" + c.Entry, Time: c.When, Kind: c.Kind, Text: c.Text}
 		out = append(out, parts.NewEntryRow(row, func() {
@@ -216,14 +216,14 @@ func (p *Page) changes() []fyne.CanvasObject {
 		}))
 	}
 	if len(p.shown.Changes) == 0 {
-		out = append(out, text(p.t("page.sick.nothing_changed"), parts.SoftBody))
+		out = append(out, parts.TextOf(p.t("page.sick.nothing_changed"), parts.SoftBody))
 	}
 	return out
 }
 
 // record is what was written for the case, with a box to write more.
 func (p *Page) record() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{text(p.t("page.sick.record"), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(p.t("page.sick.record"), parts.Section)}
 	if p.shown.Open {
 		out = append(out, p.earlier()...)
 		out = append(out, p.note, parts.NewFlow(p.button("write-note", p.t("page.sick.write_note"), parts.Secondary, p.writeNote)))
@@ -239,12 +239,12 @@ func (p *Page) record() []fyne.CanvasObject {
 		}
 	}
 	if len(p.shown.Days) == 0 {
-		out = append(out, text(p.t("page.sick.no_record"), parts.SoftBody))
+		out = append(out, parts.TextOf(p.t("page.sick.no_record"), parts.SoftBody))
 	}
 	if p.shown.Open {
 		out = append(out, parts.NewFlow(p.remove()))
 	}
-	return append(out, text(p.t("page.sick.no_names"), parts.Note))
+	return append(out, parts.TextOf(p.t("page.sick.no_names"), parts.Note))
 }
 
 func (p *Page) remove() fyne.CanvasObject {

@@ -178,7 +178,7 @@ func (c *Compose) lay() {
 		}
 		plain = append(plain, b.Field)
 	}
-	out := []fyne.CanvasObject{text(c.t("page.reply.own_test"), parts.Section), parts.NewRow(boxes...), c.basis, parts.NewRow(plain...), text(c.t("page.reply.advice"), parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(c.t("page.reply.own_test"), parts.Section), parts.NewRow(boxes...), c.basis, parts.NewRow(plain...), parts.TextOf(c.t("page.reply.advice"), parts.Section)}
 	for _, l := range c.langs {
 		out = append(out, c.advice[l])
 	}
@@ -194,15 +194,15 @@ func (c *Compose) lay() {
 			if x.Why != "" {
 				words = append(words, x.Why)
 			}
-			out = append(out, parts.NewEnds(text(strings.Join(words, " "), parts.Body),
+			out = append(out, parts.NewEnds(parts.TextOf(strings.Join(words, " "), parts.Body),
 				parts.NewButton(parts.ButtonSpec{ID: "drop-" + x.ID, Label: c.t("page.reply.drop"), Kind: parts.Quiet}, func() { drop(n); c.lay() })))
 		}
 	}
-	out = append(out, text(c.t("page.reply.rounds"), parts.Section))
+	out = append(out, parts.TextOf(c.t("page.reply.rounds"), parts.Section))
 	added("round.", func(i int) { c.reply.Rounds = slices.Delete(slices.Clone(c.reply.Rounds), i, i+1) })
 	out = append(out, parts.NewRow(c.round.code, c.round.every.Field, c.round.unit), parts.NewRowOf(2, c.round.title, c.round.why),
 		parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "reply-add-round", Label: c.t("page.reply.add_round")}, c.addRound)))
-	out = append(out, text(c.t("page.reply.plan"), parts.Section))
+	out = append(out, parts.TextOf(c.t("page.reply.plan"), parts.Section))
 	added("plan.", func(i int) { c.reply.Plan = slices.Delete(slices.Clone(c.reply.Plan), i, i+1) })
 	out = append(out, parts.NewRow(c.plan.change, c.plan.kind, c.plan.count.Field), c.plan.why,
 		parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "reply-add-plan", Label: c.t("page.reply.add_plan")}, c.addPlan)))

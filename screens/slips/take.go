@@ -59,14 +59,14 @@ func (t *Take) t(k working.Key) string { return t.deps.Present.W.T(k, nil) }
 func (t *Take) lay() {
 	p := t.deps.Present
 	t.shown = p.Reply(t.view)
-	head := []fyne.CanvasObject{text(t.shown.From[0], parts.StrongBody)}
+	head := []fyne.CanvasObject{parts.TextOf(t.shown.From[0], parts.StrongBody)}
 	for _, l := range t.shown.From[1:] {
-		head = append(head, text(l, parts.Note))
+		head = append(head, parts.TextOf(l, parts.Note))
 	}
-	head = append(head, text(t.shown.Beside, parts.Note))
+	head = append(head, parts.TextOf(t.shown.Beside, parts.Note))
 	for _, f := range t.found {
 		if f.State == working.Steady {
-			head = append(head, text(p.Say(f), parts.Note))
+			head = append(head, parts.TextOf(p.Say(f), parts.Note))
 			continue
 		}
 		head = append(head, parts.NewStated(nav.State(f.State), p.W.State(f.State), p.Say(f)))
@@ -93,15 +93,15 @@ func (t *Take) whose() []fyne.CanvasObject {
 	spec := parts.ChoiceSpec{ID: "reply-tank", Label: t.t("page.reply.which"), Chosen: t.view.Tank, Placeholder: t.t("page.reply.which_none")}
 	for _, x := range tanks {
 		if x.ID == t.view.Tank && t.known() {
-			return []fyne.CanvasObject{text(p.W.T("page.reply.for", i18n.Args{"Tank": p.TankName(x)}), parts.Body)}
+			return []fyne.CanvasObject{parts.TextOf(p.W.T("page.reply.for", i18n.Args{"Tank": p.TankName(x)}), parts.Body)}
 		}
 		spec.Options = append(spec.Options, parts.Option{Code: x.ID, Label: p.TankName(x)})
 	}
 	if len(tanks) == 0 {
-		return []fyne.CanvasObject{text(t.t("page.reply.no_tank"), parts.Body)}
+		return []fyne.CanvasObject{parts.TextOf(t.t("page.reply.no_tank"), parts.Body)}
 	}
 	t.tank.Set(spec)
-	return []fyne.CanvasObject{text(t.t("page.reply.unknown"), parts.Body), t.tank}
+	return []fyne.CanvasObject{parts.TextOf(t.t("page.reply.unknown"), parts.Body), t.tank}
 }
 
 // known reports whether the daybook itself tells whose the reply is.
@@ -137,16 +137,16 @@ func (t *Take) item(x present.ReplyItem) fyne.CanvasObject {
 		lines = append(lines, tick)
 	} else {
 		delete(t.ticks, x.ID)
-		lines = append(lines, text(x.Title, parts.StrongBody))
+		lines = append(lines, parts.TextOf(x.Title, parts.StrongBody))
 	}
 	for _, l := range x.Lines {
-		lines = append(lines, text(l, parts.Body))
+		lines = append(lines, parts.TextOf(l, parts.Body))
 	}
 	if x.Why != "" {
-		lines = append(lines, text(x.Why, parts.SoftBody))
+		lines = append(lines, parts.TextOf(x.Why, parts.SoftBody))
 	}
 	if x.Note != "" {
-		lines = append(lines, text(x.Note, parts.Note))
+		lines = append(lines, parts.TextOf(x.Note, parts.Note))
 	}
 	return parts.NewColumn(2, lines...)
 }

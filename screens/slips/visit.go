@@ -16,10 +16,6 @@ import (
 	"example.org/driploop/screens/trace"
 )
 
-func text(words string, role parts.Role) fyne.CanvasObject {
-	return parts.NewText(parts.TextSpec{Text: words, Role: role})
-}
-
 // chartHeight is how tall a chart of a slip stands, in points, and mostCharts how many
 // there are. Judgement: those that tell most, without a page of their own.
 const (
@@ -36,35 +32,35 @@ func Visit(d nav.Deps, v slip.Visit, found []working.Finding) []fyne.CanvasObjec
 	if err != nil {
 		d.Fail(err)
 	}
-	head := parts.NewColumn(2, text(s.Title, parts.Section), text(s.Beside, parts.SoftBody))
+	head := parts.NewColumn(2, parts.TextOf(s.Title, parts.Section), parts.TextOf(s.Beside, parts.SoftBody))
 	out := []fyne.CanvasObject{head}
 	for _, f := range found {
-		out = append(out, text(p.Say(f), parts.Note))
+		out = append(out, parts.TextOf(p.Say(f), parts.Note))
 	}
 	if s.Holds != "" {
-		out = append(out, text(s.Holds, parts.Note))
+		out = append(out, parts.TextOf(s.Holds, parts.Note))
 	}
 	if len(s.Questions) > 0 {
 		var qs []fyne.CanvasObject
 		for _, q := range s.Questions {
-			qs = append(qs, text(q, parts.Body))
+			qs = append(qs, parts.TextOf(q, parts.Body))
 		}
 		out = append(out, parts.NewPanel(p.VisitPart("questions"), qs...))
 	}
 	if c := s.Case; c != nil {
-		out = append(out, text(p.VisitPart("case"), parts.Section), parts.NewColumn(2, text(c.Heading, parts.StrongBody), text(c.Beside, parts.SoftBody)))
+		out = append(out, parts.TextOf(p.VisitPart("case"), parts.Section), parts.NewColumn(2, parts.TextOf(c.Heading, parts.StrongBody), parts.TextOf(c.Beside, parts.SoftBody)))
 		if c.Note != "" {
-			out = append(out, text(c.Note, parts.Body))
+			out = append(out, parts.TextOf(c.Note, parts.Body))
 		}
 		for _, x := range c.Signs {
-			out = append(out, text(p.W.T("paper.visit.sign", i18n.Args{"Sign": x.Text, "Since": x.When, "Until": x.Kind}), parts.Body))
+			out = append(out, parts.TextOf(p.W.T("paper.visit.sign", i18n.Args{"Sign": x.Text, "Since": x.When, "Until": x.Kind}), parts.Body))
 		}
 	}
 	if len(v.Pictures) > 0 {
-		out = append(out, text(p.VisitPart("pictures"), parts.Section), strip(d, v))
+		out = append(out, parts.TextOf(p.VisitPart("pictures"), parts.Section), strip(d, v))
 	}
 	if tests := p.VisitTests(v, water.Judged); len(tests) > 0 {
-		out = append(out, text(p.VisitPart("tests"), parts.Section))
+		out = append(out, parts.TextOf(p.VisitPart("tests"), parts.Section))
 		var charts []fyne.CanvasObject
 		for _, x := range trace.Drawn(water.Traces, mostCharts) {
 			c := chart.NewView(trace.One(p, x, v.From, v.To, look.Paper))
@@ -92,7 +88,7 @@ func entries(title string, es []present.VisitEntry) []fyne.CanvasObject {
 	if len(es) == 0 {
 		return nil
 	}
-	out := []fyne.CanvasObject{text(title, parts.Section)}
+	out := []fyne.CanvasObject{parts.TextOf(title, parts.Section)}
 	for _, e := range es {
 		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{Time: e.When, Kind: e.Kind, Text: e.Text}, nil))
 	}
@@ -106,7 +102,7 @@ func pairs(p present.Presenter, title string, rows []present.VisitRow) []fyne.Ca
 	}
 	var lines []fyne.CanvasObject
 	for _, r := range rows {
-		lines = append(lines, text(p.W.T("paper.figure", i18n.Args{"Name": r.Name, "Value": r.Text}), parts.Body))
+		lines = append(lines, parts.TextOf(p.W.T("paper.figure", i18n.Args{"Name": r.Name, "Value": r.Text}), parts.Body))
 	}
-	return []fyne.CanvasObject{text(title, parts.Section), parts.NewRowOf(2, lines...)}
+	return []fyne.CanvasObject{parts.TextOf(title, parts.Section), parts.NewRowOf(2, lines...)}
 }

@@ -114,10 +114,6 @@ func (p *Page) Focus() {
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
 
-func text(words string, role parts.Role) fyne.CanvasObject {
-	return parts.NewText(parts.TextSpec{Text: words, Role: role})
-}
-
 // noCase is the choice of no case.
 const noCase = "none"
 
@@ -176,12 +172,12 @@ func (p *Page) Refresh() {
 		}
 	}
 	p.about.Set(about)
-	out := []fyne.CanvasObject{parts.NewColumn(2, text(p.t("nav.view.visit"), parts.Heading), text(p.t("page.visit.purpose"), parts.SoftBody)), nav.ViewRow(p.deps, p.tank, nav.Visit)}
+	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("nav.view.visit"), parts.Heading), parts.TextOf(p.t("page.visit.purpose"), parts.SoftBody)), nav.ViewRow(p.deps, p.tank, nav.Visit)}
 	out = append(out, parts.NewRowOf(2, p.span, p.label))
 	if len(p.cases) > 0 {
 		out = append(out, p.about)
 	}
-	out = append(out, p.asking, text(p.t("page.visit.holds"), parts.Section))
+	out = append(out, p.asking, parts.TextOf(p.t("page.visit.holds"), parts.Section))
 	var ticks []fyne.CanvasObject
 	for _, h := range p.shown.Holds {
 		if h.Part == keeper.VisitQuestions || h.Part == keeper.VisitCase && p.ask.Case == "" {
@@ -193,9 +189,9 @@ func (p *Page) Refresh() {
 	}
 	out = append(out, parts.NewRowOf(2, ticks...))
 	for _, l := range p.shown.Left {
-		out = append(out, text(l, parts.Note))
+		out = append(out, parts.TextOf(l, parts.Note))
 	}
-	out = append(out, parts.NewColumn(2, text(p.t("page.visit.private"), parts.Section), text(p.t("page.visit.private_note"), parts.SoftBody)))
+	out = append(out, parts.NewColumn(2, parts.TextOf(p.t("page.visit.private"), parts.Section), parts.TextOf(p.t("page.visit.private_note"), parts.SoftBody)))
 	var secrets []fyne.CanvasObject
 	for _, x := range p.shown.Private {
 		t := p.private[x.What]
@@ -203,6 +199,6 @@ func (p *Page) Refresh() {
 		secrets = append(secrets, t)
 	}
 	out = append(out, parts.NewRow(secrets...), parts.NewFlow(p.save, p.paper),
-		parts.NewColumn(2, text(p.t("page.visit.reply"), parts.Section), text(p.t("page.visit.reply_note"), parts.SoftBody)), parts.NewFlow(p.reply), parts.NewSpace(8))
+		parts.NewColumn(2, parts.TextOf(p.t("page.visit.reply"), parts.Section), parts.TextOf(p.t("page.visit.reply_note"), parts.SoftBody)), parts.NewFlow(p.reply), parts.NewSpace(8))
 	p.scroll.Column().Set(out...)
 }
