@@ -1,7 +1,11 @@
 package i18n
 
 import (
+	"slices"
+	"strings"
+
 	"golang.org/x/text/cases"
+	"golang.org/x/text/collate"
 	"golang.org/x/text/language"
 	"golang.org/x/text/language/display"
 
@@ -32,4 +36,34 @@ var spokenAs = map[string]string{"zh": "zh-Hans"}
 // NameHere writes the name of a language in the language spoken: German.
 func (w *Words) NameHere(lang string) string {
 	return display.Languages(w.tag).Name(language.Make(lang))
+}
+
+// Country is a country by its code of ISO 3166-1 and its name in the language spoken.
+type Country struct{ Code, Name string }
+
+// Countries names countries by their alpha-2 codes, in the order of a dictionary of
+// the language spoken. Source: the message region.CODE where there is one, because the
+// library's edition of Unicode CLDR is older than some names and spellings, else
+// CLDR through golang.org/x/text.
+func (w *Words) Countries(codes []string) []Country {
+	names := display.Regions(w.tag)
+	var out []Country
+	for _, c := range codes {
+		name := ""
+		if key := working.Key("region." + strings.ToLower(c)); w.Has(key) {
+			name = w.T(key, nil)
+		} else if r, err := language.ParseRegion(c); err == nil && names != nil {
+			name = names.Name(r)
+		}
+		if name == "" {
+			name = c
+		}
+		out = append(out, Country{c, name})
+	}
+	order := collate.New(w.tag)
+	if base, _ := w.tag.Base(); base.String() == "ja" {
+		order = collate.New(language.Und) // the library's order for Japanese puts ポー before カ
+	}
+	slices.SortStableFunc(out, func(a, b Country) int { return order.CompareString(a.Name, b.Name) })
+	return out
 }

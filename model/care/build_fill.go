@@ -95,8 +95,15 @@ func (f *Facts) blendLines(p *Page, v *Verdict) {
 	p.Trails = append(p.Trails, b.Trail)
 }
 
-// supply says what is usual here where nobody knows what is in the tap water.
 var supply = map[region.Water]working.Key{region.Chlorine: "find.care.supply_chlorine", region.Both: "find.care.supply_both", region.Little: "find.care.supply_little"}
+
+// Supply says what suppliers of a region usually treat tap water with, for those who
+// do not know yet what is in theirs: ask the supplier. False for a region that is not
+// in the table.
+func Supply(r region.Region) (working.Finding, bool) {
+	key, ok := supply[r.Water()]
+	return working.Find(working.Steady, key), ok && r.Known()
+}
 
 func (f *Facts) residualLines(p *Page, v *Verdict) {
 	c, kind, assumed, any := f.Residual()
@@ -106,8 +113,8 @@ func (f *Facts) residualLines(p *Page, v *Verdict) {
 	}
 	if assumed {
 		v.Lines = append(v.Lines, working.Find(working.Steady, "find.care.residual_assumed").With("Residual", c.Value()))
-		if key, ok := supply[f.r.Region.Water()]; ok && f.r.Region.Known() {
-			v.Lines = append(v.Lines, working.Find(working.Steady, key))
+		if usual, ok := Supply(f.r.Region); ok {
+			v.Lines = append(v.Lines, usual)
 		}
 	}
 	d, trail, err := f.Dechlorination()

@@ -5,14 +5,15 @@ import "example.org/driploop/model/region"
 // Size is a sheet of paper, upright.
 type Size struct {
 	Code string  // stable name
+	Name string  // as it stands on the pack
 	W, H float64 // millimetres
 }
 
 // The sizes. Source: ISO 216 for A4; 8.5 by 11 in exactly for Letter
 // (ANSI/ASME Y14.1).
 var (
-	A4     = Size{"a4", 210, 297}
-	Letter = Size{"letter", 215.9, 279.4}
+	A4     = Size{"a4", "A4", 210, 297}
+	Letter = Size{"letter", "Letter", 215.9, 279.4}
 )
 
 // Sizes lists all sizes.

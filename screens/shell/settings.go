@@ -11,14 +11,13 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/region"
 	"example.org/driploop/model/water"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/paper"
 	"example.org/driploop/screens/parts"
 )
-
-// regions are those whose mains and words are known; the empty one is elsewhere.
-var regions = []string{"US", "CA", "MX", "GB", "IE", "ES", "PT", "DE", "AT", "CH", "FR", "BE", "IT", "NL", "PL", "UA", "TR", "AR", "CO", "CL", "BR", "AU", "NZ", "JP", "CN", ""}
 
 // ShowSettings is the panel of language, units, region and look. Each choice is
 // in force at once.
@@ -43,20 +42,17 @@ func (s *Shell) ShowSettings() {
 	for _, u := range quantity.Systems() {
 		units = append(units, parts.Option{Code: string(u), Label: s.t(working.Key("system." + string(u)))})
 	}
-	for _, r := range regions {
-		name := r
-		if name == "" {
-			name = "none"
-		}
-		places = append(places, parts.Option{Code: name, Label: s.t(working.Key("region." + strings.ToLower(name)))})
+	for _, c := range s.present.W.Countries(region.Codes()) {
+		places = append(places, parts.Option{Code: c.Code, Label: c.Name})
 	}
+	places = append(places, parts.Option{Code: elsewhere, Label: s.t("region.none")})
 	for _, n := range textSizes {
 		sizes = append(sizes, parts.Option{Code: strconv.Itoa(n), Label: s.present.W.Percent(float64(n) / 100)})
 	}
 	looks := []parts.Option{{Code: "system", Label: s.t("menu.theme_system")}, {Code: "light", Label: s.t("menu.theme_light")}, {Code: "dark", Label: s.t("menu.theme_dark")}}
-	region := s.prefs.Region
-	if region == "" || !known(region) {
-		region = "none"
+	here := s.present.Region.Code
+	if !s.present.Region.Known() {
+		here = elsewhere
 	}
 	motion := working.Key("menu.motion")
 	if s.calm {
@@ -70,11 +66,12 @@ func (s *Shell) ShowSettings() {
 	first := choice("language", "menu.language", s.prefs.Lang, langs, func(p *Prefs, c string) { p.Lang = c })
 	shut = s.dialog(s.t("menu.settings"), parts.NewColumn(10,
 		first, choice("units", "menu.units", string(s.prefs.Units), units, func(p *Prefs, c string) { p.Units = quantity.System(c) }), // whose names are long
-		parts.NewRow(choice("region", "menu.region", region, places, func(p *Prefs, c string) {
-			if p.Region = c; c == "none" {
+		parts.NewRow(choice("region", "menu.region", here, places, func(p *Prefs, c string) {
+			if p.Region = c; c == elsewhere {
 				p.Region = ""
 			}
 		}), choice("theme", "menu.theme", themeName(s.prefs.Theme), looks, func(p *Prefs, c string) { p.Theme = themes[c] })),
+		parts.NewText(parts.TextSpec{Text: s.usualHere(), Role: parts.Note}),
 		parts.NewRow(choice("text", "menu.text", strconv.Itoa(s.prefs.Text), sizes, func(p *Prefs, c string) { p.Text, _ = strconv.Atoi(c) }), still),
 		s.remindTick(), line, solids,
 		parts.NewText(parts.TextSpec{Text: s.t("menu.data") + ": " + s.o.Keeper.Dir(), Role: parts.Note}),
@@ -154,13 +151,19 @@ func (s *Shell) ownField(spec parts.FieldSpec, kind quantity.Kind, reading quant
 	return f
 }
 
-func known(region string) bool {
-	for _, r := range regions {
-		if r == region {
-			return true
-		}
+// elsewhere is the choice of a country that the table of regions does not have.
+const elsewhere = "none"
+
+// usualHere tells what the region decides: the mains and what guards them, paper,
+// the week, the number to call, and what tap water is usually treated with.
+func (s *Shell) usualHere() string {
+	w, r := s.present.W, s.present.Region
+	lines := []string{w.T("menu.region_here", i18n.Args{"Volts": w.Quantity(r.Mains()), "Protection": w.T(r.Protection(), nil),
+		"Paper": paper.SizeFor(r.Code).Name, "Day": w.Weekday(r.FirstWeekday())}), s.emergency()}
+	if f, ok := care.Supply(r); ok {
+		lines = append(lines, s.present.Say(f))
 	}
-	return false
+	return strings.Join(lines, "\n")
 }
 
 // ShowSafety lists every safety note, from anywhere, by one key: what to do when it
