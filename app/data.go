@@ -56,7 +56,7 @@ func (c *call) tryOpen(ctx context.Context, make bool) (*keeper.Keeper, trouble)
 	if t.sentence != "" {
 		return nil, t
 	}
-	k, err := keeper.Open(ctx, dir, keeper.Options{Now: c.env.Now, Region: care.Region{Code: c.region}})
+	k, err := keeper.Open(ctx, dir, keeper.Options{Now: c.env.Now, Steady: c.env.Steady, Region: care.Region{Code: c.region}})
 	if err != nil {
 		return nil, trouble{c.presenter().Error(err), dir, err}
 	}

@@ -31,12 +31,13 @@ type Env struct {
 	Home   func() (string, error)
 	OS     string // as runtime.GOOS
 	Now    func() time.Time
+	Steady func() time.Duration // see keeper.Options; nil where Now is all there is
 	Locale func() (lang, region string, units quantity.System)
 }
 
 // HostEnv is the machine itself.
 func HostEnv() Env {
-	return Env{Getenv: os.Getenv, Home: os.UserHomeDir, OS: runtime.GOOS, Now: time.Now, Locale: i18n.System}
+	return Env{Getenv: os.Getenv, Home: os.UserHomeDir, OS: runtime.GOOS, Now: time.Now, Steady: steady, Locale: i18n.System}
 }
 
 // verb is what the program does without its window.

@@ -78,12 +78,45 @@ type Timer struct {
 	Bag     string // the bag of Home-coming that it waits for; empty for First fill's own
 	Started time.Time
 	Wait    time.Duration // how long it was set for
-	// Elapsed is what had certainly passed at Seen. It is counted by a steady
-	// clock while the program runs and by the wall clock between runs, and never
-	// runs backwards when the wall clock is set back.
+	// Elapsed is what had passed at Seen. It is counted by a steady clock while the
+	// program runs and by the wall clock between runs, and never runs backwards
+	// when the wall clock is set back.
 	Elapsed time.Duration
 	Seen    time.Time
 	Ended   bool
+	Apart
+}
+
+// Apart is what a timer owes to the wall clock: the time between runs of the
+// program, of which nothing else tells. Someone may have set that clock meanwhile.
+type Apart struct {
+	ByWall  time.Duration `json:"by_wall,omitempty"`  // of Elapsed, counted between runs
+	SetBack bool          `json:"set_back,omitempty"` // the clock stood before its last look: nothing was counted, and more has passed
+}
+
+// Unsure reports whether the wall clock has a say in how far the timer is.
+func (a Apart) Unsure() bool { return a.ByWall > 0 || a.SetBack }
+
+const (
+	// apartLeast is how long a gap must be to be spoken of: a restart takes less,
+	// and a clock that is corrected by the network moves by less. // judgement
+	apartLeast = time.Minute
+	// apartMost is the most that is counted of one gap: no bag waits for longer, and
+	// a clock that went years ahead adds no years. // judgement
+	apartMost = 24 * time.Hour
+)
+
+// Resumed counts the time since Seen by the wall clock, as of now: for a timer that
+// no steady clock has followed. What is counted is never negative, and bounded.
+func (t Timer) Resumed(now time.Time) Timer {
+	gap := now.Sub(t.Seen)
+	counted := min(max(gap, 0), apartMost)
+	t.Elapsed, t.Seen = t.Elapsed+counted, now
+	if counted >= apartLeast {
+		t.ByWall += counted
+	}
+	t.SetBack = t.SetBack || gap <= -apartLeast
+	return t
 }
 
 // TimerKind says what a timer waits for.

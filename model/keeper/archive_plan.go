@@ -329,7 +329,7 @@ func fingerprints(tables map[string][]slip.Row) (prints, error) {
 
 // ticking are the columns that a running wait writes by itself: they make no tank
 // another one.
-var ticking = []string{"elapsed_ms", "last_seen"}
+var ticking = []string{"elapsed_ms", "last_seen", "detail"}
 
 func encoded(t slip.Table, r slip.Row) []byte {
 	if t.Name == "timer" {

@@ -19,6 +19,10 @@ import (
 type Options struct {
 	// Now is the present time, with the zone of the clock on the wall. Required.
 	Now func() time.Time
+	// Steady reads a clock that nobody sets and that goes on while the machine
+	// sleeps, from whatever beginning. Waits are counted by it. nil counts them by
+	// what Now tells between two calls.
+	Steady func() time.Duration
 	// NewID makes keys; nil makes UUIDv7.
 	NewID func() string
 	// Region is where the mains and the words for them come from.
@@ -41,7 +45,7 @@ type Keeper struct {
 	names   func(fish.Code) []string // what people call the kinds; nil is not told
 	records map[string]*care.Record  // as read; never changed, but dropped
 	worked  map[string]*solved       // by tank; holds for the record it was made of
-	clocks  map[string]steady        // of the timers that run, by id
+	waits   waits                    // the timers that run: see waits.go
 
 	books    map[string][]journal.Entry // by tank; nil before they are read: see book.go
 	pictures map[string]*pictures       // by tank: see ledger.go
@@ -57,6 +61,7 @@ func Open(ctx context.Context, dir string, o Options) (*Keeper, error) {
 		return nil, err
 	}
 	k := &Keeper{st: st, now: o.Now, newID: o.NewID, region: o.Region, records: map[string]*care.Record{}, worked: map[string]*solved{}}
+	k.waits.begin(o)
 	k.forget()
 	k.decoder, k.originals = photo.NewDecoder(photo.Usual()), photo.OriginalsIn(st.Dir())
 	if k.newID == nil {

@@ -21,7 +21,9 @@ func (k *Keeper) record(ctx context.Context, tank string) (*care.Record, error) 
 	if err != nil {
 		return nil, err
 	}
-	return copyOf(r, now), nil
+	c := copyOf(r, now)
+	k.waits.follow(c.Timers, now)
+	return c, nil
 }
 
 // held is the record as it was read last, or reads it. The caller has locked k.
@@ -41,6 +43,7 @@ func (k *Keeper) held(ctx context.Context, tank string, now time.Time) (*care.Re
 func copyOf(r *care.Record, now time.Time) *care.Record {
 	c := *r
 	c.Now = now
+	c.Timers = slices.Clone(r.Timers)
 	c.Answers = make(map[care.FieldID]care.Answer, len(r.Answers))
 	for id, a := range r.Answers {
 		c.Answers[id] = a
@@ -118,12 +121,6 @@ func entryOf(row map[string]any) journal.Entry {
 		Zone: text(row["zone"]), Seq: seq, Note: text(row["note"]), Step: text(row["step"]), Edited: text(row["edited"]), Sick: text(row["sick"]), Reply: text(row["reply"])}
 }
 
-// steady is how far a timer was at a moment of the steady clock.
-type steady struct {
-	elapsed time.Duration
-	seen    time.Time
-}
-
 // timers reads the timers of a tank. The caller has locked k.
 func (k *Keeper) timers(ctx context.Context, tank string, now time.Time) ([]care.Timer, error) {
 	rows, err := k.st.Load(ctx, "timer", map[string]any{"tank": tank}, "started, id")
@@ -136,21 +133,14 @@ func (k *Keeper) timers(ctx context.Context, tank string, now time.Time) ([]care
 		t := care.Timer{ID: text(row["id"]), Kind: care.TimerKind(text(row["kind"])), Bag: text(row["bag"]), Started: unstamp(row["started"]),
 			Elapsed: time.Duration(ms) * time.Millisecond, Seen: unstamp(row["last_seen"]), Ended: text(row["ended"]) != ""}
 		t.Wait = unstamp(row["due"]).Sub(t.Started)
-		if !t.Ended {
-			// What passed since it was last noted is taken from the wall clock once;
-			// from here on Seen carries the steady clock's reading, and is held while
-			// the program runs: a record is read anew with every change.
-			if c, ok := k.clocks[t.ID]; ok {
-				t.Elapsed, t.Seen = c.elapsed, c.seen
+		if detail := text(row["detail"]); detail != "" {
+			if err := json.Unmarshal([]byte(detail), &t.Apart); err != nil {
+				return nil, err
 			}
-			t.Elapsed, t.Seen = t.Passed(now), now
-			if k.clocks == nil {
-				k.clocks = map[string]steady{}
-			}
-			k.clocks[t.ID] = steady{t.Elapsed, t.Seen}
 		}
 		out = append(out, t)
 	}
+	k.waits.follow(out, now)
 	return out, nil
 }
 

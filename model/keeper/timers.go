@@ -60,7 +60,9 @@ func (k *Keeper) StopTimer(ctx context.Context, tank string) error {
 
 // timerOp starts a timer, of a bag or ("") of First fill.
 func (k *Keeper) timerOp(tank, bag string, kind care.TimerKind, wait time.Duration, now time.Time) store.Op {
-	return store.Op{Table: "timer", After: store.Row{"id": k.newID(), "tank": tank, "kind": string(kind), "started": stamp(now),
+	id := k.newID()
+	k.waits.started(id, k.now().Sub(now))
+	return store.Op{Table: "timer", After: store.Row{"id": id, "tank": tank, "kind": string(kind), "started": stamp(now),
 		"due": stamp(now.Add(wait)), "elapsed_ms": int64(0), "last_seen": stamp(now), "bag": orNil(bag)}}
 }
 
@@ -89,11 +91,14 @@ func (k *Keeper) TickTimers(ctx context.Context) {
 			if t.ID != text(row["id"]) {
 				continue
 			}
-			passed := t.Passed(now)
-			err := k.st.Apply(ctx, store.Change{Tank: text(row["tank"]), Label: "undo.timer_tick", At: stamp(now), Silent: true,
+			detail, err := apartText(t.Apart)
+			if err != nil {
+				continue
+			}
+			err = k.st.Apply(ctx, store.Change{Tank: text(row["tank"]), Label: "undo.timer_tick", At: stamp(now), Silent: true,
 				Ops: []store.Op{{Table: "timer",
-					Before: store.Row{"id": t.ID, "elapsed_ms": row["elapsed_ms"], "last_seen": row["last_seen"]},
-					After:  store.Row{"id": t.ID, "elapsed_ms": passed.Milliseconds(), "last_seen": stamp(now)}}}})
+					Before: store.Row{"id": t.ID, "elapsed_ms": row["elapsed_ms"], "last_seen": row["last_seen"], "detail": row["detail"]},
+					After:  store.Row{"id": t.ID, "elapsed_ms": t.Passed(now).Milliseconds(), "last_seen": stamp(now), "detail": detail}}}})
 			if err != nil {
 				continue
 			}

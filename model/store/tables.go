@@ -68,7 +68,7 @@ var tables = []table{
 	{"round_done", []column{key("round"), key("due"), req("state"), opt("reason"), opt("entry"), req("at")}},
 	{"away", []column{key("id"), req("tank"), req("first"), req("last"), opt("who"), opt("note"), opt("deleted")}},
 	{"kept", []column{key("tbl"), key("row"), key("name"), req("value")}},
-	{"timer", []column{key("id"), req("tank"), req("kind"), req("started"), opt("due"), opt("ended"), opt("detail"),
+	{"timer", []column{key("id"), req("tank"), req("kind"), req("started"), opt("due"), opt("ended"), {name: "detail", kind: text, counter: true},
 		{name: "elapsed_ms", kind: integer, required: true, counter: true},
 		{name: "last_seen", kind: text, required: true, counter: true}, opt("bag")}},
 }

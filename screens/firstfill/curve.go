@@ -63,6 +63,9 @@ func (p *Page) timer(c *care.Curve) []fyne.CanvasObject {
 		p.made.rest["timer-ends"] = ends
 	}
 	p.text("timer-text", words, parts.StrongBody)
+	if unsure := p.deps.Present.Unsure(*c.Timer); unsure != "" {
+		return []fyne.CanvasObject{ends, p.text("timer-unsure", unsure, parts.Body)}
+	}
 	return []fyne.CanvasObject{ends}
 }
 

@@ -60,6 +60,9 @@ func (k *card) show(v keeper.BagView, b present.Bag) {
 	}
 	k.tick(v, b)
 	out = append(out, k.number)
+	if b.Unsure != "" {
+		out = append(out, parts.TextOf(b.Unsure, parts.Body))
+	}
 	if k.chart != nil {
 		out = append(out, k.chart)
 	}

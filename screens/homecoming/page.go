@@ -122,6 +122,7 @@ func (p *Page) Refresh() {
 func (p *Page) Tick(now time.Time) {
 	for i, v := range p.views {
 		was := p.shown[i]
+		p.deps.Keeper.Follow(v.Timer)
 		b := p.deps.Present.Bag(v, now)
 		p.shown[i] = b
 		if k := p.cards[v.ID]; k != nil {

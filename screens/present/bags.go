@@ -7,6 +7,7 @@ import (
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/fish"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/water"
 	"example.org/driploop/model/working"
 )
@@ -19,6 +20,7 @@ type Bag struct {
 	Number  *Number
 	State   working.State // of the wait: steady before, wait while it lasts, act once it is over
 	Left    string        // what the timer says in words; empty where none runs
+	Unsure  string        // what of it rests on the clock on the wall; empty where nothing does
 	Now     string        // what to do now
 	Next    string        // and after it; empty at the end
 	Steps   []BagStep
@@ -55,6 +57,7 @@ func (p Presenter) Bag(v keeper.BagView, now time.Time) Bag {
 		c := *v.Plan.Curve
 		c.Timer = v.Timer
 		out.Curve = &c
+		out.Unsure = p.Unsure(*v.Timer)
 	}
 	for _, s := range v.Plan.Steps {
 		st := BagStep{Step: s, Text: p.bagStep(s, v.Plan)}
@@ -83,6 +86,18 @@ func (p Presenter) Bag(v keeper.BagView, now time.Time) Bag {
 		out.Next = p.W.T("page.bag.next", i18n.Args{"Step": p.bagStep(next, v.Plan)})
 	}
 	return out
+}
+
+// Unsure says what of a timer rests on the clock on the wall alone; nothing where
+// none of it does.
+func (p Presenter) Unsure(t care.Timer) string {
+	switch {
+	case t.Ended || !t.Unsure():
+		return ""
+	case t.SetBack:
+		return p.W.T("page.bag.set_back", nil)
+	}
+	return p.W.T("page.bag.by_wall", i18n.Args{"Time": p.W.Duration(quantity.Time(t.ByWall.Round(time.Minute).Seconds()))})
 }
 
 // BagPlan presents how a bag is to be brought home before it is taken up.

@@ -6,7 +6,6 @@ import (
 	"context"
 	"os"
 	"path/filepath"
-	"strings"
 	"testing"
 	"time"
 
@@ -14,12 +13,6 @@ import (
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/store"
 )
-
-// shows reports whether a sentence is shown, on however many lines.
-func (s stage) shows(words string) bool {
-	one := func(t string) string { return strings.Join(strings.Fields(t), " ") }
-	return strings.Contains(one(s.texts()), one(words))
-}
 
 // A daybook that is deleted under the window is missed without a change, told above
 // the page, and put back by keyboard with all that it held.

@@ -96,6 +96,12 @@ func (s stage) key(names ...fyne.KeyName) {
 	}
 }
 
+// shows reports whether a sentence is shown, on however many lines.
+func (s stage) shows(words string) bool {
+	one := func(t string) string { return strings.Join(strings.Fields(t), " ") }
+	return strings.Contains(one(s.texts()), one(words))
+}
+
 // texts is every text shown.
 func (s stage) texts() string {
 	var all []string

@@ -48,6 +48,9 @@ type Options struct {
 	Keeper *keeper.Keeper
 	Prefs  Prefs
 	Now    func() time.Time
+	// Steady is a clock that nobody sets, by which it is seen that Now's was; nil
+	// where there is none.
+	Steady func() time.Duration
 	// Window shows the shell; nil for walks without one, which give a Canvas.
 	Window fyne.Window
 	Canvas func() fyne.Canvas
@@ -90,6 +93,7 @@ type Shell struct {
 	looked time.Time           // when it was last tried whether it still is
 	gone   *store.OpError      // how the daybook's file was taken away, where that is so
 	seen   time.Time           // when that was last looked at
+	clock  wall                // how the clock on the wall goes
 	body   *fyne.Container
 	root   *fyne.Container
 }
@@ -398,6 +402,7 @@ func (s *Shell) PaintAhead() {
 
 // Tick tells the page that time has passed.
 func (s *Shell) Tick(now time.Time) {
+	s.seeClock()
 	s.ring()
 	s.tryAgain(now)
 	s.seeGone(now)

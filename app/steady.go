@@ -1,0 +1,6 @@
+package main
+
+import "time"
+
+// began is when the program began, by Go's own steady clock.
+var began = time.Now()
