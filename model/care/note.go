@@ -79,6 +79,8 @@ var (
 		Cite: "US Consumer Product Safety Commission, GFCI fact sheet: test once a month; makers' leaflets of RCDs ask for a test every month to every half year (from memory)"})
 	srcSplash = working.Register(working.Source{ID: "ghs-p305", Origin: working.Memory,
 		Cite: "UN GHS, precautionary statements P102, P305+P351+P338, P315, P301+P310: out of reach of children, rinse eyes for several minutes, get medical advice, call a poison centre or doctor when swallowed (from memory)"})
+	srcRinse = working.Register(working.Source{ID: "ansi-z358.1", Origin: working.Memory,
+		Cite: "ANSI/ISEA Z358.1: eyes and skin are flushed for 15 minutes (from memory)"})
 	srcShocked = working.Register(working.Source{ID: "erc-electric", Origin: working.Memory,
 		Cite: "European Resuscitation Council, guidelines for special circumstances, electric shock: cut the power before touching the person (from memory)"})
 	srcGerms = working.Register(working.Source{ID: "cdc-fish", Origin: working.Memory,
@@ -117,11 +119,11 @@ var notes = []Note{
 	{"siphon_tap", Warning, []Step{FillTreat}, []Place{AtChange}, nil, []working.SourceID{srcRCD, working.Trade}},
 	{"food_allergy", Warning, []Step{FirstFish}, []Place{AtFeeding}, nil, []working.SourceID{srcAllergy}},
 	{"lifting", Caution, []Step{Rinse, FillTreat}, []Place{AtChange}, nil, []working.SourceID{srcLifting}},
-	{"conditioner", Caution, []Step{FillTreat}, []Place{AtChange}, nil, []working.SourceID{srcSplash, working.Trade}},
+	{"conditioner", Caution, []Step{FillTreat}, []Place{AtChange}, nil, []working.SourceID{srcSplash, srcRinse, working.Trade}},
 	{"wet_floor", Caution, []Step{FillTreat}, []Place{AtChange}, nil, []working.SourceID{working.Trade}},
 	{"siphon_mouth", Caution, nil, []Place{AtChange, AtClean}, nil, []working.SourceID{srcGerms}},
 	{"glass", Caution, []Step{TankPlace, Rinse}, nil, []Step{Rinse}, []working.SourceID{working.Trade}},
-	{"reagents", Caution, []Step{FirstFish}, []Place{AtTest}, []Step{FirstFish}, []working.SourceID{srcSplash, working.Trade}},
+	{"reagents", Caution, []Step{FirstFish}, []Place{AtTest}, []Step{FirstFish}, []working.SourceID{srcSplash, srcRinse, working.Trade}},
 	{"hands", Caution, []Step{HomeComing}, []Place{AtChange, AtClean}, nil, []working.SourceID{srcGerms, working.Trade}},
 	{"no_soap", Notice, []Step{Rinse}, nil, nil, []working.SourceID{working.Trade}},
 	{"first_fish", Notice, []Step{FirstFish}, nil, nil, []working.SourceID{srcWelfare}},
