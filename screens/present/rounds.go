@@ -179,7 +179,11 @@ func (p Presenter) Span(first, last string) string {
 	return p.W.T("page.rounds.span", i18n.Args{"First": p.CivilDay(journal.Civil(first + "T00:00")), "Last": p.CivilDay(journal.Civil(last + "T00:00"))})
 }
 
-// every are the sentences of a plain rule by its unit.
+// each are the words of a rule that comes in every unit. They are messages of their own, as a
+// plural of 1 holds 21 too in some languages, and others have no such plural.
+var each = map[rounds.Unit]working.Key{rounds.Days: "page.rounds.every_day", rounds.Weeks: "page.rounds.every_week", rounds.Months: "page.rounds.every_month", rounds.Years: "page.rounds.every_year"}
+
+// every are the words of a rule that leaves some out, by its unit.
 var every = map[rounds.Unit]working.Key{rounds.Days: "n.every_days", rounds.Weeks: "n.every_weeks", rounds.Months: "n.every_months", rounds.Years: "n.every_years"}
 
 // Repeats says a rule in a sentence: every 2 weeks on Saturday at 10:00.
@@ -196,7 +200,10 @@ func (p Presenter) Repeats(r rounds.Rule, start journal.Civil) string {
 	case plain.Once:
 		return w.T("page.rounds.once", i18n.Args{"Day": w.ShortDate(t), "Time": at})
 	}
-	n := w.N(every[plain.Unit], float64(plain.Every), nil)
+	n := w.T(each[plain.Unit], nil)
+	if plain.Every != 1 {
+		n = w.N(every[plain.Unit], float64(plain.Every), nil)
+	}
 	switch plain.Unit {
 	case rounds.Weeks:
 		days := plain.Weekdays

@@ -35,3 +35,20 @@ func TestRepeats(t *testing.T) {
 		}
 	}
 }
+
+// Every day is a word of its own where the plural of 1 holds 21 too, or where there is none.
+// Source: Unicode CLDR plural rules of Ukrainian and Japanese.
+func TestRepeatsInEveryUnit(t *testing.T) {
+	for _, c := range []struct{ lang, rule, want string }{
+		{"uk", "FREQ=DAILY", "Щодня о 08:00."},
+		{"uk", "FREQ=DAILY;INTERVAL=21", "Раз на 21 день о 08:00."},
+		{"uk", "FREQ=WEEKLY", "Щотижня у середу о 08:00."},
+		{"ja", "FREQ=DAILY", "毎日、08:00。"},
+		{"ja", "FREQ=DAILY;INTERVAL=2", "2日ごと、08:00。"},
+	} {
+		p := present.Presenter{W: i18n.Speak(c.lang, "", quantity.Metric)}
+		if got := p.Repeats(rounds.MustRule(c.rule), "2026-11-25T08:00"); got != c.want {
+			t.Errorf("%s %s: %q, want %q", c.lang, c.rule, got, c.want)
+		}
+	}
+}
