@@ -51,7 +51,8 @@ func strays(source, words map[string]term, lang string) []string {
 		has := regexp.MustCompile(`(?i)(^|[^A-Za-z-])` + regexp.QuoteMeta(name) + `(s|es)?($|[^A-Za-z-])`)
 		for key, m := range in("en").messages {
 			theirs, ok := in(lang).messages[key]
-			if !ok || slices.Contains(by.Except, key) || slices.Contains(of.Except, key) || !has.MatchString(m.Other) {
+			ours := placeholder.ReplaceAllString(m.Other, "") // {{.Socket}} is filled in, not said
+			if !ok || slices.Contains(by.Except, key) || slices.Contains(of.Except, key) || !has.MatchString(ours) {
 				continue
 			}
 			low := strings.ToLower(theirs.Other)
