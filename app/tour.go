@@ -300,10 +300,7 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 func (t *tour) forms(s *stage, tank string, shot func(string) error) error {
 	ctx := context.Background()
 	w := &walker{shell: s.shell, canvas: s.window.Canvas(), clock: s.clock}
-	name := "drops"
-	if s.shell.Prefs().Lang == "es" {
-		name = "gotas"
-	}
+	name := s.speaker().W.T("example.kit", nil)
 	for _, reading := range []string{journal.NameAmmonia, journal.NameNitrite} {
 		if _, err := s.keeper.AddKit(ctx, journal.TestKit{Name: name, Reading: reading, Unit: "mg/l", Basis: quantity.AsIon, Resolution: "0.25",
 			Steps: []string{"0", "0.25", "0.5", "1", "2", "4"}}); err != nil {
