@@ -345,8 +345,22 @@ func narrowed(v View) View {
 	return v
 }
 
+// ofCount is what a verdict on the first fish says of how many and how large they are:
+// whether the water is ready for them is seen at home. nil where that is nothing.
+func ofCount(v *care.Verdict) *care.Verdict {
+	if v == nil {
+		return nil
+	}
+	lines := slices.DeleteFunc(slices.Clone(v.Lines), func(f working.Finding) bool { return f.State != working.Act && f.Code != "find.care.fish_many" })
+	if len(lines) == 0 {
+		return nil
+	}
+	return &care.Verdict{State: working.WorstOf(lines), Title: v.Title, Lines: lines}
+}
+
 func narrowedPage(p care.Page) care.Page {
 	p.State, p.Waits, p.Changed, p.Ticks, p.Blocked, p.Curve, p.Steady = care.Open, nil, nil, nil, nil, nil, nil
+	p.Carry = "label.carry_on" // nothing is rinsed, filled or fetched at a counter
 	p.Fields = slices.DeleteFunc(slices.Clone(p.Fields), func(f care.FieldView) bool { return !slip.Settable(f.Field.ID) })
 	p.Notes = slices.Clone(p.Notes)
 	for i := range p.Notes {
@@ -357,8 +371,11 @@ func narrowedPage(p care.Page) care.Page {
 			p.Blocked = append(p.Blocked, working.Find(working.Act, "find.care.field_refused").Word("Field", f.Field.Label()))
 		}
 	}
-	if p.Step == care.Settle {
-		p.Headline, p.Verdict = nil, nil // of readings that only a tank has
+	switch p.Step { // what comes of readings that only a tank has
+	case care.Settle:
+		p.Headline, p.Verdict = nil, nil
+	case care.FirstFish:
+		p.Verdict = ofCount(p.Verdict)
 	}
 	return p
 }

@@ -121,6 +121,9 @@ func TestProfileIsAnsweredByFirstFill(t *testing.T) {
 		if v.Page.State != care.Open || len(v.Page.Ticks) > 0 || len(v.Page.Blocked) > 0 {
 			t.Errorf("%s is %s with %d ticks, waiting for %v", step, v.Page.State, len(v.Page.Ticks), v.Page.Blocked)
 		}
+		if v.Page.Carry != "label.carry_on" { // "It is filled" would be said of a tank that there is not
+			t.Errorf("%s is left by %s", step, v.Page.Carry)
+		}
 		for _, n := range v.Page.Notes {
 			if n.ConfirmedIn(step) {
 				t.Errorf("%s: %s is to be confirmed", step, n.ID)
@@ -154,6 +157,18 @@ func TestProfileIsAnsweredByFirstFill(t *testing.T) {
 	r, err := k.Today(ctx, id)
 	if err != nil || len(r.Last) != 0 {
 		t.Errorf("the profile has a daybook: %+v %v", r.Last, err)
+	}
+	// Of the first fish it is said how many are too many, not that no test was made.
+	v, _, err := k.FirstFill(ctx, id, care.FirstFish)
+	must(t, err)
+	if v.Page.Verdict != nil {
+		t.Errorf("the first fish of a profile wait for %+v", v.Page.Verdict)
+	}
+	set(t, k, id, "fish.count", "9 piece")
+	v, _, err = k.FirstFill(ctx, id, care.FirstFish)
+	must(t, err)
+	if x := v.Page.Verdict; x == nil || len(x.Lines) != 1 || x.Lines[0].Code != "find.care.fish_many" {
+		t.Errorf("of nine at once it is said %+v", x)
 	}
 }
 

@@ -101,6 +101,7 @@ func newNotes(d nav.Deps, by map[string]string) *notes {
 		n.texts = map[string]string{}
 	}
 	n.box = parts.NewField(parts.FieldSpec{ID: "note", Label: d.Present.W.T("page.counter.note", nil), Text: n.texts[n.lang], Lines: 5})
+	n.box.OnChanged = func(string) { n.tell() }
 	n.choice = parts.NewChoice(n.spec(), func(lang string) {
 		n.read()
 		n.lang = lang
@@ -147,7 +148,12 @@ func (n *notes) spec() parts.ChoiceSpec {
 
 func (n *notes) show() {
 	n.choice.Set(n.spec())
-	n.state.Set(parts.TextSpec{Text: n.deps.Present.NoteTongues(n.texts), Role: parts.Note})
+	n.tell()
+}
+
+// tell says in which languages there is a note, what is being typed included.
+func (n *notes) tell() {
+	n.state.Set(parts.TextSpec{Text: n.deps.Present.NoteTongues(n.read()), Role: parts.Note})
 }
 
 // read takes what stands in the box and gives all notes.

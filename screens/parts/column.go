@@ -29,11 +29,13 @@ func (c *Column) Set(children ...fyne.CanvasObject) {
 			return
 		}
 	}
-	c.children = append([]fyne.CanvasObject(nil), children...)
-	for _, o := range children {
-		adopt(o, c)
-	}
-	c.update()
+	keepFocus(c, func() {
+		c.children = append([]fyne.CanvasObject(nil), children...)
+		for _, o := range children {
+			adopt(o, c)
+		}
+		c.update()
+	})
 }
 
 // Children gives what the column holds.

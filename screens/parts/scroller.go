@@ -102,8 +102,11 @@ func (s *Scroller) grew() {
 func (s *Scroller) Reveal(o fyne.CanvasObject) { s.reveal(o) }
 
 func (s *Scroller) reveal(o fyne.CanvasObject) {
-	d := fyne.CurrentApp().Driver()
-	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(s.sheet).Y - revealMargin
+	top, ok := depth(s.sheet, o)
+	if !ok {
+		return
+	}
+	top -= revealMargin
 	foot := top + o.Size().Height + 2*revealMargin
 	off, view := s.scroll.Offset, s.scroll.Size().Height
 	switch {
@@ -115,6 +118,29 @@ func (s *Scroller) reveal(o fyne.CanvasObject) {
 		return
 	}
 	s.to(fyne.NewPos(off.X, max(0, off.Y)))
+}
+
+// depth is how far below the top of a part what it holds stands, in points; false for
+// what it does not hold. The toolkit knows where something is only once it was painted.
+func depth(in, o fyne.CanvasObject) (float32, bool) {
+	if in == o {
+		return 0, true
+	}
+	var inner []fyne.CanvasObject
+	switch x := in.(type) {
+	case *fyne.Container:
+		inner = x.Objects
+	case interface{ based() *part }:
+		if b := x.based(); b.drawn != nil {
+			inner = b.drawn.pool.shown
+		}
+	}
+	for _, i := range inner {
+		if y, ok := depth(i, o); ok {
+			return y + i.Position().Y, true
+		}
+	}
+	return 0, false
 }
 
 // revealMargin is what is shown above and below of what was scrolled to.

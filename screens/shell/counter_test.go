@@ -95,6 +95,44 @@ func TestCounterHandsOut(t *testing.T) {
 	}
 }
 
+// The keyboard stays where one works: on the button of the profile that was handed out,
+// for the next family, and on the row that a panel was opened from.
+func TestCounterKeepsTheKeyboard(t *testing.T) {
+	s := open(t, english())
+	ctx := context.Background()
+	id, err := s.k.StartProfile(ctx, "Starter", "us")
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := s.w.Canvas()
+	focus := func() string { return parts.IDOf(c.Focused()) }
+	s.Go(nav.Route{Place: nav.Counter})
+	s.press(t, "file-"+id, fyne.KeyReturn)
+	for range 2 { // from there on Enter alone
+		if focus() != "file-"+id || parts.Again(s.Page().Object(), c.Focused()) != c.Focused() {
+			t.Fatalf("after a file the focus is at %q", focus())
+		}
+		c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	}
+	if outs, err := s.k.HandOuts(ctx, id); err != nil || len(outs) != 3 {
+		t.Errorf("handed out %d times: %v", len(outs), err)
+	}
+	s.Go(nav.Route{Place: nav.Counter, Profile: id})
+	s.press(t, "edit-notes", fyne.KeyReturn)
+	if s.fillIn(t, "note", "Feed little."); !strings.Contains(s.texts(), "Notes in: English") {
+		t.Errorf("while a note is typed it is said: %s", s.texts())
+	}
+	s.hit(t, "keep", fyne.KeyReturn)
+	if focus() != "edit-notes" || parts.Again(s.Page().Object(), c.Focused()) != c.Focused() {
+		t.Errorf("after the notes the focus is at %q", focus())
+	}
+	s.press(t, "rename", fyne.KeyReturn)
+	s.key(fyne.KeyEscape)
+	if focus() != "rename" {
+		t.Errorf("after Escape the focus is at %q", focus())
+	}
+}
+
 // The card of the shop says below its box what cannot be kept, and keeps what can.
 func TestCounterCardOfTheShop(t *testing.T) {
 	s := open(t, english())

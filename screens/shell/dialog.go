@@ -42,10 +42,16 @@ func (s *Shell) panel(content fyne.CanvasObject, sheet interface {
 		return func() {}
 	}
 	var pop *widget.PopUp
+	from, had := s.page, c.Focused() // the keyboard goes back to where the panel was called from
 	shut := func() {
 		pop.Hide()
 		s.panels = slices.DeleteFunc(s.panels, func(o fyne.CanvasObject) bool { return o == content })
-		if len(s.panels) == 0 { // else the focus is that of the panel below
+		if len(s.panels) > 0 { // the focus is that of the panel below
+			return
+		}
+		if back := parts.Again(s.page.Object(), had); back != nil && s.page == from {
+			c.Focus(back)
+		} else {
 			s.page.Focus()
 		}
 	}

@@ -77,7 +77,8 @@ type Shell struct {
 	calm    bool    // the system asks for less motion
 	history nav.History
 	page    nav.Page
-	settled bool // the window shows the root, which can take the focus
+	settled bool      // the window shows the root, which can take the focus
+	menuFor [2]string // see whose
 
 	safety fyne.CanvasObject // what the panel of the safety notes holds, once it was open
 	hush   func()            // ends what is read aloud; nil where nothing is
@@ -181,9 +182,7 @@ func (s *Shell) SetPrefs(p Prefs) {
 	before := s.prefs
 	s.prefs = p
 	s.apply()
-	if s.o.Window != nil {
-		s.o.Window.SetMainMenu(s.Menu())
-	}
+	s.showMenu()
 	s.open(s.route)
 	if s.o.Keeper.ReadOnly() != nil {
 		return
@@ -277,6 +276,9 @@ func (s *Shell) open(r nav.Route) {
 		s.page = start.New(d, s.Example, s.openProfile)
 	}
 	s.showBar()
+	if s.settled && s.menuFor != s.whose() { // else its shortcuts would be those of where one was
+		s.showMenu()
+	}
 	s.body.Objects = []fyne.CanvasObject{s.page.Object()}
 	s.body.Refresh()
 	s.root.Refresh()
@@ -309,6 +311,15 @@ func (s *Shell) canvas() fyne.Canvas {
 func (s *Shell) changed() {
 	s.showBar()
 	s.keepCalendars()
+	s.showMenu()
+}
+
+// whose is what the menu goes by: the tank, and the record whose changes are taken back.
+func (s *Shell) whose() [2]string { return [2]string{s.route.Tank, s.route.Record()} }
+
+// showMenu makes the menu anew.
+func (s *Shell) showMenu() {
+	s.menuFor = s.whose()
 	if s.o.Window != nil {
 		s.o.Window.SetMainMenu(s.Menu())
 	}
@@ -467,7 +478,8 @@ func (s *Shell) Key(ev *fyne.KeyEvent) {
 // Settled is called once the window has its size: the page draws for it.
 func (s *Shell) Settled() {
 	s.settled = true
-	s.keepCalendars() // another computer may have changed the daybook
+	s.menuFor = s.whose() // the window has shown it
+	s.keepCalendars()     // another computer may have changed the daybook
 	s.page.Refresh()
 	s.page.Focus()
 }
