@@ -24,14 +24,15 @@ type Slip struct {
 	left, right *parts.Scroller
 	back        *parts.Button
 	compose     *slips.Compose
+	replies     *slips.Memory
 	label       string
 }
 
 var _ nav.Page = (*Slip)(nil)
 
-// NewSlip makes the page of a slip.
-func NewSlip(d nav.Deps, tank, id string) *Slip {
-	p := &Slip{deps: d, tank: tank, id: id, left: parts.NewScroller(10), right: parts.NewScroller(10)}
+// NewSlip makes the page of a slip; m has the replies that were begun.
+func NewSlip(d nav.Deps, tank, id string, m *slips.Memory) *Slip {
+	p := &Slip{deps: d, tank: tank, id: id, replies: m, left: parts.NewScroller(10), right: parts.NewScroller(10)}
 	p.back = p.button("back", "page.desk.all", parts.Quiet, func() { d.Go(nav.Route{Place: nav.Desk, Tank: tank}) })
 	p.left.Column().Set(parts.NewSpace(8), parts.NewFlow(p.back))
 	p.root = container.New(halves{}, p.left, p.right)
@@ -80,7 +81,7 @@ func (p *Slip) show(o keeper.OnDesk) {
 	p.left.Column().Set(append(out, parts.NewSpace(12))...)
 
 	if p.compose == nil {
-		c, err := slips.NewCompose(p.deps, o.Visit)
+		c, err := slips.NewCompose(p.deps, o.Visit, p.replies)
 		if err != nil {
 			p.deps.Fail(err)
 			return
@@ -151,6 +152,7 @@ func (p *Slip) forget() {
 				p.deps.Fail(err)
 				return
 			}
+			p.replies.Forget(p.id)
 			p.deps.Go(nav.Route{Place: nav.Desk, Tank: p.tank})
 			words := p.t("page.desk.forgotten")
 			if !wiped {

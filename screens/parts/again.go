@@ -40,6 +40,8 @@ func eachFocusable(o fyne.CanvasObject, is func(fyne.Focusable) bool) bool {
 		inner = x.Objects
 	case *container.Scroll:
 		inner = []fyne.CanvasObject{x.Content}
+	case *container.ThemeOverride: // about a box
+		inner = []fyne.CanvasObject{x.Content}
 	case interface{ based() *part }:
 		if b := x.based(); b.drawn != nil {
 			inner = b.drawn.pool.shown

@@ -90,6 +90,9 @@ func (r *reader) read(o fyne.CanvasObject) {
 	case *container.Scroll:
 		r.read(x.Content)
 		return
+	case *container.ThemeOverride: // about a box
+		r.read(x.Content)
+		return
 	case *boxed:
 		r.end()
 		r.line = x.Entry.Text

@@ -11,6 +11,7 @@ import (
 	"example.org/driploop/model/desk"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
 )
 
 // A slip comes to the desk, is found, answered beside what it says, and deleted with
@@ -93,5 +94,68 @@ func TestAnOpenedSlipGoesOnTheDesk(t *testing.T) {
 	s.press(t, "keep", fyne.KeySpace)
 	if vs, err := s.k.DeskVisits(ctx, desk.Query{Limit: 5}); err != nil || len(vs) != 1 || s.Route().Slip != vs[0].ID {
 		t.Errorf("on the desk: %+v, %v; at %+v", vs, err, s.Route())
+	}
+}
+
+// A reply that was begun is found as it was left, in another language too; a proposal
+// that was typed and not added is not left out in silence; and a second reply of the
+// day is written beside the first.
+func TestReplyIsLeftAndGoneOnWith(t *testing.T) {
+	ctx := context.Background()
+	home := open(t, english())
+	tank, _ := caller(t, home)
+	file := filepath.Join(t.TempDir(), "ana.dlvisit")
+	v, err := home.k.SaveVisit(ctx, tank, keeper.VisitAsk{Days: 30}, file, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := open(t, english())
+	s.Go(nav.Route{Place: nav.Desk})
+	s.Dropped([]string{file})
+	one := nav.Route{Place: nav.Desk, Slip: v.Visit.ID}
+	s.Go(one)
+	if strings.Contains(s.texts(), "Title of a round") {
+		t.Error("a usual round is asked for a title")
+	}
+	s.fillIn(t, "reply-kh", "5")
+	s.hit(t, "reply-none-ammonia", fyne.KeySpace)
+	s.fillIn(t, "reply-advice-en", "Change a quarter.")
+	s.fillIn(t, "reply-round-why", "Until it stays away.")
+	s.hit(t, "reply-add-round", fyne.KeySpace)
+	s.fillIn(t, "reply-plan-why", "Too soon.")
+	s.Go(nav.Route{Place: nav.Kinds})
+	s.SetPrefs(spanish())
+	s.Go(one)
+	shown := s.Words()
+	for _, want := range []string{"Dureza de carbonatos\n5\n", "[x] no detectado", "Change a quarter.", "Until it stays away.", "Too soon."} {
+		if !strings.Contains(shown, want) {
+			t.Errorf("after looking something up %q is gone: %s", want, shown)
+		}
+	}
+	s.SetPrefs(english())
+	s.hit(t, "reply-write", fyne.KeySpace)
+	if !strings.Contains(strings.Join(strings.Fields(s.texts()), " "), "This is not in the reply yet. Press “Propose this change”, or empty the box.") || parts.IDOf(s.w.Canvas().Focused()) != "reply-plan-why" {
+		t.Errorf("a change that was typed and not added is not told of; the focus is at %q", parts.IDOf(s.w.Canvas().Focused()))
+	}
+	s.hit(t, "reply-add-plan", fyne.KeySpace)
+	s.hit(t, "reply-write", fyne.KeySpace)
+	r, _, err := home.k.OpenReply(ctx, s.saved(t, ".dlreply"))
+	if err != nil || len(r.Reply.Rounds) != 1 || len(r.Reply.Plan) != 1 || r.Reply.Advice["en"] != "Change a quarter." || r.Reply.Test == nil || len(r.Reply.Test.Readings) != 2 {
+		t.Errorf("written: %+v, %v", r.Reply, err)
+	}
+	for _, x := range []string{"reply-advice-en", "reply-kh"} { // the next begins anew
+		if f, ok := s.at(t, x).(interface{ SelectedText() string }); ok {
+			f.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
+			if got := f.SelectedText(); got != "" {
+				t.Errorf("after the reply %s says %q", x, got)
+			}
+		}
+	}
+	s.fillIn(t, "reply-advice-en", "And again.")
+	s.hit(t, "reply-write", fyne.KeySpace)
+	for name, want := range map[string]string{"driploop-2026-11-25.dlreply": "Change a quarter.", "driploop-2026-11-25-2.dlreply": "And again."} {
+		if r, _, err := home.k.OpenReply(ctx, filepath.Join(s.papers, name)); err != nil || r.Reply.Advice["en"] != want {
+			t.Errorf("%s says %+v, %v", name, r.Reply.Advice, err)
+		}
 	}
 }

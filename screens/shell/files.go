@@ -3,9 +3,11 @@ package shell
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/durable"
@@ -41,6 +43,20 @@ func (s *Shell) keepFile(ctx context.Context, name string, write func(context.Co
 	}
 	path := filepath.Join(s.folder(), name)
 	return path, durable.WriteFile(path, b.Bytes(), 0o644)
+}
+
+// unused is a path that no file has: the one given, else with the next number behind its
+// name. What is handed over to people is not made again as it was, so it is never written
+// over.
+func unused(path string) string {
+	ending := filepath.Ext(path)
+	name := strings.TrimSuffix(path, ending)
+	for n := 2; ; n++ {
+		if _, err := os.Lstat(path); err != nil {
+			return path
+		}
+		path = fmt.Sprintf("%s-%d%s", name, n, ending)
+	}
 }
 
 // folder is where files are written that nobody chose a place for.

@@ -37,6 +37,7 @@ import (
 	"example.org/driploop/screens/rounds"
 	"example.org/driploop/screens/scene"
 	"example.org/driploop/screens/sick"
+	"example.org/driploop/screens/slips"
 	"example.org/driploop/screens/start"
 	"example.org/driploop/screens/today"
 	"example.org/driploop/screens/visit"
@@ -83,8 +84,10 @@ type Shell struct {
 	safety fyne.CanvasObject // what the panel of the safety notes holds, once it was open
 	hush   func()            // ends what is read aloud; nil where nothing is
 
-	bells bells
-	kinds kinds.Memory
+	bells   bells
+	kinds   kinds.Memory
+	replies slips.Memory
+	visits  visit.Memory
 
 	bar    *parts.NavBar
 	toast  *parts.UndoBar
@@ -101,7 +104,7 @@ type Shell struct {
 
 // New makes the shell and opens where one left off: the only tank, or the start.
 func New(o Options) *Shell {
-	s := &Shell{o: o, prefs: o.Prefs}
+	s := &Shell{o: o, prefs: o.Prefs, visits: visit.Memory{}}
 	s.work = inline
 	if !o.Inline {
 		s.work = newWorker().do
@@ -248,7 +251,7 @@ func (s *Shell) open(r nav.Route) {
 		if r.Slip == "" {
 			s.page = desk.New(d, r.Tank)
 		} else {
-			s.page = desk.NewSlip(d, r.Tank, r.Slip)
+			s.page = desk.NewSlip(d, r.Tank, r.Slip, &s.replies)
 		}
 	case nav.Draft:
 		p := firstfill.NewDraft(d, r.Tank, r.Profile, r.Step)
@@ -259,7 +262,7 @@ func (s *Shell) open(r nav.Route) {
 	case nav.Sick:
 		s.page = sick.New(d, r.Tank, r.Case)
 	case nav.Visit:
-		s.page = visit.New(d, r.Tank, r.Case)
+		s.page = visit.New(d, r.Tank, r.Case, s.visits)
 	case nav.Charts:
 		s.page = charts.New(d, r.Tank)
 	case nav.Photos:

@@ -38,7 +38,7 @@ func taking(path string) bool {
 
 // saveVisit writes a visit slip beside the person's documents and says where.
 func (s *Shell) saveVisit(tank string, a keeper.VisitAsk) {
-	path := filepath.Join(s.documentsDir(), "driploop-"+s.o.Now().Format(time.DateOnly)+visitEnding)
+	path := unused(filepath.Join(s.folder(), "driploop-"+s.o.Now().Format(time.DateOnly)+visitEnding))
 	var lost int
 	s.making("page.visit.making", func(ctx context.Context, progress func(done, total int)) error {
 		v, err := s.o.Keeper.SaveVisit(ctx, tank, a, path, progress)
@@ -95,24 +95,17 @@ func (s *Shell) making(title working.Key, job func(ctx context.Context, progress
 	})
 }
 
-// documentsDir is where files go that the person asked for.
-func (s *Shell) documentsDir() string {
-	if s.o.PaperDir != "" {
-		return s.o.PaperDir
-	}
-	return documents()
-}
-
 // answerVisit writes a reply slip beside the person's documents and keeps it with its
 // visit slip on the desk.
 func (s *Shell) answerVisit(r slip.Reply, then func()) {
-	path := filepath.Join(s.documentsDir(), "driploop-"+s.o.Now().Format(time.DateOnly)+replyEnding)
+	path := unused(filepath.Join(s.folder(), "driploop-"+s.o.Now().Format(time.DateOnly)+replyEnding))
 	var err error
 	s.aside.do(func(ctx context.Context) { err = s.o.Keeper.AnswerVisit(ctx, r, path) }, func() {
 		if err != nil {
 			s.fail(err)
 			return
 		}
+		s.replies.Forget(r.Visit)
 		s.say(s.present.W.T("page.desk.reply_saved", i18n.Args{"Path": path}), "", nil)
 		if then != nil {
 			then()
@@ -230,7 +223,7 @@ func (s *Shell) showVisit(path string) {
 
 // answer composes a reply to a visit slip.
 func (s *Shell) answer(v slip.Visit) {
-	c, err := slips.NewCompose(s.deps(), v)
+	c, err := slips.NewCompose(s.deps(), v, &s.replies)
 	if err != nil {
 		s.fail(err)
 		return

@@ -73,6 +73,12 @@ func TestVisitThereAndBack(t *testing.T) {
 	s.fillIn(t, "visit-questions", "Is it the water?")
 	s.fillIn(t, "visit-label", "Ana")
 	s.hit(t, "visit-feeding", fyne.KeySpace)
+	s.hit(t, "visit-notes", fyne.KeySpace)
+	s.Go(nav.Route{Place: nav.Daybook, Tank: tank}) // to look something up
+	s.Go(nav.Route{Place: nav.Visit, Tank: tank})
+	if a := s.Page().(*visit.Page).Ask(); a.Case != id || a.Label != "Ana" || len(a.Questions) != 1 || len(a.Without) != 1 || len(a.Private) != 0 {
+		t.Errorf("after looking something up the slip is %+v", a)
+	}
 	s.hit(t, "visit-save", fyne.KeySpace)
 	file := s.saved(t, ".dlvisit")
 

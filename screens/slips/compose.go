@@ -20,7 +20,7 @@ import (
 )
 
 // Compose is a reply in the making: the shop's own test, advice, rounds and changes of
-// the plan. What is typed stays in it until it is written.
+// the plan. What is typed stays in it until it is written, or until its slip is deleted.
 type Compose struct {
 	deps  nav.Deps
 	visit slip.Visit
@@ -35,6 +35,7 @@ type Compose struct {
 	column *parts.Column
 	said   *parts.Text
 	button *parts.Button
+	memory *Memory
 	// OnReady is given the reply once nothing in it is refused.
 	OnReady func(slip.Reply)
 }
@@ -71,13 +72,14 @@ var askedTests = []struct {
 	{journal.NameKH, "page.day.kh", quantity.KindHardness, i18n.Carbonate}, {journal.NameGH, "page.entry.gh", quantity.KindHardness, i18n.Mineral},
 }
 
-// NewCompose begins a reply to a visit. Errors: those of the keeper.
-func NewCompose(d nav.Deps, v slip.Visit) (*Compose, error) {
+// NewCompose begins a reply to a visit, or goes on with the one that memory has. Errors:
+// those of the keeper.
+func NewCompose(d nav.Deps, v slip.Visit, m *Memory) (*Compose, error) {
 	r, err := d.Keeper.BeginReply(context.Background(), v)
 	if err != nil {
 		return nil, err
 	}
-	c := &Compose{deps: d, visit: v, reply: r, advice: map[string]*parts.Field{}, column: parts.NewColumn(12), said: parts.NewText(parts.TextSpec{Role: parts.Refusal})}
+	c := &Compose{deps: d, visit: v, reply: r, memory: m, advice: map[string]*parts.Field{}, column: parts.NewColumn(12), said: parts.NewText(parts.TextSpec{Role: parts.Refusal})}
 	w := d.Present.W
 	for _, x := range askedTests {
 		b := &testBox{name: x.name, Measured: nav.NewMeasured(d, "reply-"+x.name, x.label, x.kind, x.purpose, quantity.Measure{}, false)}
@@ -97,13 +99,20 @@ func NewCompose(d nav.Deps, v slip.Visit) (*Compose, error) {
 		c.langs = append([]string{own}, c.langs...)
 	}
 	for _, l := range c.langs {
-		c.advice[l] = parts.NewField(parts.FieldSpec{ID: "reply-advice-" + l, Label: w.T("page.reply.advice_in", i18n.Args{"Language": w.NameHere(l)}), Lines: 4})
+		c.advice[l] = c.adviceBox(l)
 	}
 	c.button = parts.NewButton(parts.ButtonSpec{ID: "reply-write", Label: c.t("page.reply.write"), Kind: parts.Primary}, c.write)
 	c.newRound()
 	c.newPlan()
+	m.goOn(c)
 	c.lay()
 	return c, nil
+}
+
+// adviceBox is the box for advice in a language.
+func (c *Compose) adviceBox(l string) *parts.Field {
+	w := c.deps.Present.W
+	return parts.NewField(parts.FieldSpec{ID: "reply-advice-" + l, Label: w.T("page.reply.advice_in", i18n.Args{"Language": w.NameHere(l)}), Lines: 4})
 }
 
 // Object is the form.
@@ -119,7 +128,7 @@ func (c *Compose) t(k working.Key) string { return c.deps.Present.W.T(k, nil) }
 
 // choice is a choice that keeps what is chosen.
 func (c *Compose) choice(id string, label working.Key, chosen string, options []parts.Option) *parts.Choice {
-	ch := parts.NewChoice(parts.ChoiceSpec{ID: id, Label: c.t(label), Chosen: chosen, Options: options, Search: c.t("page.reply.search"), Empty: c.t("page.reply.search_none")}, nil)
+	ch := parts.NewChoice(parts.ChoiceSpec{ID: id, Label: c.t(label), Chosen: chosen, Options: options, Placeholder: c.t("page.reply.search"), Search: c.t("page.reply.search"), Empty: c.t("page.reply.search_none")}, nil)
 	ch.OnChosen = func(code string) {
 		s := ch.Spec()
 		s.Chosen, s.Error = code, ""
@@ -139,6 +148,11 @@ func (c *Compose) newRound() {
 	c.round = roundBoxes{code: c.choice("reply-round", "page.reply.what", string(rounds.Test), codes), unit: c.choice("reply-unit", "page.rounds.unit", string(rounds.Days), units),
 		every: nav.NewMeasured(c.deps, "reply-every", "page.reply.every", quantity.KindCount, i18n.General, quantity.Of(1, "piece", 1), false),
 		title: parts.NewField(parts.FieldSpec{ID: "reply-title", Label: c.t("page.reply.own_title")}), why: parts.NewField(parts.FieldSpec{ID: "reply-round-why", Label: c.t("page.reply.why")})}
+	keep := c.round.code.OnChosen
+	c.round.code.OnChosen = func(code string) {
+		keep(code)
+		c.lay() // a round of one's own has a title
+	}
 }
 
 func (c *Compose) newPlan() {
@@ -190,18 +204,17 @@ func (c *Compose) lay() {
 			}
 			n := i
 			i++
-			words := append([]string{x.Title}, x.Lines...)
-			if x.Why != "" {
-				words = append(words, x.Why)
-			}
-			out = append(out, parts.NewEnds(parts.TextOf(strings.Join(words, " "), parts.Body),
+			out = append(out, parts.NewErrand(parts.ErrandSpec{Title: x.Title, When: strings.Join(x.Lines, " "), Text: x.Why},
 				parts.NewButton(parts.ButtonSpec{ID: "drop-" + x.ID, Label: c.t("page.reply.drop"), Kind: parts.Quiet}, func() { drop(n); c.lay() })))
 		}
 	}
 	out = append(out, parts.TextOf(c.t("page.reply.rounds"), parts.Section))
 	added("round.", func(i int) { c.reply.Rounds = slices.Delete(slices.Clone(c.reply.Rounds), i, i+1) })
-	out = append(out, parts.NewRow(c.round.code, c.round.every.Field, c.round.unit), parts.NewRowOf(2, c.round.title, c.round.why),
-		parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "reply-add-round", Label: c.t("page.reply.add_round")}, c.addRound)))
+	out = append(out, parts.NewRow(c.round.code, c.round.every.Field, c.round.unit))
+	if c.ownRound() {
+		out = append(out, c.round.title)
+	}
+	out = append(out, c.round.why, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "reply-add-round", Label: c.t("page.reply.add_round")}, c.addRound)))
 	out = append(out, parts.TextOf(c.t("page.reply.plan"), parts.Section))
 	added("plan.", func(i int) { c.reply.Plan = slices.Delete(slices.Clone(c.reply.Plan), i, i+1) })
 	out = append(out, parts.NewRow(c.plan.change, c.plan.kind, c.plan.count.Field), c.plan.why,
@@ -219,9 +232,13 @@ func (c *Compose) beside() keeper.ReplyView {
 	return v
 }
 
+// ownRound reports whether the round that is being proposed has a title of its own.
+func (c *Compose) ownRound() bool { return c.round.code.Spec().Chosen == string(rounds.Own) }
+
 func (c *Compose) addRound() {
 	n, ok := c.round.every.Read()
 	if !ok {
+		nav.ToFault(c.deps, c.round.every.Field)
 		return
 	}
 	every := 1
@@ -232,23 +249,29 @@ func (c *Compose) addRound() {
 	if err != nil {
 		words, _ := c.deps.Present.W.Problem(err)
 		c.round.every.Fault(words)
+		nav.ToFault(c.deps, c.round.every.Field)
 		return
 	}
-	p := slip.ProposedRound{Code: rounds.Code(c.round.code.Spec().Chosen), Title: slip.OneLine(c.round.title.Text()), Rule: rule.String(), Why: slip.OneLine(c.round.why.Text())}
-	if p.Code != rounds.Own {
-		p.Title = ""
-	} else if p.Title == "" {
-		nav.Fault(c.round.title, c.t("refuse.missing"))
+	p := slip.ProposedRound{Code: rounds.Code(c.round.code.Spec().Chosen), Rule: rule.String(), Why: slip.OneLine(c.round.why.Text())}
+	words := ""
+	if c.ownRound() {
+		if p.Title = slip.OneLine(c.round.title.Text()); p.Title == "" {
+			words = c.t("refuse.missing")
+		}
+	}
+	nav.Fault(c.round.title, words)
+	if nav.ToFault(c.deps, c.round.title) {
 		return
 	}
-	nav.Fault(c.round.title, "")
 	c.reply.Rounds = append(slices.Clone(c.reply.Rounds), p)
+	empty(c.round.title, c.round.why)
 	c.lay()
 }
 
 func (c *Compose) addPlan() {
 	n, ok := c.plan.count.Read()
 	if !ok {
+		nav.ToFault(c.deps, c.plan.count.Field)
 		return
 	}
 	p := slip.ProposedAnimals{Change: slip.PlanChange(c.plan.change.Spec().Chosen), Species: c.plan.kind.Spec().Chosen, Why: slip.OneLine(c.plan.why.Text())}
@@ -259,14 +282,53 @@ func (c *Compose) addPlan() {
 		s := c.plan.kind.Spec()
 		s.Error = c.t("refuse.missing")
 		c.plan.kind.Set(s)
+		if cv := c.deps.Canvas(); cv != nil {
+			cv.Focus(c.plan.kind)
+		}
 		return
 	}
 	if p.Change == slip.PlanAdd && p.Count < 1 {
 		c.plan.count.Fault(c.t("refuse.missing"))
+		nav.ToFault(c.deps, c.plan.count.Field)
 		return
 	}
 	c.reply.Plan = append(slices.Clone(c.reply.Plan), p)
+	empty(c.plan.count.Field, c.plan.why)
 	c.lay()
+}
+
+// empty empties boxes whose words are in a proposal now, so that the next begins anew.
+func empty(boxes ...*parts.Field) {
+	for _, b := range boxes {
+		s := b.Spec()
+		s.Text, s.Error = "", ""
+		b.Set(s)
+	}
+}
+
+// left finds words of a proposal that was begun and not added, and says so beside them:
+// they would not be in the reply. It reports whether there are some.
+func (c *Compose) left() bool {
+	round := []*parts.Field{c.round.why}
+	if c.ownRound() {
+		round = append([]*parts.Field{c.round.title}, round...)
+	}
+	for _, of := range []struct {
+		boxes  []*parts.Field
+		button working.Key
+	}{{round, "page.reply.add_round"}, {[]*parts.Field{c.plan.count.Field, c.plan.why}, "page.reply.add_plan"}} {
+		for _, b := range of.boxes {
+			words := ""
+			if strings.TrimSpace(b.Text()) != "" {
+				words = c.deps.Present.W.T("page.reply.not_added", i18n.Args{"Button": c.t(of.button)})
+			}
+			nav.Fault(b, words)
+			if nav.ToFault(c.deps, b) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // read takes what is typed into the reply; false where something cannot be read, which
@@ -315,6 +377,14 @@ func (c *Compose) read() (slip.Reply, bool) {
 func (c *Compose) write() {
 	r, ok := c.read()
 	if !ok {
+		for _, b := range c.tests {
+			if nav.ToFault(c.deps, b.Field) {
+				break
+			}
+		}
+		return
+	}
+	if c.left() {
 		return
 	}
 	words := ""

@@ -18,10 +18,16 @@ import (
 	"example.org/driploop/screens/present"
 )
 
+// Memory is the visit slips in the making, by tank: whoever looks something up in the
+// daybook finds the slip as it was left, but for the private things, which are left out
+// anew. The zero Memory is empty. It goes with the program.
+type Memory map[string]keeper.VisitAsk
+
 // Page is the visit slip of a tank in the making.
 type Page struct {
 	deps    nav.Deps
 	tank    string
+	memory  Memory
 	root    *fyne.Container
 	drawing *nav.Drawing
 	scroll  *parts.Scroller
@@ -40,9 +46,17 @@ type Page struct {
 
 var _ nav.Page = (*Page)(nil)
 
-// New makes the page of a tank; id is the case that the visit is about, or empty.
-func New(d nav.Deps, tank, id string) *Page {
-	p := &Page{deps: d, tank: tank, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(12), ask: keeper.VisitAsk{Days: keeper.VisitDays, Case: id},
+// New makes the page of a tank; id is the case that the visit is about, or empty for the
+// one that was chosen before.
+func New(d nav.Deps, tank, id string, m Memory) *Page {
+	ask, ok := m[tank]
+	if !ok {
+		ask = keeper.VisitAsk{Days: keeper.VisitDays}
+	}
+	if ask.Private = nil; id != "" {
+		ask.Case = id
+	}
+	p := &Page{deps: d, tank: tank, memory: m, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(12), ask: ask,
 		holds: map[keeper.VisitPart]*parts.Tick{}, private: map[slip.Private]*parts.Tick{}}
 	p.span = parts.NewChoice(parts.ChoiceSpec{}, func(code string) {
 		if n, err := strconv.Atoi(code); err == nil {
@@ -54,9 +68,9 @@ func New(d nav.Deps, tank, id string) *Page {
 		p.ask.Case = strings.TrimPrefix(code, noCase)
 		p.Refresh()
 	})
-	p.label = parts.NewField(parts.FieldSpec{ID: "visit-label", Label: p.t("page.visit.label"), Placeholder: p.t("page.visit.label_eg"), Hint: p.t("page.visit.label_hint")})
+	p.label = parts.NewField(parts.FieldSpec{ID: "visit-label", Label: p.t("page.visit.label"), Placeholder: p.t("page.visit.label_eg"), Hint: p.t("page.visit.label_hint"), Text: ask.Label})
 	p.label.OnCommit = func(string) { p.Refresh() }
-	p.asking = parts.NewField(parts.FieldSpec{ID: "visit-questions", Label: p.t("word.visit.part.questions"), Hint: p.t("page.visit.questions_hint"), Lines: 2})
+	p.asking = parts.NewField(parts.FieldSpec{ID: "visit-questions", Label: p.t("word.visit.part.questions"), Hint: p.t("page.visit.questions_hint"), Text: strings.Join(ask.Questions, "\n"), Lines: 2})
 	p.asking.OnCommit = func(string) { p.Refresh() }
 	for _, part := range keeper.VisitParts() {
 		t := parts.NewTick(parts.TickSpec{}, nil)
@@ -127,6 +141,7 @@ func (p *Page) read() bool {
 			p.ask.Questions = append(p.ask.Questions, q)
 		}
 	}
+	p.memory[p.tank] = p.ask
 	v, err := p.deps.Keeper.Visit(context.Background(), p.tank, p.ask)
 	nav.Fault(p.label, "")
 	nav.Fault(p.asking, "")
