@@ -10,8 +10,8 @@ import (
 	"example.org/driploop/model/working"
 )
 
-// ReadingOf is a reading of an entry as it is judged: with the smallest step of the
-// kit that showed it. Missing where there is none that can be read.
+// ReadingOf is a reading of an entry as it is judged: with what the kit that showed it
+// can tell. Missing where there is none that can be read.
 func ReadingOf(kits map[string]journal.TestKit, e journal.Entry, name string) water.Reading {
 	r, ok := e.Get(name)
 	if !ok {
@@ -33,10 +33,13 @@ func ReadingOf(kits map[string]journal.TestKit, e journal.Entry, name string) wa
 		}
 	}
 	kit, ok := kits[r.Kit]
+	out.Value = v
 	if step, has := kit.Step(); ok && has && kit.Reading == name {
 		out.Resolution = StepOn(step, name, kit.Basis, r.Measure.Basis)
+		if below, above, has := kit.Room(StepOn(v, name, r.Measure.Basis, kit.Basis)); has && !out.Beyond {
+			out.Below, out.Above = StepOn(below, name, kit.Basis, r.Measure.Basis), StepOn(above, name, kit.Basis, r.Measure.Basis)
+		}
 	}
-	out.Value = v
 	return out
 }
 

@@ -22,7 +22,8 @@ type Judgement struct {
 	// does not ask for a change, and for all but the latest test.
 	Advice *ChangeAdvice
 	// Trails are the workings of values that were not measured but reckoned from what
-	// was, such as dissolved solids from conductivity.
+	// was, such as dissolved solids from conductivity; and how far what a kit shows may
+	// be off.
 	Trails []*working.Trail
 }
 
@@ -199,6 +200,11 @@ func (j *judge) visit(i int, latest bool) Judgement {
 	}
 	out.Findings = j.shown(i, merge(fs, extra, out.Advice))
 	out.State = working.WorstOf(out.Findings)
+	for _, name := range journal.Tests() {
+		if tr, ok := testNames[name].Told(j.read(j.entries[i], name)); ok {
+			out.Trails = append(out.Trails, tr)
+		}
+	}
 	if r, ok := j.entries[i].Get(journal.NameTDS); ok {
 		if v, ok := r.Value(); ok && v.Kind == quantity.KindConductivity {
 			if _, t, err := water.SolidsOf(quantity.Conductivity(v.X), j.factor); err == nil {
@@ -270,19 +276,21 @@ var testNames = map[string]water.Test{
 	journal.NameOxygen: water.TestOxygen, journal.NamePhosphate: water.TestPhosphate, journal.NameTDS: water.TestTDS,
 }
 
-// read is a reading as the judgement takes it: with the smallest step of the kit
-// that showed it, and conductivity as dissolved solids. Missing where there is
+// read is a reading as the judgement takes it: with what the kit that showed it can
+// tell, and conductivity as dissolved solids. Missing where there is
 // none that can be read.
 func (j *judge) read(e journal.Entry, name string) water.Reading {
 	out := care.ReadingOf(j.kits, e, name)
 	if out.Value.Kind == quantity.KindConductivity {
 		out.Value = j.solids(out.Value)
-		if out.Resolution.Known() {
-			out.Resolution = j.solids(out.Resolution)
+		for _, d := range []*quantity.Value{&out.Resolution, &out.Below, &out.Above} {
+			if d.Known() {
+				*d = j.solids(*d)
+			}
 		}
 	}
 	if out.Resolution.Known() && out.Resolution.Kind != out.Value.Kind && out.Resolution.Kind != quantity.KindTempDiff {
-		out.Resolution = quantity.Value{}
+		out.Resolution, out.Below, out.Above = quantity.Value{}, quantity.Value{}, quantity.Value{}
 	}
 	return out
 }

@@ -2,6 +2,8 @@ package keeper_test
 
 import (
 	"context"
+	"math"
+	"slices"
 	"testing"
 
 	"example.org/driploop/model/journal"
@@ -77,5 +79,50 @@ func TestWaterTestsAreJudged(t *testing.T) {
 		if f.State == working.Act {
 			t.Errorf("not detected asks to act: %v", f)
 		}
+	}
+}
+
+// A card of colours judges by the ways between them, and its working shows them: two
+// colours that lie side by side are no course, and the figure is no finer than the card.
+func TestCardIsJudgedByItsColours(t *testing.T) {
+	ctx, c := context.Background(), noon()
+	k := open(t, t.TempDir(), c)
+	defer k.Close()
+	id, err := k.StartTank(ctx, "Hall", quantity.Metric)
+	must(t, err)
+	card := journal.TestKit{Name: "drops", Reading: journal.NameNitrite, Unit: "mg/l", Basis: quantity.AsIon, Steps: []string{"0", "0.25", "0.5", "1", "2", "4"}}
+	card.ID, err = k.AddKit(ctx, card)
+	must(t, err)
+	judge := func(number string, basis quantity.Basis) keeper.Judgement {
+		t.Helper()
+		c.t = c.t.AddDate(0, 0, 1)
+		r := journal.Reading{Name: journal.NameNitrite, Measure: quantity.Measure{Number: number, Unit: "mg/l", Basis: basis}, Kit: card.ID}
+		e, err := k.AddEntry(ctx, id, journal.Entry{Kind: journal.Tested, Readings: []journal.Reading{r}})
+		must(t, err)
+		all, err := k.Judge(ctx, id)
+		must(t, err)
+		return all[e]
+	}
+	course := func(j keeper.Judgement) bool {
+		return slices.ContainsFunc(j.Findings, func(f working.Finding) bool { return f.Code == "find.water.rising" })
+	}
+	judge("0.25", quantity.AsIon)
+	judge("0.25", quantity.AsIon)
+	if j := judge("0.5", quantity.AsIon); course(j) {
+		t.Errorf("0.25 to 0.5 is a course: %v", j.Findings)
+	}
+	judge("1", quantity.AsIon)
+	j := judge("2", quantity.AsIon)
+	if !course(j) {
+		t.Errorf("0.25 to 2 is none: %v", j.Findings)
+	}
+	if len(j.Trails) != 1 || j.Trails[0].Spread == nil || math.Abs(j.Trails[0].Spread.Low.X-1.5) > 1e-9 || math.Abs(j.Trails[0].Spread.High.X-3) > 1e-9 {
+		t.Errorf("the working is %+v, want 2 between 1.5 and 3", j.Trails)
+	}
+	// Written down as nitrogen, the room of the card is that of the ion all the same.
+	// Source: IUPAC standard atomic weights 2021, 14.007 of 46.005 g/mol.
+	j = judge("0.3045", quantity.AsN)
+	if s := j.Trails[0].Spread; math.Abs(s.Low.X-0.75) > 2e-3 || math.Abs(s.High.X-1.5) > 2e-3 {
+		t.Errorf("1 mg/L of the ion written as nitrogen lies between %v and %v, want 0.75 and 1.5", s.Low.X, s.High.X)
 	}
 }

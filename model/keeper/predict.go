@@ -72,11 +72,11 @@ func predictOne(name string, now, tap water.Reading, share, off quantity.Ratio) 
 	return PredictedReading{Name: name, Basis: now.Basis, Now: now.Value, Tap: in, After: v(p.After), Low: v(p.Low), High: v(p.High), Trail: tr}, true
 }
 
-// spreadOf is how far a reading may be off: half a step of its kit, a quarter of
-// a colour card's reading.
+// spreadOf is how far a reading may be off: half a step of its kit, the longer one of
+// a card, a quarter of a colour card's reading.
 func spreadOf(r water.Reading) quantity.Concentration {
-	off := 0.0
-	if r.Resolution.Known() {
+	off := max(r.Below.X, r.Above.X)
+	if off == 0 && r.Resolution.Known() {
 		off = r.Resolution.X / 2
 	}
 	if r.Value.Kind == quantity.KindConcentration {
@@ -97,8 +97,8 @@ func (j *judge) predictPH(i int, share quantity.Ratio) (PredictedReading, bool) 
 		}
 	}
 	half = 0.1 // of a card that steps by 0.2, as usual. Judgement.
-	if t.PH.Resolution.Known() {
-		half = t.PH.Resolution.X / 2
+	if t.PH.Above.Known() {
+		half = max(t.PH.Below.X, t.PH.Above.X)
 	}
 	if t.Temperature.Known() {
 		warm = quantity.Temperature(t.Temperature.Value.X)
@@ -151,7 +151,8 @@ func (j *judge) predictions(i int) []working.Finding {
 			continue
 		}
 		x := care.StepOn(got.Value, name, got.Basis, p.Basis)
-		off := float64(spreadOf(water.Reading{Value: x, Resolution: care.StepOn(got.Resolution, name, got.Basis, p.Basis)}))
+		off := float64(spreadOf(water.Reading{Value: x, Resolution: care.StepOn(got.Resolution, name, got.Basis, p.Basis),
+			Below: care.StepOn(got.Below, name, got.Basis, p.Basis), Above: care.StepOn(got.Above, name, got.Basis, p.Basis)}))
 		f := working.Find(working.Steady, "find.keeper.predicted")
 		if x.X+off < p.Low.X || x.X-off > p.High.X {
 			f = working.Find(working.Wait, "find.keeper.predicted_off")

@@ -40,6 +40,7 @@ func openKept(t *testing.T) *kept {
 // anew reads the same store with nothing kept from before.
 func (s *kept) anew() *Keeper {
 	k := &Keeper{st: s.k.st, now: s.k.now, newID: s.k.newID, region: s.k.region, records: map[string]*care.Record{}, worked: map[string]*solved{}}
+	k.waits.begin(Options{Now: s.k.now})
 	k.forget()
 	return k
 }

@@ -23,6 +23,7 @@ import (
 var vocabulary = []string{
 	"tank.Shapes", "tank.Materials", "tank.Stones", "tank.Substrates", "load.Boards", "load.LegMaterials", "load.FloorConditions", "load.GlassConditions",
 	"nitrogen.Ways", "heat.MediaKinds", "water.AllTests", "water.Name", "water.Kind", "water.Known", "water.LiquidLabel", "water.PowderLabel",
+	"water.Told",                                                         // the working beside a judgement
 	"water.Zones", "water.NH3Zones", "water.Judged", "water.JudgedBasis", // the lines of the judgement, for drawing
 	"tank.Check", // of what goes in: every calculation on a tank begins with it
 	"load.Governing", "water.AcceptSolidsFactor",

@@ -155,7 +155,7 @@ func readingRule(name string, x water.Test) rule {
 			r.kinds = []quantity.Kind{x.Kind()}
 		}
 		return r
-	case "Resolution":
+	case "Resolution", "Below", "Above":
 		r := rule{says: string(x) + "_resolution"}
 		switch x {
 		case "":

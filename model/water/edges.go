@@ -34,7 +34,8 @@ func beyondState(x Test) working.State {
 }
 
 // edges says of each reading whose kit is known where the truth may lie on either
-// side of a line: a value lies within half a step of what the card shows. A
+// side of a line: a value lies within half a step of what the kit shows, or within
+// half of the way to the colours of its card on either side. A
 // reading beyond the card is at least its last colour, and is told so.
 func (v *visit) edges() {
 	for _, x := range AllTests() {
@@ -46,10 +47,10 @@ func (v *visit) edges() {
 			v.say(working.Find(beyondState(x), "find.water.beyond").Word("Test", x.Name()).With("Limit", x.value(c.x)), again)
 			continue
 		}
-		if c.half == 0 || !c.detected {
+		if !c.told() || !c.detected {
 			continue
 		}
-		at, low, high := lines[x], c.x-c.half, c.x+c.half
+		at, low, high := lines[x], c.x-c.below, c.x+c.above
 		scale := 1.0
 		if x == TestAmmonia {
 			b, known := v.nh3(c.x)

@@ -180,7 +180,7 @@ func (v *visit) fast() {
 			moved = -moved
 		}
 		perDay := moved / days
-		if moved <= now.limit+1e-9 { // within one step of the kit is no move
+		if surely(then, now) == 0 || !then.told() && moved <= now.limit+1e-9 { // within one step of the kit is no move
 			continue
 		}
 		switch {

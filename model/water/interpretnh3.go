@@ -37,7 +37,7 @@ func (v *visit) ammonia() {
 		v.say(working.Find(working.Wait, "find.water.nh3_needs_ph").With("TAN", TestAmmonia.value(c.x)), again)
 	}
 	before, okBefore := v.before(TestAmmonia)
-	rising := okBefore && before.detected && c.x > before.x*(1+kitSpread) && c.x-before.x >= c.limit
+	rising := okBefore && before.detected && c.x > before.x*(1+kitSpread) && c.x-before.x >= c.limit && (!c.told() || surely(before, c) > 0)
 	tan := TestAmmonia.value(c.x)
 	switch {
 	case (v.Mature || !known) && c.x > matureAct, v.Mature && c.x >= matureWatch && rising:
@@ -94,8 +94,8 @@ func (v *visit) nh3(tan float64) (nh3Band, bool) {
 		high = tan
 	}
 	b.low, b.high = low*(1-kitSpread), math.Min(tan, high)*(1+kitSpread)
-	if c := v.got[TestAmmonia]; c.half > 0 && tan > 0 { // a coarse card is worse than a quarter either way
-		b.low, b.high = math.Min(b.low, low*math.Max(0, 1-c.half/tan)), math.Max(b.high, math.Min(tan, high)*(1+c.half/tan))
+	if c := v.got[TestAmmonia]; c.told() && tan > 0 { // a coarse card is worse than a quarter either way
+		b.low, b.high = math.Min(b.low, low*math.Max(0, 1-c.below/tan)), math.Max(b.high, math.Min(tan, high)*(1+c.above/tan))
 	}
 	return b, true
 }

@@ -30,5 +30,6 @@ var (
 	srcUSGS     = working.Register(working.Source{ID: "usgs_hardness", Cite: "USGS, classes of water hardness at 60, 120 and 180 mg/L", Origin: working.Published})
 	srcAPHA     = working.Register(working.Source{ID: "apha2510", Cite: "APHA Standard Methods 2510, dissolved solids by 0.55 to 0.9 of the conductivity", Origin: working.Memory})
 	srcDrop     = working.Register(working.Source{ID: "drop", Cite: "Pharmacy convention, 20 drops to a millilitre", Origin: working.Practice})
+	srcGUM      = working.Register(working.Source{ID: "jcgm100", Cite: "JCGM 100:2008 (GUM), F.2.2.1, the step of an indication", Origin: working.Memory})
 	srcBags     = working.Register(working.Source{ID: "fish_shipping_practice", Cite: "Research-fish shipping practice, bio.net 1997", Origin: working.Published})
 )

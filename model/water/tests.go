@@ -31,6 +31,8 @@ type Reading struct {
 	Value      quantity.Value `json:"value,omitzero"`      // of the test's kind; a zero Kind is "not measured"
 	Basis      quantity.Basis `json:"basis,omitempty"`     // for ammonia (the ion is NH4+), nitrite, nitrate: required
 	Resolution quantity.Value `json:"resolution,omitzero"` // lowest step above nothing that the kit shows; missing takes a common one
+	Below      quantity.Value `json:"below,omitzero"`      // how far below Value the truth may lie; missing takes half of Resolution
+	Above      quantity.Value `json:"above,omitzero"`      // and how far above it
 	At         time.Time      `json:"at,omitzero"`         // when; the zero time is "not known"
 	Beyond     bool           `json:"beyond,omitempty"`    // beyond the last colour of the card: Value is that colour, zero when it is not known
 }
@@ -156,8 +158,37 @@ type canonical struct {
 	x        float64
 	limit    float64 // what the kit can see
 	detected bool    // at or above the limit; always so for pH and temperature
-	half     float64 // half a step of the kit that showed it; 0 where the kit is not known
+	below    float64 // how far below x the truth may lie; 0 as above it where the kit is not known
+	above    float64 // and how far above it
 	beyond   bool    // x is the least that it can be
+}
+
+// told reports whether the kit says how far the reading may be off.
+func (c canonical) told() bool { return c.below > 0 || c.above > 0 }
+
+// room is how far the truth may lie below and above: half of what usual kits can see
+// where this one is not known.
+func (c canonical) room() (below, above float64) {
+	if c.told() {
+		return c.below, c.above
+	}
+	return c.limit / 2, c.limit / 2
+}
+
+// surely is how far it is at the least from one reading to another, below nought where
+// it falls; 0 where both may show the same water, as from one colour of a card to the
+// next.
+func surely(a, b canonical) float64 {
+	belowA, aboveA := a.room()
+	belowB, aboveB := b.room()
+	const dust = 1e-9 // of the conversions
+	switch {
+	case b.x-belowB > a.x+aboveA+dust:
+		return b.x - belowB - a.x - aboveA
+	case b.x+aboveB < a.x-belowA-dust:
+		return b.x + aboveB - a.x + belowA
+	}
+	return 0
 }
 
 // Accept refuses a reading that cannot be judged: of another kind, not a
@@ -177,10 +208,17 @@ func (x Test) canonical(r Reading) (canonical, error) {
 		return canonical{}, working.Refuse(string(x), "refuse.missing")
 	case r.Beyond && r.Value.Kind == n.kind && r.Value.X == 0:
 		return canonical{}, working.Refuse(string(x), "refuse.water.beyond")
-	case r.Value.Kind != n.kind, r.Resolution.Known() && r.Resolution.Kind != n.kind && !x.differenceOf(r.Resolution.Kind):
+	case r.Value.Kind != n.kind:
 		return canonical{}, working.Refuse(string(x), "refuse.water.reading_kind")
-	case r.Resolution.Known() && !(r.Resolution.X >= 0 && quantity.Finite(r.Resolution.X)):
-		return canonical{}, working.Refuse(string(x)+"_resolution", "refuse.not_a_number")
+	}
+	for _, d := range []quantity.Value{r.Resolution, r.Below, r.Above} {
+		switch {
+		case !d.Known():
+		case d.Kind != n.kind && !x.differenceOf(d.Kind):
+			return canonical{}, working.Refuse(string(x), "refuse.water.reading_kind")
+		case !(d.X >= 0 && quantity.Finite(d.X)):
+			return canonical{}, working.Refuse(string(x)+"_resolution", "refuse.not_a_number")
+		}
 	}
 	v := func(y float64) quantity.Value { return quantity.Value{Kind: n.kind, X: y} }
 	if err := working.InRange(string(x), n.name, r.Value, v(n.low), v(n.high)); err != nil {
@@ -189,6 +227,14 @@ func (x Test) canonical(r Reading) (canonical, error) {
 	c := canonical{x: r.Value.X, limit: n.resolution}
 	if r.Resolution.Known() {
 		c.limit = r.Resolution.X
+	}
+	if !r.Beyond {
+		switch {
+		case r.Below.Known() && r.Above.Known():
+			c.below, c.above = r.Below.X, r.Above.X
+		case r.Resolution.Known():
+			c.below, c.above = c.limit/2, c.limit/2
+		}
 	}
 	if n.species != "" {
 		convert := quantity.ToIon
@@ -200,14 +246,15 @@ func (x Test) canonical(r Reading) (canonical, error) {
 			return canonical{}, working.Refuse(string(x), "refuse.water.basis")
 		}
 		c.x = float64(y)
-		if r.Resolution.Known() {
-			l, _ := convert(quantity.Concentration(c.limit), n.species, r.Basis)
-			c.limit = float64(l)
+		for _, d := range []*float64{&c.below, &c.above, &c.limit} {
+			if d == &c.limit && !r.Resolution.Known() {
+				continue // a usual one, in the unit it is judged in
+			}
+			l, _ := convert(quantity.Concentration(*d), n.species, r.Basis)
+			*d = float64(l)
 		}
 	}
-	if c.beyond = r.Beyond; !c.beyond && r.Resolution.Known() {
-		c.half = c.limit / 2
-	}
+	c.beyond = r.Beyond
 	c.detected = c.x > 0 && c.x >= c.limit || n.kind == quantity.KindPH || n.kind == quantity.KindTemperature || x == TestOxygen || n.kind == quantity.KindHardness
 	return c, nil
 }

@@ -44,9 +44,15 @@ func TrendOf(x Test, readings []Reading) (Trend, error) {
 	}
 	sort.SliceStable(ps, func(i, j int) bool { return ps[i].at.Before(ps[j].at) })
 	var slopes []float64
-	var span, kit float64
+	var span float64
+	var least, most canonical
 	for i, a := range ps {
-		kit = max(kit, a.c.limit)
+		if i == 0 || a.c.x < least.x {
+			least = a.c
+		}
+		if i == 0 || a.c.x > most.x {
+			most = a.c
+		}
 		for _, b := range ps[i+1:] {
 			if days := b.at.Sub(a.at).Hours() / 24; days > 0 {
 				slopes = append(slopes, (b.c.x-a.c.x)/days)
@@ -59,6 +65,9 @@ func TrendOf(x Test, readings []Reading) (Trend, error) {
 	}
 	sort.Float64s(slopes)
 	m := (slopes[(len(slopes)-1)/2] + slopes[len(slopes)/2]) / 2
+	_, above := least.room()
+	below, _ := most.room()
+	kit := below + above + 1e-9 // that far apart both may show the same water
 	t := Trend{Direction: Flat, PerDay: x.change(m), Readings: len(ps)}
 	switch {
 	case !quantity.Finite(m):
@@ -118,11 +127,11 @@ func Doubt(x Test, earlier, later Reading, b Between) (working.Finding, bool) {
 	}
 	days := later.At.Sub(earlier.At).Hours() / 24
 	switch {
-	case x == TestNitrate && a.detected && z.x <= a.x/2 && a.x-z.x > 2*math.Max(a.limit, z.limit) && days <= halvedWithin:
+	case x == TestNitrate && a.detected && z.x+z.above <= (a.x-a.below)/2 && a.x-z.x > 2*math.Max(a.limit, z.limit) && days <= halvedWithin:
 		return say("find.water.nitrate_halved")
 	case x == TestAmmonia && b.Load > 0 && z.detected:
 		most := float64(b.Load) * math.Max(1, days) * loadMargin
-		if z.x-a.x > most+z.limit {
+		if surely(a, z) > most {
 			f, _ := say("find.water.ammonia_beyond_load")
 			return f.With("Most", x.value(most)), true
 		}
@@ -169,8 +178,7 @@ func Jump(x Test, earlier, later Reading, changed quantity.Ratio) (working.Findi
 		return working.Finding{}, false
 	}
 	days := math.Max(1, later.At.Sub(earlier.At).Hours()/24)
-	moved := b.x - a.x
-	if math.Abs(moved) <= limit*days+b.limit {
+	if math.Abs(surely(a, b)) <= limit*days {
 		return working.Finding{}, false
 	}
 	return working.Find(working.Wait, "find.water.jump").Word("Test", x.Name()).
