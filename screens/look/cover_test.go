@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/theme"
 )
 
 // TestSourceFor: our own font is named for words that it covers, and only for
@@ -32,7 +31,7 @@ func TestSourceFor(t *testing.T) {
 		{fyne.TextStyle{}, "水槽", ChineseFont},
 		{fyne.TextStyle{}, "ゼブラ 水槽 2", JapaneseFont},
 		{fyne.TextStyle{Bold: true}, "鱼缸 Kitchen", ChineseBold},
-		{fyne.TextStyle{}, "Акваріум 54 л", theme.DefaultTextFont()},
+		{fyne.TextStyle{}, "Акваріум 54 л", notoText()},
 		{fyne.TextStyle{}, "水槽 دفتر", nil},
 		{fyne.TextStyle{}, "fish 🐟", nil},
 		{fyne.TextStyle{}, "دفتر", nil},

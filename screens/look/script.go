@@ -1,6 +1,9 @@
 package look
 
 import (
+	"encoding/binary"
+	"slices"
+	"sync"
 	"unicode"
 
 	"fyne.io/fyne/v2"
@@ -18,13 +21,36 @@ var (
 	JapaneseBold fyne.Resource = fyne.NewStaticResource("NotoSansJP-SemiBold.ttf", assets.JapaneseSemiBold)
 )
 
+// The toolkit's own Noto Sans, for Cyrillic and Greek.
+var (
+	notoText   = sync.OnceValue(func() fyne.Resource { return plain(theme.DefaultTextFont()) })
+	notoBold   = sync.OnceValue(func() fyne.Resource { return plain(theme.DefaultTextBoldFont()) })
+	notoItalic = sync.OnceValue(func() fyne.Resource { return plain(theme.DefaultTextItalicFont()) })
+)
+
+// plain is a font whose glyphs stand for the letters as they are written, without its
+// substitutions. With them the toolkit's shaper sets every Cyrillic і without its dot,
+// as if an accent followed; no language here needs any of them. Their table is hidden
+// by a name that no reader knows and that keeps the directory in order.
+// Source: OpenType, table directory and GSUB.
+func plain(font fyne.Resource) fyne.Resource {
+	const header, record = 12, 16
+	b := slices.Clone(font.Content())
+	for i := range int(binary.BigEndian.Uint16(b[4:])) {
+		if tag := b[header+record*i:][:4]; string(tag) == "GSUB" {
+			tag[3] = 'Z'
+		}
+	}
+	return fyne.NewStaticResource("plain-"+font.Name(), b)
+}
+
 // ScriptOf gives the fonts of a language whose script our family lacks, regular and
 // bold, for Options; nil for the others. That of Ukrainian is the toolkit's own Noto
 // Sans.
 func ScriptOf(lang string) (regular, bold fyne.Resource) {
 	switch lang {
 	case "uk":
-		return theme.DefaultTextFont(), theme.DefaultTextBoldFont()
+		return notoText(), notoBold()
 	case "zh":
 		return ChineseFont, ChineseBold
 	case "ja":
@@ -45,9 +71,9 @@ const Western = 2
 // by a back-end that draws each glyph with the first that has it: Cyrillic and
 // Greek, formulas, then Han characters as lang writes them first.
 func Spares(lang string, bold bool) []fyne.Resource {
-	text, chinese, japanese := theme.DefaultTextFont(), ChineseFont, JapaneseFont
+	text, chinese, japanese := notoText(), ChineseFont, JapaneseFont
 	if bold {
-		text, chinese, japanese = theme.DefaultTextBoldFont(), ChineseBold, JapaneseBold
+		text, chinese, japanese = notoBold(), ChineseBold, JapaneseBold
 	}
 	if lang == "ja" {
 		chinese, japanese = japanese, chinese
@@ -73,7 +99,7 @@ func spareFor(style fyne.TextStyle, words string) fyne.Resource {
 	case ideographs:
 		fonts = fonts[Western:]
 	case cyrillic && style.Italic && !style.Bold:
-		fonts = []fyne.Resource{theme.DefaultTextItalicFont()}
+		fonts = []fyne.Resource{notoItalic()}
 	case cyrillic:
 		fonts = fonts[:1]
 	default: // a sign: the toolkit puts it together
