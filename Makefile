@@ -3,7 +3,7 @@
 TAGS := migrated_fynedo
 CI   := ci,migrated_fynedo
 BUILD_NEEDS := gcc libc6-dev pkg-config libgl-dev libx11-dev libxcursor-dev libxrandr-dev libxinerama-dev libxi-dev libxxf86vm-dev
-SHOW_NEEDS  := xvfb xauth libgl1-mesa-dri xdotool openbox imagemagick
+SHOW_NEEDS  := xvfb xauth libgl1-mesa-dri xdotool openbox imagemagick desktop-file-utils shared-mime-info xdg-utils libglib2.0-bin
 OUT ?= out
 OUTSIDE_NEEDS := units python3-iapws python3-scipy python3-gsw libimage-exiftool-perl python3-icalendar python3-dateutil postgresql
 LINT := honnef.co/go/tools/cmd/staticcheck@v0.7.0

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/BurntSushi/toml"
+
+	"example.org/driploop/model/slip"
 )
 
 // The packager's file and the program say the same.
@@ -18,6 +20,7 @@ func TestPackagerAndProgramAgree(t *testing.T) {
 			Build                   int
 		}
 		Migrations map[string]bool
+		CanOpen    struct{ MimeTypes string }
 	}
 	if _, err := toml.DecodeFile("../FyneApp.toml", &file); err != nil {
 		t.Fatal(err)
@@ -28,6 +31,13 @@ func TestPackagerAndProgramAgree(t *testing.T) {
 	}
 	if len(file.Migrations) != len(m.Migrations) || file.Migrations["fyneDo"] != m.Migrations["fyneDo"] || !m.Migrations["fyneDo"] {
 		t.Errorf("migrations: FyneApp.toml %v, the program %v", file.Migrations, m.Migrations)
+	}
+	types := ""
+	for _, k := range slip.FileKinds() {
+		types += k.Media + ";"
+	}
+	if file.CanOpen.MimeTypes != types {
+		t.Errorf("FyneApp.toml opens %q, the program %q", file.CanOpen.MimeTypes, types)
 	}
 	icon, err := os.ReadFile(filepath.Join("..", filepath.FromSlash(file.Details.Icon)))
 	if err != nil || string(icon) != string(m.Icon.Content()) {

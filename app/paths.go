@@ -43,12 +43,22 @@ func dataFolder(asked string, env Env) (string, error) {
 		}
 		return filepath.Join(home, "Library", "Application Support", appName), nil
 	}
+	at, err := sharedData(env)
+	if err != nil {
+		return "", err
+	}
+	return filepath.Join(at, folderName), nil
+}
+
+// sharedData is where every program keeps a person's data, on systems that follow the
+// XDG Base Directory Specification. Errors: errNoHome.
+func sharedData(env Env) (string, error) {
 	if at := env.Getenv("XDG_DATA_HOME"); filepath.IsAbs(at) {
-		return filepath.Join(at, folderName), nil
+		return at, nil
 	}
 	home, err := env.Home()
 	if err != nil || !filepath.IsAbs(home) {
 		return "", errNoHome
 	}
-	return filepath.Join(home, ".local", "share", folderName), nil
+	return filepath.Join(home, ".local", "share"), nil
 }

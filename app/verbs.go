@@ -61,6 +61,7 @@ func verbs() []verb {
 		{"archive", []string{flagNoPlace}, 2, runArchive},
 		{"slip", []string{flagTank, flagDays, flagCase, flagWith, flagAsk}, 4, runSlip},
 		{"desk", nil, mostWords, runDesk},
+		{"files", nil, 1, runFiles},
 		{"photos", []string{flagTank}, mostWords, runPhotos},
 		{"rounds", []string{flagTank, flagICS}, 1, runRounds},
 		{"fish", []string{flagTank}, 4, runFish},

@@ -11,6 +11,7 @@ import (
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/slip"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/paper"
@@ -18,7 +19,7 @@ import (
 )
 
 // archiveEnding marks an archive.
-const archiveEnding = ".dlarchive"
+const archiveEnding = slip.EndingArchive
 
 // outAndIn is the menu of what leaves the daybook and comes into it whole.
 func (s *Shell) outAndIn() *fyne.Menu {

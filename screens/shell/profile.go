@@ -21,7 +21,7 @@ import (
 )
 
 // profileEnding marks a starter profile.
-const profileEnding = ".dlprofile"
+const profileEnding = slip.EndingProfile
 
 // openProfile asks for a starter profile: its file, or pictures of its sheet.
 func (s *Shell) openProfile() {

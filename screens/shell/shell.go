@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"example.org/driploop/i18n/toolkit"
+	"example.org/driploop/model/claim"
 	animal "example.org/driploop/model/fish"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
@@ -61,6 +62,8 @@ type Options struct {
 	PaperDir string
 	// Open is where to begin; the zero Route asks Begin.
 	Open nav.Route
+	// Files is how a double click opens our files; nil where the system takes none.
+	Files *claim.Claim
 }
 
 // Shell is the frame around the places: the bar, the page, the undo line.

@@ -22,8 +22,8 @@ import (
 
 // The endings of visit slips and replies.
 const (
-	visitEnding = ".dlvisit"
-	replyEnding = ".dlreply"
+	visitEnding = slip.EndingVisit
+	replyEnding = slip.EndingReply
 )
 
 // taking are the endings of files that are offered for taking when they are dropped or

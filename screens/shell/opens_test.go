@@ -1,0 +1,78 @@
+//go:build !windows && !darwin
+
+package shell_test
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"example.org/driploop/i18n"
+	"example.org/driploop/model/claim"
+	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/shell"
+)
+
+// The settings have the system open our files, say what they write, and take it back
+// at the same place by one key; a tool of the desktop that is missing is named.
+func TestDoubleClickInTheSettings(t *testing.T) {
+	t.Setenv("PATH", t.TempDir()) // the desktop's tools are tried with the window
+	data := t.TempDir()
+	now := func() time.Time { return time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC) }
+	k, err := keeper.Open(context.Background(), t.TempDir(), keeper.Options{Now: now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer k.Close()
+	w := test.NewTempApp(t).NewWindow("")
+	files := &claim.Claim{ID: "org.example.Tank", Name: "Tank", About: map[string]string{"en": "x"}, Program: []string{"/opt/tank"}, Icon: []byte("png"), Data: data,
+		Kinds: []claim.Kind{{Ending: ".tk", Type: "application/vnd.example.tank+zip", Code: "tank", Names: map[string]string{"en": "Tank"}}}}
+	s := shell.New(shell.Options{App: fyne.CurrentApp(), Keeper: k, Prefs: english(), Now: now, Canvas: w.Canvas, Inline: true, Files: files})
+	w.SetContent(s.Root())
+	w.Resize(fyne.NewSize(1280, 800))
+	s.ShowSettings()
+	words := i18n.Speak("en", "US", quantity.US)
+	entry := filepath.Join(data, "applications", "org.example.Tank.Files.desktop")
+	press := func(id string) {
+		t.Helper()
+		c := w.Canvas()
+		for range 100 {
+			if parts.IDOf(c.Focused()) == id {
+				c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+				return
+			}
+			c.FocusNext()
+		}
+		t.Fatalf("no Tab leads to %s", id)
+	}
+	says := func(want string) {
+		t.Helper()
+		if got := s.Words(); !strings.Contains(got, want) {
+			t.Errorf("the settings do not say %q:\n%s", want, got)
+		}
+	}
+	says(words.T("page.files.not", nil))
+	says(entry)
+	press("files-open")
+	says(words.T("page.files.made", nil))
+	says("update-mime-database")
+	if got := parts.IDOf(w.Canvas().Focused()); got != "files-leave" {
+		t.Errorf("the focus is at %q", got)
+	}
+	if _, err := os.Stat(entry); err != nil {
+		t.Error(err)
+	}
+	press("files-leave")
+	says(words.T("page.files.not", nil))
+	if _, err := os.Stat(entry); !os.IsNotExist(err) {
+		t.Errorf("the entry is left: %v", err)
+	}
+}
