@@ -64,7 +64,7 @@ func decodeHEIC(ctx context.Context, data []byte, info Info, l Limits) (image.Im
 // another decoder shows: the first bytes of luma, which lie in memory that is
 // freed before they are read, and the first row of colour. // measured, v0.4.5
 func engine(data []byte) (image.Image, error) {
-	img, err := heic.Decode(bytes.NewReader(data))
+	img, err := heic.Decode(bytes.NewReader(coloured(data)))
 	if err != nil {
 		return nil, err
 	}
@@ -78,6 +78,43 @@ func engine(data []byte) (image.Image, error) {
 		mendStart(m.Pix, m.Stride, min(freed, m.Rect.Dx()))
 	}
 	return img, nil
+}
+
+// formatAt is where the record of a coded picture tells in its two lowest bits how
+// colour is stored: 0 for none, 1 for halved both ways. Source: ISO/IEC 14496-15,
+// 8.3.2.1.2, chroma_format_idc.
+const formatAt = 16
+
+// coloured is a copy of a HEIC in which a picture without colour says that it has
+// some: the engine gives no plane for one that has none, and fills in grey where it
+// expects colour. // measured, v0.4.5. Without such a picture it is the file itself.
+func coloured(data []byte) []byte {
+	out := data
+	_ = eachBox(data, 0, len(data), func(name string, s span) error { // a box that cannot be is the engine's to refuse
+		if name != "meta" || s.to-s.from < 4 {
+			return nil
+		}
+		return eachBox(data, s.from+4, s.to, within(data, "iprp", within(data, "ipco", func(name string, s span) error {
+			if name == "hvcC" && s.to-s.from > formatAt && data[s.from+formatAt]&3 == 0 {
+				if &out[0] == &data[0] {
+					out = bytes.Clone(data)
+				}
+				out[s.from+formatAt] |= 1
+			}
+			return nil
+		})))
+	})
+	return out
+}
+
+// within calls do for each box inside a box of the name.
+func within(data []byte, name string, do func(string, span) error) func(string, span) error {
+	return func(got string, s span) error {
+		if got != name {
+			return nil
+		}
+		return eachBox(data, s.from, s.to, do)
+	}
 }
 
 // freed is how many bytes at the start of freed memory are written to.

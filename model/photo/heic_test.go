@@ -211,3 +211,35 @@ func TestLargePieces(t *testing.T) {
 		t.Errorf("got %v, want %s", err, OnePiece)
 	}
 }
+
+// A HEIC without colour shows the same greys as the same picture by another encoder,
+// a WebP (testdata/photos/README.txt), and no colour.
+func TestHEICWithoutColour(t *testing.T) {
+	data := held(t, "sheet-grey.heic")
+	if bytes.Equal(coloured(data), data) {
+		t.Fatal("it says that it has colour")
+	}
+	if in := held(t, "sheet.heic"); !bytes.Equal(coloured(in), in) {
+		t.Error("one with colour was changed")
+	}
+	got, _ := decoded(t, data, MostSide)
+	want, _ := decoded(t, held(t, "sheet.webp"), MostSide)
+	if got.Bounds() != want.Bounds() {
+		t.Fatalf("%v, want %v", got.Bounds(), want.Bounds())
+	}
+	sum, n := 0, 0
+	for y := 0; y < got.Bounds().Dy(); y += 3 {
+		for x := 0; x < got.Bounds().Dx(); x += 3 {
+			r, g, b, _ := got.At(x, y).RGBA()
+			if max(r, g, b)-min(r, g, b) > 2<<8 {
+				t.Fatalf("at %d, %d it has the colour %d %d %d", x, y, r>>8, g>>8, b>>8)
+			}
+			w, _, _, _ := want.At(x, y).RGBA()
+			d := int(g>>8) - int(w>>8)
+			sum, n = sum+max(d, -d), n+1
+		}
+	}
+	if mean := float64(sum) / float64(n); mean > 6 { // both lose some of the noise
+		t.Errorf("the greys differ by %.1f of 255", mean)
+	}
+}
