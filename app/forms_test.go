@@ -120,6 +120,9 @@ func TestFeedingByKeyboard(t *testing.T) {
 	inBoth(t, func(t *testing.T, d *desk) {
 		number := map[string]string{"en": "0.12", "es": "0,12"}[d.shell.Prefs().Lang]
 		d.write(journal.Fed)
+		if said := d.texts(); strings.Contains(said, "0\u00a0mg") { // only snails live here, and they graze
+			t.Errorf("a ration of nothing is shown: %s", said)
+		}
 		d.enter(journal.NameFeed, number)
 		d.enter(journal.NameWhat, "🐟 חָטִיף")
 		d.choose(journal.NameLeft, "some")
@@ -182,8 +185,20 @@ func TestTestingByKeyboard(t *testing.T) {
 		id, err := d.s.keeper.AddKit(ctx, kit)
 		d.do(err)
 		d.write(journal.Tested)
+		units := func() (n int) { // boxes with this unit at their end
+			for _, x := range seeWindow(fyne.CurrentApp().Driver(), d.s.window).Texts {
+				if x == "mg/L" {
+					n++
+				}
+			}
+			return n
+		}
+		many := units()
 		d.choose("card-"+journal.NameAmmonia, string(journal.NotDetected))
 		d.choose("card-"+journal.NameNitrate, string(journal.OverRange))
+		if got := units(); got != many-2 {
+			t.Errorf("of %d boxes %d show a unit, though two hold words and no number", many, got)
+		}
 		d.choose("card-"+journal.NameNitrite, "2")
 		said := d.texts()
 		if want := "2\u00a0mg/L"; !strings.Contains(said, want) {

@@ -92,10 +92,10 @@ func newForm(d nav.Deps, tank string, e journal.Entry, now time.Time) *form {
 }
 
 // ration says what a meal is, in pinches where one was weighed; nothing where
-// there is no ration.
+// there is no ration, or nobody who is fed one.
 func (f *form) ration() []fyne.CanvasObject {
 	v, err := f.deps.Keeper.Feeding(context.Background(), f.tank)
-	if err != nil || v.Refused != nil {
+	if err != nil || v.Refused != nil || v.Ration.Meal <= 0 {
 		return nil
 	}
 	n := f.deps.Present.Feeding(v).Number

@@ -156,8 +156,8 @@ func (b *testBox) show() {
 	if b.ask.name == journal.NameTDS { // conductivity is taken too, by a stated factor
 		s.Hint = w.T("page.entry.solids", i18n.Args{"Factor": w.Number(float64(b.form.factor), 2)})
 	}
-	if b.qualifier != journal.Plain {
-		s.Placeholder = w.T(qualifierWords[b.qualifier], nil)
+	if b.qualifier != journal.Plain { // no number, so no unit after the words
+		s.Placeholder, s.Unit = w.T(qualifierWords[b.qualifier], nil), ""
 	}
 	s.Text = b.field.Text()
 	b.field.Set(s)

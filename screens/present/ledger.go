@@ -3,6 +3,7 @@ package present
 import (
 	"regexp"
 	"strconv"
+	"strings"
 	"time"
 
 	"example.org/driploop/i18n"
@@ -34,34 +35,37 @@ func (p Presenter) LedgerDay(t time.Time, c keeper.DayCount) string {
 	return p.W.T("page.ledger.day_holds", i18n.Args{"Day": p.W.ShortDate(t), "Holds": p.W.List(says)})
 }
 
+// dayLayout is how a day is typed where the person lives, as a layout of package
+// time; by default day, month and year with strokes between them.
+// Source: Unicode CLDR 48, short dates of each country's languages; where they
+// differ, the more usual one.
+func (p Presenter) dayLayout() string {
+	switch p.W.Region() {
+	case "US", "PH", "PR":
+		return "1/2/2006"
+	case "CN", "JP", "TW":
+		return "2006/1/2"
+	case "CA", "HU", "KR", "LT", "SE":
+		return time.DateOnly
+	case "AT", "CH", "CZ", "DE", "DK", "EE", "FI", "IS", "LI", "NO", "PL", "RO", "RU", "SI", "SK", "TR", "UA":
+		return "2.1.2006"
+	case "CL", "NL":
+		return "2-1-2006"
+	}
+	return "2/1/2006"
+}
+
+// TypedDay writes a day as it is typed where the person lives.
+func (p Presenter) TypedDay(x float64) string { return civil(x).Format(p.dayLayout()) }
+
 // DayExample is how a date may be typed where the person lives.
 func (p Presenter) DayExample() string {
-	switch {
-	case p.monthFirst():
-		return "11/25/2026"
-	case p.yearFirst():
-		return "2026-11-25"
-	}
-	return "25/11/2026"
+	return time.Date(2026, time.November, 25, 0, 0, 0, 0, time.UTC).Format(p.dayLayout())
 }
 
-// yearFirst: Source: CLDR date formats, from memory.
-func (p Presenter) yearFirst() bool {
-	switch p.W.Region() {
-	case "CN", "JP", "KR", "TW", "HU", "LT", "SE", "CA":
-		return true
-	}
-	return false
-}
+func (p Presenter) yearFirst() bool { return strings.HasPrefix(p.dayLayout(), "2006") }
 
-// monthFirst: Source: CLDR date formats, from memory.
-func (p Presenter) monthFirst() bool {
-	switch p.W.Region() {
-	case "US", "PH":
-		return true
-	}
-	return false
-}
+func (p Presenter) monthFirst() bool { return strings.HasPrefix(p.dayLayout(), "1") }
 
 var (
 	numbered = regexp.MustCompile(`^\s*(\d{1,4})(?:[-/. ]+(\d{1,2}))?(?:[-/. ]+(\d{1,4}))?\s*$`)

@@ -127,11 +127,3 @@ func (p Presenter) monthTick(t time.Time) string {
 func (p Presenter) shortMonth(t time.Time) string {
 	return p.W.T(working.Key("month."+strings.ToLower(t.Month().String())+".short"), nil)
 }
-
-// TypedDay writes a day as it is typed where the person lives.
-func (p Presenter) TypedDay(x float64) string {
-	if p.monthFirst() {
-		return civil(x).Format("1/2/2006")
-	}
-	return civil(x).Format("2/1/2006")
-}
