@@ -13,7 +13,7 @@ import (
 
 // rounds shows the usual rounds as they are proposed, takes them up, and shows
 // them, a time away and today's page four days on, with some of them late, and
-// writes the sheet for a neighbour. The clock goes back afterwards.
+// writes the sheet for a neighbour and the care calendar. The clock goes back afterwards.
 func (t *tour) rounds(s *stage, tank string, shot func(string) error) error {
 	ctx := context.Background()
 	s.shell.Go(nav.Route{Place: nav.Rounds, Tank: tank})
@@ -49,9 +49,14 @@ func (t *tour) rounds(s *stage, tank string, shot func(string) error) error {
 			return err
 		}
 	}
-	var b bytes.Buffer
-	if err := paper.Write(ctx, paper.Neighbour, s.keeper, tank, speaker, paper.SizeFor(s.shell.Prefs().Region), &b); err != nil {
-		return err
+	for _, kind := range []paper.Kind{paper.Neighbour, paper.CareCalendar} {
+		var b bytes.Buffer
+		if err := paper.Write(ctx, kind, s.keeper, tank, speaker, paper.SizeFor(s.shell.Prefs().Region), &b); err != nil {
+			return err
+		}
+		if err := t.keep(filepath.Join("first-fill-"+speaker.W.Language(), kind.FileName()), b.Bytes()); err != nil {
+			return err
+		}
 	}
-	return t.keep(filepath.Join("first-fill-"+speaker.W.Language(), paper.Neighbour.FileName()), b.Bytes())
+	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/driploop/i18n"
@@ -18,7 +19,7 @@ import (
 // runPaper writes a paper of a tank as a PDF file.
 func runPaper(c *call) int {
 	var kinds []string
-	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking, paper.Home, paper.Profile, paper.VisitSlip) {
+	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking, paper.Home, paper.Profile, paper.VisitSlip, paper.CareCalendar) {
 		kinds = append(kinds, string(k))
 	}
 	if len(c.rest) < 2 || !slices.Contains(kinds, c.rest[0]) {
@@ -30,25 +31,39 @@ func runPaper(c *call) int {
 			return c.refuse("err.verb.paper_size", i18n.Args{"Word": code})
 		}
 	}
-	if paper.Kind(c.rest[0]) == paper.Profile {
+	kind := paper.Kind(c.rest[0])
+	days := map[paper.Kind]int{paper.CareCalendar: keeper.CareDays, paper.VisitSlip: keeper.VisitDays}
+	if word, ok := c.value[flagDays]; ok {
+		if _, ok := days[kind]; !ok {
+			return c.refuse("err.verb.paper_days", nil)
+		}
+		n, err := strconv.Atoi(word)
+		if err != nil || n < 0 {
+			return c.refuse("err.verb.slip_days", i18n.Args{"Word": word})
+		}
+		days[kind] = n
+	}
+	if kind == paper.Profile {
 		return c.putProfile(c.rest[1], size)
 	}
 	return c.put(c.rest[1], func(ctx context.Context, k *keeper.Keeper, tank string, w io.Writer) error {
-		if paper.Kind(c.rest[0]) == paper.Case && len(c.rest) > 2 {
-			id, err := caseNamed(ctx, k, tank, c.rest[2])
-			if err != nil {
+		about := "" // the case, where one is named
+		if len(c.rest) > 2 && (kind == paper.Case || kind == paper.VisitSlip) {
+			var err error
+			if about, err = caseNamed(ctx, k, tank, c.rest[2]); err != nil {
 				return err
 			}
-			return paper.WriteCase(ctx, k, tank, id, c.presenter(), size, w, nil)
 		}
-		if paper.Kind(c.rest[0]) == paper.VisitSlip && len(c.rest) > 2 {
-			id, err := caseNamed(ctx, k, tank, c.rest[2])
-			if err != nil {
-				return err
-			}
-			return paper.WriteVisit(ctx, k, tank, keeper.VisitAsk{Days: keeper.VisitDays, Case: id, Language: c.words.Language()}, c.presenter(), size, w, nil)
+		switch kind {
+		case paper.Case:
+			return paper.WriteCase(ctx, k, tank, about, c.presenter(), size, w, nil)
+		case paper.VisitSlip:
+			ask := keeper.VisitAsk{Days: days[kind], Case: about, Language: c.words.Language()}
+			return paper.WriteVisit(ctx, k, tank, ask, c.presenter(), size, w, nil)
+		case paper.CareCalendar:
+			return paper.WriteCareCalendar(ctx, k, tank, days[kind], c.presenter(), size, w)
 		}
-		return paper.Write(ctx, paper.Kind(c.rest[0]), k, tank, c.presenter(), size, w)
+		return paper.Write(ctx, kind, k, tank, c.presenter(), size, w)
 	})
 }
 

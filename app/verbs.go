@@ -56,7 +56,7 @@ func verbs() []verb {
 		{"check", []string{flagJSON}, 0, runCheck},
 		{"snapshot", nil, 2, runSnapshot},
 		{"demo", nil, 0, runDemo},
-		{"paper", []string{flagTank, flagSize}, 3, runPaper},
+		{"paper", []string{flagTank, flagSize, flagDays}, 3, runPaper},
 		{"csv", []string{flagTank, flagDates, flagReport}, 2, runCSV},
 		{"archive", []string{flagNoPlace}, 2, runArchive},
 		{"slip", []string{flagTank, flagDays, flagCase, flagWith, flagAsk}, 4, runSlip},

@@ -73,29 +73,9 @@ func (k *Keeper) Rounds(ctx context.Context, tank string) (Rounds, error) {
 		return Rounds{}, err
 	}
 	now := k.now()
-	var out Rounds
-	today := rounds.Wall(now)
-	for i := range RoundDays {
-		out.Days = append(out.Days, RoundDay{Date: today.AddDate(0, 0, i).Format("2006-01-02")})
-	}
+	out := Rounds{Days: all.days(now, RoundDays)}
 	for _, r := range all.list {
-		h := all.history(r.ID)
-		s := rounds.Stand(r, h, now)
-		out.All = append(out.All, s)
-		for _, o := range rounds.Ahead(r, h, now, RoundDays) {
-			for i := range out.Days {
-				if out.Days[i].Date == o.Due.Day() {
-					out.Days[i].Due = append(out.Days[i].Due, RoundDue{r, o})
-				}
-			}
-		}
-	}
-	for i := range out.Days {
-		d := out.Days[i].Due
-		sort.SliceStable(d, func(a, b int) bool { return d[a].Due < d[b].Due })
-		for _, s := range all.spans {
-			out.Days[i].Away = out.Days[i].Away || s.Holds(journal.Civil(out.Days[i].Date))
-		}
+		out.All = append(out.All, rounds.Stand(r, all.history(r.ID), now))
 	}
 	byUrgency(out.All)
 	for i, s := range out.All {
@@ -105,11 +85,37 @@ func (k *Keeper) Rounds(ctx context.Context, tank string) (Rounds, error) {
 		}
 	}
 	for _, a := range all.away {
-		if a.Last >= today.Format("2006-01-02") {
+		if a.Last >= out.Days[0].Date {
 			out.Away = append(out.Away, a)
 		}
 	}
 	return out, nil
+}
+
+// days lists the coming civil days, today first, with what is due on each.
+func (a roundsOf) days(now time.Time, n int) []RoundDay {
+	today := rounds.Wall(now)
+	out := make([]RoundDay, n)
+	at := map[string]int{}
+	for i := range out {
+		out[i].Date = today.AddDate(0, 0, i).Format("2006-01-02")
+		at[out[i].Date] = i
+		for _, s := range a.spans {
+			out[i].Away = out[i].Away || s.Holds(journal.Civil(out[i].Date))
+		}
+	}
+	for _, r := range a.list {
+		for _, o := range rounds.Ahead(r, a.history(r.ID), now, n) {
+			if i, ok := at[o.Due.Day()]; ok {
+				out[i].Due = append(out[i].Due, RoundDue{r, o})
+			}
+		}
+	}
+	for i := range out {
+		d := out[i].Due
+		sort.SliceStable(d, func(a, b int) bool { return d[a].Due < d[b].Due })
+	}
+	return out
 }
 
 // urgency is the order of states in a list.

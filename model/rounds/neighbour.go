@@ -32,13 +32,13 @@ type VisitDay struct {
 // Visit is what whoever looks after the tank is asked to do.
 type Visit struct {
 	Days    []VisitDay
-	Portion quantity.Mass // at each feeding: one day's feed
+	Portion quantity.Mass // at each feeding: one day's feed, a pinch where that is not known
 	Pinches int           // about as many, at least 1
 }
 
 // PlanVisit plans a time away: food every second day at most, beginning with the
 // second, and none at all where the fish can go without. feed is the dry feed of
-// a day, 0 to 100 g/d; one is what a pinch weighs, 0 where nobody weighed it.
+// a day, 0 (not known) to 100 g/d; one is what a pinch weighs, 0 where nobody weighed it.
 // Refusals: a span that is none; feed outside its range.
 func PlanVisit(s Span, feed quantity.MassRate, one quantity.Mass) (Visit, error) {
 	first, errF := journal.Civil(s.First + "T00:00").Parse()
@@ -49,9 +49,12 @@ func PlanVisit(s Span, feed quantity.MassRate, one quantity.Mass) (Visit, error)
 	if err := working.InRange("feed", "q.nitrogen.feed", feed.Value(), quantity.MassRate(0).Value(), quantity.MassRate(100).Value()); err != nil {
 		return Visit{}, err
 	}
-	v := Visit{Portion: quantity.Mass(float64(feed) / 1000)}
 	if !(one > 0) {
 		one = pinch
+	}
+	v := Visit{Portion: quantity.Mass(float64(feed) / 1000)}
+	if v.Portion == 0 {
+		v.Portion = one
 	}
 	v.Pinches = max(1, int(math.Round(float64(v.Portion/one))))
 	n := int(last.Sub(first)/(24*time.Hour)) + 1

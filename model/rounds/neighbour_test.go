@@ -38,6 +38,9 @@ func TestPlanVisit(t *testing.T) {
 	if v, err := rounds.PlanVisit(rounds.Span{First: "2026-12-20", Last: "2026-12-27"}, 0.001, 0); err != nil || v.Pinches != 1 {
 		t.Errorf("%+v %v", v, err)
 	}
+	if v, err := rounds.PlanVisit(rounds.Span{First: "2026-12-20", Last: "2026-12-27"}, 0, quantity.Mass(0.05e-3)); err != nil || v.Pinches != 1 || v.Portion != quantity.Mass(0.05e-3) {
+		t.Errorf("where the feed is not known: %+v %v", v, err)
+	}
 	for _, s := range []rounds.Span{{}, {First: "2026-12-20", Last: "2026-12-19"}, {First: "soon", Last: "2026-12-19"}} {
 		if _, err := rounds.PlanVisit(s, 0.1, 0); err == nil {
 			t.Errorf("%+v was planned", s)

@@ -1,6 +1,7 @@
 package rounds
 
 import (
+	"slices"
 	"sort"
 	"time"
 
@@ -241,4 +242,29 @@ func (h History) used(entry string) bool {
 		}
 	}
 	return false
+}
+
+// LastDone tells when a round was last done by the record: when its newest entry
+// was written for, or the day of the occurrence where it writes none. Empty where it
+// was never done.
+func LastDone(r Round, h History) journal.Civil {
+	var last journal.Civil
+	for _, x := range h.Handled {
+		if x.State != Done {
+			continue
+		}
+		at := x.Due
+		for _, e := range h.Entries {
+			if e.ID == x.Entry && x.Entry != "" {
+				at = e.At
+			}
+		}
+		last = max(last, at)
+	}
+	for _, e := range h.Entries {
+		if slices.Contains(r.Code.CountedBy(), e.Kind) {
+			last = max(last, e.At)
+		}
+	}
+	return last
 }

@@ -15,6 +15,27 @@ import (
 var somewhere = []string{"FREQ=DAILY", "FREQ=DAILY;INTERVAL=3", "FREQ=WEEKLY;BYDAY=MO,TH", "FREQ=WEEKLY;INTERVAL=2;BYDAY=SA", "FREQ=MONTHLY;BYMONTHDAY=31", "FREQ=MONTHLY;BYMONTHDAY=-1",
 	"FREQ=YEARLY", "FREQ=DAILY;COUNT=1", "FREQ=DAILY;BYHOUR=8,18;BYMINUTE=0", "FREQ=MONTHLY;BYDAY=1FR"}
 
+// A round was last done when its newest entry says, written for it or by hand; where
+// it writes none, on the day of its occurrence; a skipped one was not done.
+func TestLastDone(t *testing.T) {
+	entries := []journal.Entry{{ID: "a", Kind: journal.Changed, At: "2026-11-20T10:00"}, {ID: "b", Kind: journal.Note, At: "2026-11-22T10:00"}}
+	for _, c := range []struct {
+		code    rounds.Code
+		handled []rounds.Handled
+		want    journal.Civil
+	}{
+		{rounds.Change, nil, "2026-11-20T10:00"},
+		{rounds.Glass, nil, ""},
+		{rounds.Glass, []rounds.Handled{{Due: "2026-11-21T09:00", State: rounds.Done}, {Due: "2026-11-23T09:00", State: rounds.Skipped}}, "2026-11-21T09:00"},
+		{rounds.Own, []rounds.Handled{{Due: "2026-11-21T09:00", State: rounds.Done, Entry: "b"}}, "2026-11-22T10:00"},
+		{rounds.Change, []rounds.Handled{{Due: "2026-11-19T09:00", State: rounds.Done, Entry: "a"}}, "2026-11-20T10:00"},
+	} {
+		if got := rounds.LastDone(rounds.Round{Code: c.code}, rounds.History{Handled: c.handled, Entries: entries}); got != c.want {
+			t.Errorf("%s, %v: %q, want %q", c.code, c.handled, got, c.want)
+		}
+	}
+}
+
 // Whatever the clock does, an occurrence that was done never comes back; without
 // it, it is there again; and no more than the newest is ever shown.
 func TestDoneNeverReturns(t *testing.T) {

@@ -5,7 +5,6 @@ import (
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
-	"example.org/driploop/model/rounds"
 	"example.org/driploop/screens/parts"
 )
 
@@ -18,21 +17,6 @@ func Cautions(d Deps, places ...care.Place) []fyne.CanvasObject {
 			out = append(out, parts.NewText(parts.TextSpec{Text: d.Present.W.T("page.fill.safety", nil), Role: parts.Section}))
 		}
 		out = append(out, parts.NewSafety(Panel(d.Present.Note(n)), nil))
-	}
-	return out
-}
-
-// roundPlaces are the places of safety notes that a round leads to.
-var roundPlaces = map[rounds.Code]care.Place{rounds.Change: care.AtChange, rounds.Filter: care.AtClean, rounds.Glass: care.AtClean, rounds.Gravel: care.AtClean,
-	rounds.Protection: care.AtSwitch, rounds.Test: care.AtTest, rounds.TestKit: care.AtTest, rounds.Feed: care.AtFeeding}
-
-// RoundPlaces are the places of safety notes that rounds lead to, in their order.
-func RoundPlaces(codes ...rounds.Code) []care.Place {
-	var out []care.Place
-	for _, c := range codes {
-		if p, ok := roundPlaces[c]; ok {
-			out = append(out, p)
-		}
 	}
 	return out
 }

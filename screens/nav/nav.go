@@ -202,7 +202,9 @@ type Deps struct {
 	OpenReply func()
 	// Calendar writes the rounds as a calendar file and tells where it is;
 	// CalendarPath is where one that is kept up to date is proposed.
-	Calendar     func(tank string)
+	Calendar func(tank string)
+	// PrintCare makes the care calendar of the coming days as a paper and tells where it is.
+	PrintCare    func(tank string, days int)
 	CalendarPath func(tank string) string
 	// Still reports whether no motion is wanted: by the person, or by the system.
 	Still func() bool

@@ -123,7 +123,7 @@ func askVolume(deps Deps, tank string, d present.Duty, e journal.Entry, then fun
 		}
 	}
 	column = append(column, parts.NewText(parts.TextSpec{Text: w.T("page.rounds.change_caution", nil)}))
-	column = append(column, Cautions(deps, RoundPlaces(d.Code)...)...)
+	column = append(column, Cautions(deps, present.RoundPlaces(d.Code)...)...)
 	shut = deps.Dialog(d.Name, parts.NewColumn(10, column...),
 		parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: w.T("page.rounds.did_it", nil), Kind: parts.Primary}, keep),
 			parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: w.T("label.cancel", nil)}, func() { shut() })))

@@ -1,5 +1,5 @@
 // Package paper makes the pages that a person prints and takes along: the set-up
-// sheet, the kit list and the paper of a case, as PDF.
+// sheet, the kit list, the paper of a case, the care calendar and others, as PDF.
 //
 // Contract:
 //   - [Write] is all that a window or a verb needs: it asks the keeper, lays the

@@ -157,6 +157,17 @@ func beside(before float64, columns ...*stack) block {
 	return b
 }
 
+// inLine sets a few words and, in the same line, a text that belongs to them.
+func (f *flow) inLine(words, text string, before float64) block {
+	const between = 8.0
+	left := &stack{x: f.left(), w: f.width()}
+	left.text(words, strongFont)
+	x := f.left() + strongFont.width(clean(words)) + between
+	right := &stack{x: x, w: f.right() - x}
+	right.text(text, bodyFont)
+	return beside(before, left, right)
+}
+
 // heading is the heading of a section; it stays with what follows.
 func (f *flow) heading(t string) block {
 	s := &stack{x: f.left(), w: f.width()}

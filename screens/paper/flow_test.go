@@ -103,6 +103,31 @@ func TestTableHeadIsRepeated(t *testing.T) {
 	}
 }
 
+// A number in a text without spaces is not broken, and no mark that opens ends a line.
+func TestNumbersAreNotBrokenInJapanese(t *testing.T) {
+	const text = "硝酸塩を40未満に保ちます。水換え前に30.6に落ち着きます（前回は128.75）。"
+	lines := 0
+	for w := 16.0; w < 60; w += 1.5 {
+		got := bodyFont.wrap(text, w)
+		if strings.Join(got, "") != text {
+			t.Fatalf("at %g the text reads %q", w, got)
+		}
+		for i, l := range got {
+			lines++
+			next := ""
+			if i+1 < len(got) {
+				next = got[i+1]
+			}
+			if strings.HasSuffix(l, "（") || strings.ContainsAny(l[len(l)-1:], "0123456789.") && next != "" && strings.ContainsAny(next[:1], "0123456789.") {
+				t.Errorf("at %g a line ends in %q before %q", w, l, next)
+			}
+		}
+	}
+	if lines < 50 {
+		t.Errorf("%d lines, want at least 50", lines)
+	}
+}
+
 // No line of Chinese or Japanese begins with a mark that closes, and nothing is lost.
 func TestNoLineBeginsWithAClosingMark(t *testing.T) {
 	const text = "这是按你给的数据作的估算，不是批准。以当地规范、房主和注册结构工程师的意见为准。"

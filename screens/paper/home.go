@@ -31,9 +31,7 @@ func (f *flow) homecoming(in *Input) {
 		return
 	}
 	f.add(f.heading(in.t("paper.home.cautions")))
-	for i := 0; i < len(notes); i += 2 {
-		f.add(f.pair(in, notes[i:min(i+2, len(notes))], 3))
-	}
+	f.panels(in, notes, 3)
 }
 
 // bag is one bag: what to wait for at the left, the steps at the right.

@@ -32,6 +32,8 @@ type Input struct {
 	Bags      []keeper.BagView // of the card of a home-coming alone
 	Handed    *handed          // of the sheet of a starter profile alone
 
+	Care *present.CareCalendar // of the care calendar alone
+
 	Presenter present.Presenter
 	Size      Size // the zero value is A4
 }

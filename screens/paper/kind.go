@@ -29,7 +29,7 @@ const (
 // Kinds lists the documents that every tank has.
 func Kinds() []Kind { return []Kind{Sheet, Kit} }
 
-var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking", Home: "paper.home", Profile: "paper.profile", VisitSlip: "paper.visit"}
+var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking", Home: "paper.home", Profile: "paper.profile", VisitSlip: "paper.visit", CareCalendar: "paper.care"}
 
 // Title names a document in the person's language; an unknown one is named by
 // its code.
@@ -68,6 +68,8 @@ func Write(ctx context.Context, kind Kind, k *keeper.Keeper, tank string, p pres
 	switch kind {
 	case Case:
 		return WriteCase(ctx, k, tank, "", p, size, out, nil)
+	case CareCalendar:
+		return WriteCareCalendar(ctx, k, tank, keeper.CareDays, p, size, out)
 	case VisitSlip:
 		return WriteVisit(ctx, k, tank, keeper.VisitAsk{Days: keeper.VisitDays, Language: p.W.Language()}, p, size, out, nil)
 	}

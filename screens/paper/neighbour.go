@@ -10,26 +10,77 @@ import (
 	"example.org/driploop/screens/scene"
 )
 
+// A room is how much of it the sheet for a neighbour takes.
+type room struct {
+	row    float64 // above and below a line of the table, mm
+	idle   float64 // the same on a day without a box
+	gap    float64 // above a part
+	within float64 // about what is in a frame
+	small  font    // of what is read once
+	line   float64 // to write a number on
+	steps  bool    // says which steps of First fill a note belongs to
+	free   bool    // days without a box are listed too
+	close  bool    // the table has no heading, and the days stand in the line of the greeting
+}
+
+// rooms are tried from wide to narrow until the sheet is one page; where none is, the
+// wide one stays. Judgement.
+var rooms = []room{
+	{row: 1.5, idle: 1.5, gap: 7, within: 3, small: bodyFont, line: 9, steps: true, free: true},
+	{row: 0.9, idle: 0.3, gap: 4, within: 2, small: bodyFont, line: 9, free: true},
+	{row: 0.7, gap: 3, within: 1.8, small: noteInk, line: 8, free: true, close: true},
+	{row: 0.7, gap: 3, within: 1.8, small: noteInk, line: 8, close: true},
+}
+
+// neighbourPages lays the sheet out.
+func neighbourPages(in *Input) []*page {
+	var wide []*page
+	for i, r := range rooms {
+		f := newFlow(in.Size)
+		f.title(in, Neighbour)
+		f.neighbour(in, r)
+		ps := f.lay()
+		if len(ps) == 1 {
+			return ps
+		}
+		if i == 0 {
+			wide = ps
+		}
+	}
+	return wide
+}
+
 // neighbour sets the sheet for whoever looks after the tank: the days with boxes
 // to tick, how much to feed, what to look at, what not to do, the electrical
 // note, and room for numbers to call.
-func (f *flow) neighbour(in *Input) {
+func (f *flow) neighbour(in *Input, r room) {
 	w := in.Presenter.W
 	n := in.Neighbour
 	who := w.T("paper.visit.intro", nil)
 	if n.Away.Who != "" {
 		who = w.T("paper.visit.intro_who", i18n.Args{"Who": n.Away.Who})
 	}
-	f.add(f.text(in.Presenter.Span(n.Away.First, n.Away.Last), strongFont, 3)...)
-	f.add(f.text(who, bodyFont, 1)...)
+	span := in.Presenter.Span(n.Away.First, n.Away.Last)
+	if r.close {
+		f.add(f.inLine(span, who, 2))
+	} else {
+		f.add(f.text(span, strongFont, 3)...)
+		f.add(f.text(who, bodyFont, 1)...)
+	}
 	if n.Away.Note != "" {
 		f.add(f.text(w.T("paper.visit.note", i18n.Args{"Note": n.Away.Note}), strongFont, 2)...)
 	}
-	f.visits(in)
+	f.visits(in, r)
 	f.add(f.always(in))
-	f.add(f.pair(in, care.NotesAt(care.AtVisit), 3))
-	f.add(f.lists(in)...)
-	f.calls(in)
+	notes := care.NotesAt(care.AtVisit)
+	if !r.steps {
+		for i := range notes {
+			notes[i].Steps = nil
+		}
+	}
+	f.panels(in, notes, 3)
+	f.add(f.lists(in, r)...)
+	f.calls(in, r)
 }
 
 // portion says in plain amounts what a feeding is.
@@ -39,19 +90,25 @@ func (in *Input) portion() string {
 }
 
 // visits is the table of days.
-func (f *flow) visits(in *Input) {
-	const boxes, side, pad = 24.0, 4.2, 1.5
+func (f *flow) visits(in *Input, r room) {
+	const boxes, side = 24.0, 4.2
 	w := in.Presenter.W
 	fed := false
 	for _, d := range in.Neighbour.Plan.Days {
 		fed = fed || d.Feed
 	}
-	f.add(f.heading(in.t("paper.visit.days")))
+	before := 2.0
+	if !r.close {
+		before = 0
+		heading := f.heading(in.t("paper.visit.days"))
+		heading.before = r.gap + 1
+		f.add(heading)
+	}
 	words := in.t("paper.visit.no_food_at_all")
 	if fed {
 		words = w.T("paper.visit.portion", i18n.Args{"Portion": in.portion()})
 	}
-	for _, b := range f.text(words, bodyFont, 0) {
+	for _, b := range f.text(words, r.small, before) {
 		b.with = true
 		f.add(b)
 	}
@@ -62,6 +119,12 @@ func (f *flow) visits(in *Input) {
 		t, err := journal.Civil(d.Date + "T00:00").Parse()
 		if err != nil {
 			continue
+		}
+		pad := r.row
+		if !d.Feed && !d.Look {
+			if pad = r.idle; !r.free {
+				continue
+			}
 		}
 		food, font := in.t("paper.visit.no_food"), softFont
 		switch {
@@ -74,7 +137,10 @@ func (f *flow) visits(in *Input) {
 		s.gap(pad)
 		s.text(food, font)
 		s.gap(pad)
-		h := max(s.height, side+2*pad)
+		h := s.height
+		if d.Feed || d.Look {
+			h = max(h, side+2*pad)
+		}
 		again := head
 		f.add(block{height: h, again: &again, draw: func(p *page, y float64) {
 			p.text(f.left(), y+pad, bodyFont.short(w.DayHeading(t), dayWidth-3), bodyFont)
@@ -91,7 +157,7 @@ func (f *flow) visits(in *Input) {
 }
 
 // lists are what to look at and what not to do, side by side.
-func (f *flow) lists(in *Input) []block {
+func (f *flow) lists(in *Input, r room) []block {
 	const between = 8.0
 	w := in.Presenter.W
 	wide := (f.width() - between) / 2
@@ -101,9 +167,9 @@ func (f *flow) lists(in *Input) []block {
 		s.gap(1.5)
 		for _, l := range lines {
 			inner := &stack{x: x + 4.5, w: wide - 4.5}
-			inner.text(l, bodyFont)
+			inner.text(l, r.small)
 			s.put(inner.height, func(p *page, y float64) {
-				p.scene.Add(scene.Marker{At: at(x+1.4, y+bodyFont.lead()/2), Shape: scene.Round, Size: 5, Style: scene.Style{Fill: look.Ink}})
+				p.scene.Add(scene.Marker{At: at(x+1.4, y+r.small.lead()/2), Shape: scene.Round, Size: 5, Style: scene.Style{Fill: look.Ink}})
 				inner.draw(p, y)
 			})
 			s.gap(0.8)
@@ -116,7 +182,7 @@ func (f *flow) lists(in *Input) []block {
 	}
 	looks = append(looks, in.t("paper.visit.look_filter"), in.t("paper.visit.look_water"), in.t("paper.visit.look_floor"))
 	not := []string{in.t("paper.visit.not_feed"), in.t("paper.visit.not_change"), in.t("paper.visit.not_filter"), in.t("paper.visit.not_product"), in.t("paper.visit.not_hands")}
-	return []block{beside(7, column(f.left(), "paper.visit.look", looks), column(f.left()+wide+between, "paper.visit.not", not))}
+	return []block{beside(r.gap, column(f.left(), "paper.visit.look", looks), column(f.left()+wide+between, "paper.visit.not", not))}
 }
 
 // visitBand is how far the water may be from its target before somebody is
@@ -124,13 +190,13 @@ func (f *flow) lists(in *Input) []block {
 const visitBand = quantity.TemperatureDifference(2)
 
 // calls is the box of numbers, left blank to fill in.
-func (f *flow) calls(in *Input) {
+func (f *flow) calls(in *Input, r room) {
 	lines := []working.Key{"paper.visit.call_me", "paper.visit.call_vet", "paper.visit.call_shop", "paper.visit.call_home"}
-	const row, pad = 9.0, 3.0
+	row, pad := r.line, r.within
 	s := &stack{x: f.left() + pad, w: f.width() - 2*pad}
 	s.gap(pad)
 	s.text(in.t("paper.visit.call"), sectionFont)
-	s.text(in.t("paper.visit.call_when"), bodyFont)
+	s.text(in.t("paper.visit.call_when"), r.small)
 	s.gap(1)
 	half := (s.w - 2*pad) / 2
 	for i := 0; i < len(lines); i += 2 {
@@ -144,5 +210,5 @@ func (f *flow) calls(in *Input) {
 		})
 	}
 	s.gap(pad)
-	f.add(f.framed(s, 6))
+	f.add(f.framed(s, r.gap-1))
 }

@@ -47,6 +47,13 @@ func TestNeighbourSheet(t *testing.T) {
 			if n := strings.Count(text, flat(w.T("paper.visit.fed", nil))); n == 0 {
 				t.Error("no column of boxes")
 			}
+			for _, size := range Sizes() { // eight days are one page, in type no smaller than that of other notes
+				in.Size = size
+				ps, _ := pages(Neighbour, &in)
+				if len(ps) != 1 {
+					t.Errorf("%s: %d pages", size.Code, len(ps))
+				}
+			}
 			var b bytes.Buffer
 			if err := Write(ctx, Neighbour, k, id, r.presenter(), SizeFor(r.region), &b); err != nil || b.Len() < 1000 {
 				t.Errorf("%v, %d bytes", err, b.Len())

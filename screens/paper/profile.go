@@ -284,8 +284,6 @@ func (f *flow) cautions(in *Input) {
 		return
 	}
 	f.add(f.heading(in.t("paper.safety")))
-	for i := 0; i < len(notes); i += 2 {
-		f.add(f.pair(in, notes[i:min(i+2, len(notes))], 3))
-	}
+	f.panels(in, notes, 3)
 	f.add(f.text(in.t("find.care.defer"), noteFont, 3)...)
 }

@@ -1,6 +1,9 @@
 package paper
 
 import (
+	"math"
+	"slices"
+
 	"golang.org/x/text/cases"
 	"golang.org/x/text/language"
 
@@ -29,12 +32,14 @@ const onFront = care.NoteID("unplug_first")
 
 // always is the note of the first page, over the whole width.
 func (f *flow) always(in *Input) block {
-	const sign, pad = 40.0, 2.6
+	const usual, pad = 40.0, 2.6
 	for _, n := range care.Notes() {
 		if n.ID != onFront {
 			continue
 		}
 		note := in.Presenter.Note(n)
+		_, wide := in.signalWord(note)
+		sign := max(usual, wide+2*pad)
 		s := &stack{x: f.left() + sign + 4, w: f.width() - sign - 8}
 		s.gap(pad)
 		s.text(note.Hazard, strongFont)
@@ -56,21 +61,26 @@ func (f *flow) always(in *Input) block {
 // Source: ANSI Z535.4 and ISO 3864-2, as public summaries give them.
 func (in *Input) signal(p *page, x, y, w, h float64, n present.Note) {
 	c := signs[n.Severity]
-	word := cases.Upper(language.Make(in.Presenter.W.Language())).String(n.Signal)
+	word, wide := in.signalWord(n)
 	ft := signFont.in(c.text)
-	side := 0.0
-	if n.Severity != care.Notice {
-		side = 6.2
-	}
-	wide := ft.width(word) + side
-	if side > 0 {
-		wide += 1.8
-	}
 	left := x + (w-wide)/2
-	if side > 0 {
-		p.alert(left, y+h/2, side, c)
+	if n.Severity != care.Notice {
+		p.alert(left, y+h/2, alertSide, c)
 	}
 	p.right(left+wide, y+(h-ft.lead())/2, word, ft)
+}
+
+// alertSide is how wide the triangle is, alertGap how far the word stands from it.
+const alertSide, alertGap = 6.2, 1.8
+
+// signalWord is the signal word in capitals, and how wide it is with its triangle.
+func (in *Input) signalWord(n present.Note) (string, float64) {
+	word := cases.Upper(language.Make(in.Presenter.W.Language())).String(n.Signal)
+	wide := signFont.width(word)
+	if n.Severity != care.Notice {
+		wide += alertSide + alertGap
+	}
+	return word, wide
 }
 
 // alert is the safety alert symbol: a triangle of the words' colour with an
@@ -89,27 +99,34 @@ func (p *page) alert(x, middle, side float64, c signColours) {
 // signs sets all safety notes two and two, the gravest first.
 func (f *flow) signs(in *Input) {
 	f.add(f.heading(in.t("paper.safety")))
-	var notes []care.Note
-	for _, sev := range []care.Severity{care.Danger, care.Warning, care.Caution, care.Notice} {
-		for _, n := range care.Notes() {
-			if n.Severity == sev && n.ID != onFront {
-				notes = append(notes, n)
-			}
-		}
-	}
-	for i := 0; i < len(notes); i += 2 {
-		before := 3.0
-		if i == 0 {
-			before = 0
-		}
-		f.add(f.pair(in, notes[i:min(i+2, len(notes))], before))
+	f.panels(in, slices.DeleteFunc(care.Notes(), func(n care.Note) bool { return n.ID == onFront }), 0)
+}
+
+// panelLeast is how wide a panel is at least, mm. Judgement: a line of some 45
+// letters.
+const panelLeast = 80.0
+
+// graveness lists the severities, the gravest first.
+var graveness = []care.Severity{care.Danger, care.Warning, care.Caution, care.Notice}
+
+// panels sets notes beside each other, the gravest first, as many as the page is wide,
+// those of a row of one height.
+func (f *flow) panels(in *Input, notes []care.Note, before float64) {
+	slices.SortStableFunc(notes, func(a, b care.Note) int {
+		return slices.Index(graveness, a.Severity) - slices.Index(graveness, b.Severity)
+	})
+	for row := range slices.Chunk(notes, int((f.width()+panelGap)/(panelLeast+panelGap))) {
+		f.add(f.panelRow(in, row, before))
+		before = 3
 	}
 }
 
-// pair sets one or two panels of one height side by side.
-func (f *flow) pair(in *Input, notes []care.Note, before float64) block {
-	const between, head, pad = 4.0, 7.6, 2.6
-	w := (f.width() - between) / 2
+const panelGap = 4.0
+
+func (f *flow) panelRow(in *Input, notes []care.Note, before float64) block {
+	const between, head, pad = panelGap, 7.6, 2.6
+	columns := math.Floor((f.width() + between) / (panelLeast + between))
+	w := (f.width() - between*(columns-1)) / columns
 	var stacks []*stack
 	var shown []present.Note
 	height := 0.0

@@ -2,12 +2,15 @@ package paper
 
 import "example.org/driploop/model/region"
 
-// Size is a sheet of paper, upright.
+// Size is a sheet of paper, upright where a person chooses it.
 type Size struct {
 	Code string  // stable name
 	Name string  // as it stands on the pack
 	W, H float64 // millimetres
 }
+
+// turned is the sheet on its side.
+func (s Size) turned() Size { return Size{s.Code, s.Name, s.H, s.W} }
 
 // The sizes. Source: ISO 216 for A4; 8.5 by 11 in exactly for Letter
 // (ANSI/ASME Y14.1).

@@ -3,7 +3,6 @@ package paper
 import (
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/scene"
@@ -72,25 +71,30 @@ func clean(s string) string {
 	return b.String()
 }
 
-// wrap breaks a text into lines of at most w millimetres: at spaces, and within
-// a word only where the word alone is too long. Every line holds something.
+// wrap breaks a text into lines of at most w millimetres: at spaces, between Chinese
+// and Japanese characters, and within a word only where the word alone is too long.
+// Every line holds something.
 func (f font) wrap(s string, w float64) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Split(clean(s), " ") {
-		if next := joined(line, word); f.width(next) <= w {
+	for _, p := range pieces(clean(s)) {
+		next := line + p
+		if line == "" {
+			next = strings.TrimPrefix(p, " ")
+		}
+		if f.width(next) <= w {
 			line = next
 			continue
 		}
 		if line != "" {
 			lines = append(lines, line)
 		}
-		for f.width(word) > w && len([]rune(word)) > 1 {
-			head := f.head(word, w)
+		line = strings.TrimPrefix(p, " ")
+		for f.width(line) > w && len([]rune(line)) > 1 {
+			head := f.head(line, w)
 			lines = append(lines, head)
-			word = word[len(head):]
+			line = line[len(head):]
 		}
-		line = word
 	}
 	if line != "" {
 		lines = append(lines, line)
@@ -98,11 +102,37 @@ func (f font) wrap(s string, w float64) []string {
 	return lines
 }
 
-func joined(line, word string) string {
-	if line == "" {
-		return word
+// pieces cuts a text where a line may end; what follows a space begins with it.
+func pieces(s string) []string {
+	var out []string
+	from, last := 0, rune(0)
+	for i, r := range s {
+		if i > from && mayPart(last, r) {
+			out = append(out, s[from:i])
+			from = i
+		}
+		last = r
 	}
-	return line + " " + word
+	if from < len(s) {
+		out = append(out, s[from:])
+	}
+	return out
+}
+
+// mayPart tells whether a line may end between two characters.
+func mayPart(before, after rune) bool {
+	switch {
+	case after == ' ':
+		return true
+	case before == ' ', strings.ContainsRune(noLineStart, after), strings.ContainsRune(noLineEnd, before):
+		return false
+	}
+	return square(before) || square(after)
+}
+
+// square tells whether a character is one of those that are set without spaces.
+func square(r rune) bool {
+	return unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana) || r >= 0x3000 && r <= 0x303F || r >= 0xFF01 && r <= 0xFF60
 }
 
 // head is the longest beginning of a word that is at most w wide, one rune at least.
@@ -115,20 +145,16 @@ func (f font) head(word string, w float64) string {
 		}
 		end = next
 	}
-	for end < len(word) {
-		after, _ := utf8.DecodeRuneInString(word[end:])
-		_, last := utf8.DecodeLastRuneInString(word[:end])
-		if !strings.ContainsRune(noLineStart, after) || last == end {
-			break
-		}
-		end -= last
-	}
 	return word[:end]
 }
 
-// noLineStart are marks that a line does not begin with in Chinese and Japanese.
-// Source: JIS X 4051 line composition rules, the common ones, from memory.
-const noLineStart = "、。，．：；？！）］｝」』】〉》・ー々…”’"
+// noLineStart are marks that a line does not begin with in Chinese and Japanese, and
+// noLineEnd those that it does not end with. Source: JIS X 4051 line composition rules,
+// the common ones, from memory.
+const (
+	noLineStart = "、。，．：；？！）］｝」』】〉》〕・ー々〜～…”’ぁぃぅぇぉっゃゅょァィゥェォッャュョ"
+	noLineEnd   = "（［｛「『【〈《〔“‘"
+)
 
 // short cuts a text to one line of at most w, with an ellipsis where it was cut.
 func (f font) short(s string, w float64) string {

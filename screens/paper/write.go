@@ -27,8 +27,16 @@ func KitList(w io.Writer, in Input) error { return write(w, Kit, in, true) }
 // pages lays a document out.
 func pages(kind Kind, in *Input) ([]*page, Size) {
 	f := newFlow(in.Size)
+	if kind == CareCalendar {
+		f.size = f.size.turned()
+	}
 	if kind == VisitSlip {
 		ps := visitPages(in)
+		f.feet(in, kind, ps)
+		return ps, f.size
+	}
+	if kind == Neighbour {
+		ps := neighbourPages(in)
 		f.feet(in, kind, ps)
 		return ps, f.size
 	}
@@ -38,12 +46,12 @@ func pages(kind Kind, in *Input) ([]*page, Size) {
 		f.kit(in)
 	case Case:
 		f.sickFish(in)
-	case Neighbour:
-		f.neighbour(in)
 	case Stocking:
 		f.stocking(in)
 	case Home:
 		f.homecoming(in)
+	case CareCalendar:
+		f.careCalendar(in)
 	case Profile:
 		f.profileSheet(in)
 	default:
@@ -69,9 +77,13 @@ func (in *Input) bind(out io.Writer, kind Kind, ps []*page, size Size, compresse
 	doc.SetModificationDate(in.made())
 	doc.SetAutoPageBreak(false, 0)
 	w := in.Presenter.W
-	doc.SetTitle(w.T("paper.file_title", i18n.Args{"Title": Title(kind, w), "Tank": clean(in.Record.Name)}), true)
-	doc.SetCreator(w.T("paper.program", nil), true)
-	doc.SetProducer(w.T("paper.program", nil), true)
+	title, program := clean(w.T("paper.file_title", i18n.Args{"Title": Title(kind, w), "Tank": in.Record.Name})), w.T("paper.program", nil)
+	doc.SetTitle(title, true)
+	doc.SetCreator(program, true)
+	doc.SetProducer(program, true)
+	if err := in.lasting(doc, title, program); err != nil {
+		return err
+	}
 	doc.SetLang(w.Language())
 	pdf := scene.NewPDF(doc)
 	colours := look.PaletteOf(theme.VariantLight)
@@ -96,6 +108,10 @@ func (in *Input) bind(out io.Writer, kind Kind, ps []*page, size Size, compresse
 	if err := doc.Output(&b); err != nil {
 		return err
 	}
-	_, err := out.Write(b.Bytes())
+	whole, err := signedOff(b.Bytes())
+	if err != nil {
+		return err
+	}
+	_, err = out.Write(whole)
 	return err
 }

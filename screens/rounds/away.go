@@ -3,6 +3,7 @@ package rounds
 import (
 	"context"
 	"errors"
+	"strconv"
 
 	"fyne.io/fyne/v2"
 
@@ -102,8 +103,8 @@ func (p *Page) away(a keeper.Away) {
 	}
 }
 
-// calendar is the panel of the calendar: a file to write once, or one that is
-// kept up to date.
+// calendar is the panel of the calendar: a paper for the coming weeks, a file to
+// write once, or one that is kept up to date.
 func (p *Page) calendar() {
 	path, err := p.deps.Keeper.CalendarFile(context.Background(), p.tank)
 	if err != nil {
@@ -112,6 +113,15 @@ func (p *Page) calendar() {
 	}
 	box := parts.NewField(parts.FieldSpec{ID: "calendar-file", Label: p.t("page.rounds.calendar_file"), Text: path, Hint: p.t("page.rounds.calendar_hint"), Placeholder: p.deps.CalendarPath(p.tank)})
 	var shut func()
+	var span *parts.Choice
+	spans := parts.ChoiceSpec{ID: "calendar-span", Label: p.t("page.rounds.calendar_span"), Chosen: strconv.Itoa(keeper.CareDays)}
+	for _, n := range keeper.CareSpans() {
+		spans.Options = append(spans.Options, parts.Option{Code: strconv.Itoa(n), Label: p.deps.Present.CareSpan(n)})
+	}
+	span = parts.NewChoice(spans, func(code string) {
+		spans.Chosen = code
+		span.Set(spans)
+	})
 	keep := func() {
 		chosen := box.Text()
 		if chosen == "" {
@@ -142,7 +152,14 @@ func (p *Page) calendar() {
 		}))
 	}
 	buttons = append(buttons, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
-	shut = p.deps.Dialog(p.t("page.rounds.calendar"), parts.NewColumn(10, parts.TextOf(p.t("page.rounds.calendar_text"), parts.Body), box), parts.NewFlow(buttons...))
+	paper := p.button("calendar-paper", "page.visit.paper", parts.Secondary, func() {
+		days, err := strconv.Atoi(spans.Chosen)
+		shut()
+		if err == nil {
+			p.deps.PrintCare(p.tank, days)
+		}
+	})
+	shut = p.deps.Dialog(p.t("page.rounds.calendar"), parts.NewColumn(10, parts.TextOf(p.t("page.rounds.calendar_text"), parts.Body), box, parts.NewRow(span, paper)), parts.NewFlow(buttons...))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(box.Focusable())
 	}

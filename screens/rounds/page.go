@@ -119,7 +119,7 @@ func (p *Page) list() []fyne.CanvasObject {
 	for _, d := range p.shown.Now {
 		due = append(due, d.Code)
 	}
-	out = append(out, nav.Cautions(p.deps, nav.RoundPlaces(due...)...)...)
+	out = append(out, nav.Cautions(p.deps, present.RoundPlaces(due...)...)...)
 	if len(p.shown.Later) > 0 {
 		out = append(out, parts.NewDayHeading(p.t("page.rounds.later")))
 		for _, d := range p.shown.Later {

@@ -99,6 +99,14 @@ func arc(line []Point, c Point, rx, ry, a, b float64) []Point {
 	return line
 }
 
+// A reader takes the texts alone.
+type reader struct{ lines []string }
+
+func (r *reader) fill([][]Point, look.Name, float64)                           {}
+func (r *reader) stroke([]Point, bool, float64, []float64, look.Name, float64) {}
+func (r *reader) target([]Point)                                               {}
+func (r *reader) text(x run)                                                   { r.lines = append(r.lines, x.s) }
+
 // A measurer takes the box of all that is drawn.
 type measurer struct{ box Box }
 

@@ -107,6 +107,16 @@ func (s *Scene) Extent(t Transform) Box {
 	return m.box
 }
 
+// Texts gives every line of text under t, in drawing order.
+func (s *Scene) Texts(t Transform) []string {
+	var r reader
+	d := drawing{t: t, out: &r}
+	for _, e := range s.entries {
+		e.item.draw(&d)
+	}
+	return r.lines
+}
+
 // IDs gives the parts in drawing order, each once.
 func (s *Scene) IDs() []ID {
 	var ids []ID

@@ -122,6 +122,13 @@ func (s *Shell) calendar(tank string) {
 	})
 }
 
+// printCare writes the care calendar of the coming days in the same way.
+func (s *Shell) printCare(tank string, days int) {
+	s.put("driploop-"+paper.CareCalendar.FileName(), func(ctx context.Context, w io.Writer) error {
+		return paper.WriteCareCalendar(ctx, s.o.Keeper, tank, days, s.present, paper.SizeFor(s.prefs.Region), w)
+	})
+}
+
 // calendarPath is where a calendar file that is kept is proposed.
 func (s *Shell) calendarPath(string) string {
 	dir := s.o.PaperDir

@@ -201,6 +201,34 @@ func TestCalendarFileIsKept(t *testing.T) {
 	}
 }
 
+// The care calendar is made for the span that was chosen, beside the person's papers.
+func TestCareCalendarIsMade(t *testing.T) {
+	s := open(t, english())
+	tank, err := s.Example(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Go(nav.Route{Place: nav.Rounds, Tank: tank})
+	s.hit(t, "take", fyne.KeyReturn)
+	path := filepath.Join(s.papers, "driploop-care-calendar.pdf")
+	sizes := map[int]bool{}
+	for _, typed := range []string{"", "1"} { // as it is proposed, and 13 weeks
+		s.hit(t, "calendar", fyne.KeyReturn)
+		for _, r := range typed {
+			s.at(t, "calendar-span").TypedRune(r)
+		}
+		s.hit(t, "calendar-paper", fyne.KeyReturn)
+		b, err := os.ReadFile(path)
+		if err != nil || !strings.HasPrefix(string(b), "%PDF-") {
+			t.Fatalf("%v, %d bytes", err, len(b))
+		}
+		sizes[strings.Count(string(b), "/Type /Page\n")] = true
+	}
+	if len(sizes) != 2 {
+		t.Errorf("three months take as many pages as four weeks: %v", sizes)
+	}
+}
+
 // One notice for what comes due, at its time, none twice, none when switched off;
 // it holds usual names only.
 func TestNotices(t *testing.T) {
