@@ -5,7 +5,9 @@ CI   := ci,migrated_fynedo
 BUILD_NEEDS := gcc libc6-dev pkg-config libgl-dev libx11-dev libxcursor-dev libxrandr-dev libxinerama-dev libxi-dev libxxf86vm-dev
 SHOW_NEEDS  := xvfb xauth libgl1-mesa-dri xdotool openbox imagemagick desktop-file-utils shared-mime-info xdg-utils libglib2.0-bin
 OUT ?= out
-OUTSIDE_NEEDS := units python3-iapws python3-scipy python3-gsw libimage-exiftool-perl python3-icalendar python3-dateutil postgresql
+PAPER_NEEDS := poppler-utils qpdf
+OUTSIDE_NEEDS := units python3-iapws python3-scipy python3-gsw libimage-exiftool-perl python3-icalendar python3-dateutil postgresql \
+	default-jre-headless libpdfbox2-java libcommons-io-java libjaxb-api-java libactivation-java liblcms2-utils
 LINT := honnef.co/go/tools/cmd/staticcheck@v0.7.0
 
 .PHONY: run build test check lint unit window drill bench tour clean
@@ -33,6 +35,7 @@ check:
 	go run $(LINT) -tags $(CI) ./...
 
 unit:
+	@sh .ci/need $(PAPER_NEEDS)
 	go test -timeout 40m -tags $(CI) ./...
 	go test -race -tags $(CI) ./model/keeper ./model/store ./model/durable ./screens/parts
 
@@ -44,10 +47,10 @@ window: build
 # answers them, beside those of other programs. It ends with a table of the drills:
 # what was tried, how often, how much was lost, and whether it passed.
 drill: build
-	@sh .ci/need $(OUTSIDE_NEEDS)
+	@sh .ci/need $(OUTSIDE_NEEDS) $(PAPER_NEEDS)
 	@mkdir -p $(OUT) && rm -f $(OUT)/drills.txt
 	DRIPLOOP_BIN=$(abspath bin/driploop) DRIPLOOP_DRILL=1 DRIPLOOP_DRILL_LOG=$(abspath $(OUT))/drills.txt go test -tags $(CI) -timeout 3h ./model/...; \
-	code=$$?; DRIPLOOP_DRILL=1 DRIPLOOP_DRILL_LOG=$(abspath $(OUT))/drills.txt go test -tags $(CI) -run Folders ./app || code=1; sh .ci/drills $(OUT)/drills.txt; exit $$code
+	code=$$?; DRIPLOOP_DRILL=1 DRIPLOOP_DRILL_LOG=$(abspath $(OUT))/drills.txt go test -tags $(CI) -run 'Folders|Outside|ProfileIs' ./app ./assets ./screens/paper || code=1; sh .ci/drills $(OUT)/drills.txt; exit $$code
 
 # Ratios beside a reference measured in the same run.
 bench: build
