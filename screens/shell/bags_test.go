@@ -253,3 +253,24 @@ func TestNoticeOfABag(t *testing.T) {
 	now = now.Add(time.Minute)
 	test.AssertNotificationSent(t, nil, tick)
 }
+
+// What is fed says the ration only where the animals of the tank have one: nothing is
+// reckoned for snails, which live on what they find.
+func TestFedSaysARationWhereThereIsOne(t *testing.T) {
+	s := open(t, shell.Prefs{Lang: "en", Region: "DE", Units: quantity.Metric, Text: 100, Still: true, Theme: look.Light})
+	tank := s.tankOf(t)
+	says := func() bool {
+		s.Go(nav.Route{Place: nav.Daybook, Tank: tank})
+		s.hit(t, "feed", fyne.KeyReturn)
+		defer s.hit(t, "cancel", fyne.KeyReturn)
+		return s.shows("The ration of a meal")
+	}
+	s.bag(t, tank, "planorbella-duryi")
+	if says() {
+		t.Error("a ration is said for snails alone")
+	}
+	s.bag(t, tank, "danio-rerio")
+	if !says() {
+		t.Error("no ration is said for danios")
+	}
+}
