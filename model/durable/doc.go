@@ -11,8 +11,10 @@
 //     database engine) has already made.
 //   - Acquire takes the lock of a data folder. The operating system frees it
 //     when the process ends, however it ends: there is no stale lock.
-//   - Hold keeps a file open and tells whether its name still stands for it.
+//   - Hold keeps a file open and tells whether its name still stands for it, and
+//     what it holds.
 //   - Ring and Heard let a second start be heard by the program that holds the lock.
+//   - Roots lists where the paths of this machine begin.
 //   - Free and Writable tell what a folder can take before work is begun.
 //
 // Nouns: a temporary file is one whose name starts with TempPrefix; Sweep

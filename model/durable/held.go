@@ -2,6 +2,7 @@ package durable
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"sync"
@@ -62,6 +63,41 @@ func where(f *os.File, path string) Where {
 		return Removed
 	}
 	return Moved
+}
+
+// Info tells of the file itself, whatever stands at its name. Errors: *WriteError
+// (OpRead); fs.ErrClosed after Release.
+func (h *Held) Info() (fs.FileInfo, error) {
+	if h == nil {
+		return nil, fs.ErrClosed
+	}
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.f == nil {
+		return nil, fs.ErrClosed
+	}
+	info, err := h.f.Stat()
+	if err != nil {
+		return nil, &WriteError{Op: OpRead, Path: h.path, Err: err}
+	}
+	return info, nil
+}
+
+// Reader reads the first size bytes of the file itself, without the closing of another
+// handle. It gives fs.ErrClosed after Release.
+func (h *Held) Reader(size int64) io.Reader { return io.NewSectionReader(h, 0, size) }
+
+// ReadAt implements io.ReaderAt.
+func (h *Held) ReadAt(p []byte, at int64) (int, error) {
+	if h == nil {
+		return 0, fs.ErrClosed
+	}
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.f == nil {
+		return 0, fs.ErrClosed
+	}
+	return h.f.ReadAt(p, at)
 }
 
 // Release closes the file. A second Release does nothing.

@@ -54,6 +54,15 @@ func renameOver(from, to string) error {
 // flushDir does nothing: a folder cannot be flushed here (see renameOver).
 func flushDir(string) error { return nil }
 
+// roots are the drives that there are; none where the system does not say.
+func roots() []string {
+	set, err := windows.GetLogicalDrives()
+	if err != nil {
+		return nil
+	}
+	return drives(set)
+}
+
 func isNoSpace(err error) bool {
 	return errors.Is(err, windows.ERROR_DISK_FULL) || errors.Is(err, windows.ERROR_HANDLE_DISK_FULL)
 }

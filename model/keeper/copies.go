@@ -6,7 +6,6 @@ import (
 	"slices"
 	"time"
 
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
 )
@@ -94,6 +93,7 @@ type BackPreview struct {
 	Copy        Copy
 	Now         store.Held // what the daybook holds
 	Differences []store.Difference
+	Unknown     bool // another program wrote over the daybook: nothing tells what it holds
 }
 
 // copyAt finds a copy by its path, or by its name. Only what this program put into
@@ -134,6 +134,10 @@ func (k *Keeper) PreviewBack(ctx context.Context, path string) (BackPreview, err
 		return BackPreview{}, err
 	}
 	p := BackPreview{Copy: c}
+	if gone := k.st.Gone(); gone != nil && gone.Reason == store.ReasonOverwritten {
+		p.Unknown = true
+		return p, nil
+	}
 	if p.Now, err = k.st.Holds(ctx); err != nil {
 		return BackPreview{}, err
 	}
@@ -150,10 +154,7 @@ func (k *Keeper) GoBack(ctx context.Context, path string) (string, error) {
 		return "", err
 	}
 	aside, err := k.st.GoBack(ctx, c.Path, store.Options{Now: k.now})
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	k.records, k.worked = map[string]*care.Record{}, map[string]*solved{}
-	k.forget()
+	k.anew()
 	return aside, err
 }
 

@@ -4,11 +4,12 @@ import (
 	"context"
 	"os"
 
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/store"
 )
 
-// TakenAway tells that the daybook's file was moved, replaced or deleted while it is open;
-// nil while it stands where it was. See store.Store.Gone.
+// TakenAway tells that the daybook's file was moved, replaced, deleted or written over
+// while it is open; nil while it stands where it was. See store.Store.Gone.
 func (k *Keeper) TakenAway() *store.OpError { return k.st.Gone() }
 
 // Returned is what PutBack did.
@@ -40,4 +41,20 @@ func (k *Keeper) PutBack(ctx context.Context) (r Returned, err error) {
 		}
 	}
 	return r, nil
+}
+
+// TakeThere goes on with the file that another program wrote over the daybook, and
+// returns the folder where a copy of it is kept. Errors: as store.Store.TakeThere's.
+func (k *Keeper) TakeThere(ctx context.Context) (string, error) {
+	aside, err := k.st.TakeThere(ctx)
+	k.anew()
+	return aside, err
+}
+
+// anew forgets all that was read of the daybook.
+func (k *Keeper) anew() {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.records, k.worked = map[string]*care.Record{}, map[string]*solved{}
+	k.forget()
 }

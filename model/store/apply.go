@@ -71,7 +71,9 @@ func (s *Store) write(ctx context.Context, op string, f func(*sql.Tx) error) err
 		_ = tx.Rollback()
 		return opError(op, "", err)
 	}
-	return opError(op, "", tx.Commit())
+	err = tx.Commit()
+	s.wrote() // a commit may have brought the log into the file
+	return opError(op, "", err)
 }
 
 // giveSeq gives a new entry its place in the order of insertion.

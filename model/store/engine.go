@@ -76,6 +76,7 @@ type connector struct {
 	path string
 	mode atomic.Value                 // string of the access of connections still to be opened
 	log  atomic.Pointer[durable.Held] // the log of the connection, once it was looked at
+	done atomic.Pointer[func()]       // called once a connection was opened: the one before brought its log into the file
 }
 
 func (c *connector) Driver() driver.Driver { return &sqlite3.SQLiteDriver{} }
@@ -97,7 +98,11 @@ func (c *connector) Connect(context.Context) (driver.Conn, error) {
 		}
 		return nil
 	}}
-	return d.Open(fileURI(c.path) + "?" + text)
+	conn, err := d.Open(fileURI(c.path) + "?" + text)
+	if done := c.done.Load(); done != nil && err == nil {
+		(*done)()
+	}
+	return conn, err
 }
 
 func setPragma(conn *sqlite3.SQLiteConn, path string, p pragma) error {

@@ -32,7 +32,7 @@ const (
 	CodeConstraint = "constraint" // the schema forbids it (reference, allowed values)
 	CodeBusy       = "busy"       // some other program held the file too long
 	CodeCancelled  = "cancelled"  // the context ended first; nothing was changed
-	CodeGone       = "gone"       // the file has lost its name; Reason says how, see Store.Gone
+	CodeGone       = "gone"       // the file has lost its name, or was written over; Reason says how, see Store.Gone
 	CodeIO         = "io"         // reading or writing failed
 )
 
@@ -49,11 +49,15 @@ const (
 	ReasonNoBefore = "before_lacks" // After names a column that Before does not
 )
 
-// Reasons of an OpError with CodeGone. What the file holds is still held.
+// Reasons of an OpError with CodeGone. What the file holds is still held, but for the
+// last.
 const (
 	ReasonMoved    = string(durable.Moved)    // it was moved away
 	ReasonRemoved  = string(durable.Removed)  // it was deleted
 	ReasonReplaced = string(durable.Replaced) // another file stands in its place
+	// ReasonOverwritten says that another program wrote over it: what was read since
+	// may be of either file.
+	ReasonOverwritten = "overwritten"
 )
 
 // ErrNothing says that there is nothing to undo or redo.

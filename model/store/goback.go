@@ -16,15 +16,20 @@ import (
 // the open database holds, and returns the file below aside/ where what it held is
 // kept. The file is checked first and stays where it is; what is set aside is a
 // verified copy. The database is replaced in one transaction: cut off, it holds the
-// old or the new. A file of an older schema is upgraded afterwards. Errors:
+// old or the new. A database that another program wrote over is set aside as it stands.
+// A file of an older schema is upgraded afterwards. Errors:
 // *OpenError, CodeSnapshot when the file is no good; *OpError.
 func (s *Store) GoBack(ctx context.Context, path string, o Options) (aside string, err error) {
 	const op = "snapshot"
 	if why := s.ReadOnly(); why != nil {
 		return "", &OpError{Code: CodeReadOnly, Op: op, Err: why}
 	}
+	over := false
 	if err := s.inPlace(op); err != nil {
-		return "", err
+		var gone *OpError
+		if over = errors.As(err, &gone) && gone.Reason == ReasonOverwritten; !over {
+			return "", err
+		}
 	}
 	if path, err = filepath.Abs(path); err != nil {
 		return "", &OpenError{Code: CodeSnapshot, Path: path, Err: err}
@@ -32,10 +37,19 @@ func (s *Store) GoBack(ctx context.Context, path string, o Options) (aside strin
 	if err := usable(ctx, path, o); err != nil {
 		return "", err
 	}
+	if over {
+		folder, err := s.renew(ctx, path, o)
+		if folder != "" {
+			aside = filepath.Join(folder, FileName)
+		}
+		return aside, err
+	}
 	if aside, err = s.keepAside(ctx); err != nil {
 		return "", err
 	}
-	if err := s.fillFrom(ctx, path); err != nil {
+	err = s.fillFrom(ctx, path)
+	s.wrote()
+	if err != nil {
 		return aside, opError(op, "", err)
 	}
 	m, err := readMigrations(o.migrations)

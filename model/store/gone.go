@@ -17,6 +17,9 @@ func (s *Store) hold() {
 		h = nil
 	}
 	s.held.Swap(h).Release()
+	s.print.begin(h)
+	done := s.wrote
+	s.link.done.Store(&done)
 }
 
 // letGo ends what hold began. SQLite's own handles must be closed: closing another
@@ -27,9 +30,15 @@ func (s *Store) letGo() {
 }
 
 // Gone tells that the database, or its log, was moved, replaced or deleted while it
-// is open: nil while it stands where it was. All that was kept is still held and can
-// be read; changes are refused, until the file is back or PutBack puts it there.
-func (s *Store) Gone() *OpError {
+// is open, or that another program wrote over it: nil while it stands where it was, as
+// it was. All that was kept is still held and can be read, but for a file that was
+// written over; changes are refused, until the file is back or PutBack puts it there.
+// For one that was written over see TakeThere and GoBack.
+func (s *Store) Gone() *OpError { return s.gone(true) }
+
+// gone is Gone; settle lets it read the whole file where that was not done since the
+// file was last written.
+func (s *Store) gone(settle bool) *OpError {
 	held := s.held.Load()
 	if held == nil {
 		return nil
@@ -42,13 +51,16 @@ func (s *Store) Gone() *OpError {
 			return &OpError{Code: CodeGone, Path: s.path + "-wal", Reason: string(where)}
 		}
 	}
+	if s.print.overwritten(held, settle) {
+		return &OpError{Code: CodeGone, Path: s.path, Reason: ReasonOverwritten}
+	}
 	return nil
 }
 
 // inPlace is Gone as the error of an operation. A lock that was taken away is taken
 // anew: CodeLocked, as an *OpenError, when another program was faster.
 func (s *Store) inPlace(op string) error {
-	if gone := s.Gone(); gone != nil {
+	if gone := s.gone(false); gone != nil {
 		gone.Op = op
 		return gone
 	}
@@ -83,7 +95,7 @@ func (s *Store) locked() error {
 }
 
 // PutBack puts what a Store holds whose file is Gone where that file was, and goes
-// on with it. It is first written and checked as a snapshot, whose path is returned;
+// on with it; not where it was written over, for nothing tells what is of which file. It is first written and checked as a snapshot, whose path is returned;
 // what stands in its place is set aside. It does nothing, and returns "", where the
 // file is back already. Errors: *OpError; *OpenError, CodeLocked when another
 // program has the folder by now. After one the snapshot, if there is a path, is
@@ -93,8 +105,12 @@ func (s *Store) PutBack(ctx context.Context) (snapshot string, err error) {
 	if why := s.ReadOnly(); why != nil {
 		return "", &OpError{Code: CodeReadOnly, Op: op, Err: why}
 	}
-	if s.Gone() == nil {
+	switch gone := s.Gone(); {
+	case gone == nil:
 		return "", nil
+	case gone.Reason == ReasonOverwritten:
+		gone.Op = op
+		return "", gone
 	}
 	if err := prepare(s.dir); err != nil {
 		return "", err

@@ -73,7 +73,9 @@ func (s *Store) upgrade(ctx context.Context, was int, m steps) error {
 			return openError(s.path, CodeMigration, err)
 		}
 		// The provider is not closed: that would close the database with it.
-		if _, err := p.Up(ctx); err != nil {
+		_, err = p.Up(ctx)
+		s.wrote()
+		if err != nil {
 			return openError(s.path, CodeMigration, err)
 		}
 	}

@@ -50,6 +50,7 @@ type Store struct {
 	now    func() time.Time
 	link   *connector                   // of db
 	held   atomic.Pointer[durable.Held] // the database; nil where it is for reading only
+	print  print                        // of the database
 	reason atomic.Pointer[OpenError]    // why only for reading; nil when it takes changes
 	fresh  bool
 }
@@ -164,8 +165,7 @@ func (s *Store) open(ctx context.Context, o Options) error {
 		return err
 	}
 	if was.version > m.latest {
-		s.reason.Store(&OpenError{Code: CodeNewer, Path: s.path, Name: "user_version",
-			Wanted: strconv.Itoa(m.latest), Got: strconv.Itoa(was.version)})
+		s.reason.Store(newer(s.path, m.latest, was.version))
 		s.db, s.link, err = openLinked(ctx, s.path, readOnly)
 		return openError(s.path, CodeDamaged, err)
 	}
@@ -180,6 +180,11 @@ func (s *Store) open(ctx context.Context, o Options) error {
 	}
 	s.hold()
 	return s.upgrade(ctx, was.version, m)
+}
+
+// newer is the error of a file of a later schema than this program knows.
+func newer(path string, known, found int) *OpenError {
+	return &OpenError{Code: CodeNewer, Path: path, Name: "user_version", Wanted: strconv.Itoa(known), Got: strconv.Itoa(found)}
 }
 
 // create makes an empty database that carries our mark. It is made under
@@ -214,17 +219,24 @@ func (s *Store) Fresh() bool { return s.fresh }
 func (s *Store) Dir() string { return s.dir }
 
 // Close brings the log into the database file, closes it and gives the lock
-// back. A database whose file has lost its name is kept as a snapshot first. The
-// Store cannot be used afterwards.
+// back. A database whose file has lost its name is kept as a snapshot first; a file that
+// another program wrote over is left as it is. The Store cannot be used afterwards.
 func (s *Store) Close() error {
 	var first error
 	if s.ReadOnly() == nil {
-		if gone := s.Gone(); gone != nil && gone.Reason != ReasonMoved {
+		gone := s.gone(false)
+		over := gone != nil && gone.Reason == ReasonOverwritten
+		switch {
+		case over:
+			first = s.leave()
+		case gone != nil && gone.Reason != ReasonMoved:
 			_, first = s.snapshot(context.Background(), "")
 		}
-		if _, err := s.db.Exec("PRAGMA wal_checkpoint(TRUNCATE)"); err != nil {
-			// Not a loss: the log is kept and read again by the next Open.
-			first = opError("close", "", err)
+		if !over {
+			if _, err := s.db.Exec("PRAGMA wal_checkpoint(TRUNCATE)"); err != nil {
+				// Not a loss: the log is kept and read again by the next Open.
+				first = opError("close", "", err)
+			}
 		}
 	}
 	if err := s.db.Close(); err != nil && first == nil {

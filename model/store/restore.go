@@ -56,12 +56,17 @@ func putInto(dir, snapshot string, o Options) (aside string, err error) {
 	if aside, err = putAside(dir, o); err != nil {
 		return "", openError(path, CodeNotWritable, err)
 	}
+	return aside, putThere(path, snapshot)
+}
+
+// putThere puts a sound snapshot at path.
+func putThere(path, snapshot string) error {
 	f, err := os.Open(snapshot)
 	if err != nil {
-		return aside, openError(snapshot, CodeSnapshot, err)
+		return openError(snapshot, CodeSnapshot, err)
 	}
 	defer f.Close()
-	return aside, openError(path, CodeNotWritable, durable.WriteFrom(path, f, size(snapshot), 0o600))
+	return openError(path, CodeNotWritable, durable.WriteFrom(path, f, size(snapshot), 0o600))
 }
 
 // usable checks a snapshot.
@@ -78,8 +83,7 @@ func usable(ctx context.Context, snapshot string, o Options) error {
 		return &OpenError{Code: CodeSnapshot, Path: snapshot, Err: err}
 	}
 	if version > m.latest {
-		return &OpenError{Code: CodeNewer, Path: snapshot, Name: "user_version",
-			Wanted: strconv.Itoa(m.latest), Got: strconv.Itoa(version)}
+		return newer(snapshot, m.latest, version)
 	}
 	return nil
 }

@@ -395,7 +395,7 @@ func (f *form) draft() (journal.Entry, bool) {
 // refuse says at its box what the keeper did not take.
 func (f *form) refuse(err error) bool {
 	var r *working.Refusal
-	if !errors.As(err, &r) {
+	if nav.Retired(err) || !errors.As(err, &r) {
 		return false
 	}
 	b := f.note

@@ -143,7 +143,7 @@ func (f *form) at() journal.Civil {
 func (f *form) refuse(err error) bool {
 	var r *working.Refusal
 	words, ok := f.page.deps.Present.W.Problem(err)
-	if !errors.As(err, &r) || !ok {
+	if nav.Retired(err) || !errors.As(err, &r) || !ok {
 		return false
 	}
 	field := r.Field

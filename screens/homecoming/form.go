@@ -263,7 +263,7 @@ func (f *form) say() {
 // refuse says a refusal at its box and reports whether there is one.
 func (f *form) refuse(err error) bool {
 	var r *working.Refusal
-	if !errors.As(err, &r) {
+	if nav.Retired(err) || !errors.As(err, &r) {
 		return false
 	}
 	words := f.p.deps.Present.W.Refusal(r)

@@ -44,7 +44,11 @@ var told = map[string]working.Key{
 // Back says what going back to a copy would lose and gain, a line each.
 func (p Presenter) Back(b keeper.BackPreview) []string {
 	title, _ := p.Copy(b.Copy)
-	out := []string{p.W.T("page.copies.then", i18n.Args{"When": title, "Held": p.held(b.Copy.Held)}), p.W.T("page.copies.now", i18n.Args{"Held": p.held(b.Now)})}
+	out := []string{p.W.T("page.copies.then", i18n.Args{"When": title, "Held": p.held(b.Copy.Held)})}
+	if b.Unknown {
+		return append(out, p.W.T("page.copies.safe", nil))
+	}
+	out = append(out, p.W.T("page.copies.now", i18n.Args{"Held": p.held(b.Now)}))
 	rest := store.Difference{}
 	say := func(name working.Key, d store.Difference) {
 		out = append(out, p.W.T("page.copies.difference", i18n.Args{"What": name, "Lost": p.W.Number(float64(d.Lost), 6), "Gained": p.W.Number(float64(d.Gained), 6), "Changed": p.W.Number(float64(d.Changed), 6)}))

@@ -34,7 +34,8 @@ func StoreProblem(w *i18n.Words, err error) (string, bool) {
 		}
 		if code == store.CodeGone {
 			args = i18n.Args{"Path": op.Path}
-			if op.Reason == store.ReasonRemoved || op.Reason == store.ReasonReplaced {
+			switch op.Reason {
+			case store.ReasonRemoved, store.ReasonReplaced, store.ReasonOverwritten:
 				code += "_" + op.Reason
 			}
 		}

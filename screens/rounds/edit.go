@@ -325,7 +325,7 @@ func (e *editor) read() (model.Round, bool) {
 // matter of a box.
 func (e *editor) refuse(err error) bool {
 	var r *working.Refusal
-	if !errors.As(err, &r) {
+	if nav.Retired(err) || !errors.As(err, &r) {
 		return false
 	}
 	f, ok := map[string]*parts.Field{"title": e.title, "note": e.note, "start": e.begins, "rule": e.every, "every": e.every}[r.Field]

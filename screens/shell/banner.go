@@ -35,6 +35,8 @@ func (s *Shell) warn() {
 			s.root.Refresh()
 		}
 		return
+	case s.over():
+		title, lines = w.T("page.gone.over_banner", nil), []string{s.present.Error(s.gone)}
 	case s.gone != nil:
 		title, lines = w.T("page.gone.banner", nil), []string{s.present.Error(s.gone)}
 	case why == nil || why.Code == store.CodeNoSpace:

@@ -39,6 +39,7 @@ type chooser struct {
 
 	crumbs  *parts.Flow
 	path    *parts.Field
+	drive   *parts.Choice // where paths begin in several places
 	kindBox *parts.Choice
 	order   *parts.Choice
 	hide    *parts.Tick
@@ -77,6 +78,7 @@ func (s *Shell) chooseFiles(title working.Key, kinds []fileKind, many bool, take
 	c.crumbs = parts.NewFlow()
 	c.path = parts.NewField(parts.FieldSpec{ID: "path", Label: s.t("page.choose.path")})
 	c.path.OnEnter = c.typed
+	c.drive = parts.NewChoice(parts.ChoiceSpec{}, func(root string) { c.goTo(root, "") })
 	c.kindBox = parts.NewChoice(parts.ChoiceSpec{}, func(code string) { c.kind = code; c.show() })
 	c.order = parts.NewChoice(parts.ChoiceSpec{}, func(code string) { c.newest = code == "newest"; c.show() })
 	c.hide = parts.NewTick(parts.TickSpec{ID: "hidden", Text: s.t("page.choose.hidden")}, func(done bool) { c.hidden = done; c.show() })
@@ -93,6 +95,9 @@ func (s *Shell) chooseFiles(title working.Key, kinds []fileKind, many bool, take
 	}
 	buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { c.shut() }))
 	row := []fyne.CanvasObject{c.order}
+	if len(s.o.Roots()) > 1 {
+		row = append(row, c.drive)
+	}
 	if len(kinds) > 1 {
 		row = append([]fyne.CanvasObject{c.kindBox}, row...)
 	}
@@ -212,6 +217,12 @@ func (c *chooser) show() {
 		kinds.Options = append(kinds.Options, parts.Option{Code: k.code, Label: k.label})
 	}
 	c.kindBox.Set(kinds)
+	roots := s.o.Roots()
+	drive := parts.ChoiceSpec{ID: "drive", Label: s.t("page.choose.drive"), Chosen: rootOf(c.dir, roots)}
+	for _, r := range roots {
+		drive.Options = append(drive.Options, parts.Option{Code: r, Label: r})
+	}
+	c.drive.Set(drive)
 	order := parts.ChoiceSpec{ID: "order", Label: s.t("page.choose.order"), Chosen: "name",
 		Options: []parts.Option{{Code: "newest", Label: s.t("page.choose.newest")}, {Code: "name", Label: s.t("page.choose.by_name")}}}
 	if c.newest {

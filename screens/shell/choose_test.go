@@ -243,3 +243,40 @@ func (s stage) pickOption(t *testing.T, id, code string) {
 	}
 	s.w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 }
+
+// Where paths begin in several places, as on drives, one goes from one to the other by
+// keyboard; where they do not, there is nothing to choose.
+func TestChooserGoesToAnotherDrive(t *testing.T) {
+	one, other := t.TempDir(), t.TempDir()
+	for dir, name := range map[string]string{one: "here.png", other: "there.png"} {
+		if err := os.WriteFile(filepath.Join(dir, name), pngOf(t, 40, 30), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, roots := range [][]string{{one, other}, {one}} {
+		s := openWith(t, english(), func() []string { return roots })
+		tank, err := s.Example(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Go(nav.Route{Place: nav.Photos, Tank: tank})
+		s.chooserAt(t, one)
+		list := s.at(t, "files").(*parts.Files)
+		if list.Count() != 1 || list.Row(0).Name != "here.png" {
+			t.Fatalf("%d files, the first %s", list.Count(), list.Row(0).Name)
+		}
+		if len(roots) == 1 {
+			for range 60 {
+				if s.w.Canvas().FocusNext(); parts.IDOf(s.w.Canvas().Focused()) == "drive" {
+					t.Fatal("one root is offered as a choice")
+				}
+			}
+			continue
+		}
+		s.shoot(t, "drives")
+		s.pickOption(t, "drive", other)
+		if list.Count() != 1 || list.Row(0).Name != "there.png" {
+			t.Errorf("on the other drive %d files, the first %s", list.Count(), list.Row(0).Name)
+		}
+	}
+}

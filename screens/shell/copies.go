@@ -106,8 +106,12 @@ func (s *Shell) goBack(path string) {
 		aside, err = s.o.Keeper.GoBack(ctx, path)
 		return err
 	}, func(err error) {
-		s.Go(nav.Route{Place: nav.Start})
-		s.changed()
+		if s.over() && err == nil {
+			s.standsAgain()
+		} else {
+			s.Go(nav.Route{Place: nav.Start})
+			s.changed()
+		}
 		if err != nil {
 			s.fail(err)
 			return

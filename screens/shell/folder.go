@@ -110,3 +110,19 @@ func crumbsOf(dir string) []crumb {
 		dir = up
 	}
 }
+
+// rootOf is the one of roots in which a folder lies, the nearest where several hold
+// it; empty where none does, as on a share of the network.
+func rootOf(dir string, roots []string) string {
+	best := ""
+	for _, r := range roots {
+		bare := strings.TrimRight(r, `/\`) // C: of C:\
+		if len(dir) < len(bare) || !strings.EqualFold(dir[:len(bare)], bare) || len(r) < len(best) {
+			continue
+		}
+		if rest := dir[len(bare):]; rest == "" || rest[0] == '/' || rest[0] == '\\' {
+			best = r
+		}
+	}
+	return best
+}

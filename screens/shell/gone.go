@@ -8,6 +8,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/store"
+	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 )
 
@@ -52,6 +53,10 @@ func (s *Shell) offerPutBack() {
 	if s.gone == nil {
 		return
 	}
+	if s.over() {
+		s.offerAfterOver()
+		return
+	}
 	var shut func()
 	put := parts.NewButton(parts.ButtonSpec{ID: "put-back", Label: s.t("page.gone.put"), Kind: parts.Primary}, func() {
 		shut()
@@ -88,4 +93,53 @@ func (s *Shell) putBack() {
 		}
 		s.say(said, "", nil)
 	})
+}
+
+// over reports whether another program wrote over the daybook's file.
+func (s *Shell) over() bool { return s.gone != nil && s.gone.Reason == store.ReasonOverwritten }
+
+// offerAfterOver says that another program wrote over the daybook, and offers its
+// copies and the file that stands there. What is being typed stays where it is.
+func (s *Shell) offerAfterOver() {
+	var shut func()
+	copies := parts.NewButton(parts.ButtonSpec{ID: "copies", Label: s.t("menu.copies"), Kind: parts.Primary}, func() {
+		shut()
+		s.ShowCopies()
+	})
+	there := parts.NewButton(parts.ButtonSpec{ID: "take-there", Label: s.t("page.gone.over_take")}, func() {
+		shut()
+		s.takeThere()
+	})
+	leave := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close")}, func() { shut() })
+	shut = s.dialog(s.t("page.gone.over_heading"), parts.NewColumn(10, s.bodyText(s.present.Error(s.gone)), s.bodyText(s.t("page.gone.over_what"))), parts.NewFlow(copies, there, leave))
+	if c := s.canvas(); c != nil {
+		c.Focus(copies)
+	}
+}
+
+func (s *Shell) takeThere() {
+	var aside string
+	s.long(s.t("page.copies.reading"), func(ctx context.Context, _ func(done, total int64)) (err error) {
+		aside, err = s.o.Keeper.TakeThere(ctx)
+		return err
+	}, func(err error) {
+		if err != nil {
+			s.fail(err)
+			return
+		}
+		s.standsAgain()
+		s.say(s.present.W.T("page.gone.over_taken", i18n.Args{"Path": aside}), "", nil)
+	})
+}
+
+// standsAgain shows the daybook that stands now in the place of the one that was
+// written over: the same tank where it has it.
+func (s *Shell) standsAgain() {
+	s.gone = nil
+	s.warn()
+	if _, err := s.o.Keeper.Brief(context.Background(), s.route.Tank); err != nil {
+		s.Go(nav.Route{Place: nav.Start})
+	}
+	s.page.Refresh()
+	s.changed()
 }

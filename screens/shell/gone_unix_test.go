@@ -5,13 +5,18 @@ package shell_test
 import (
 	"context"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"example.org/driploop/i18n"
+	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/store"
+	"example.org/driploop/screens/nav"
 )
 
 // A daybook that is deleted under the window is missed without a change, told above
@@ -86,5 +91,69 @@ func TestDaybookComesBackByItself(t *testing.T) {
 	s.Tick(now.Add(2 * time.Minute))
 	if s.shows(said) {
 		t.Error("it is still told to be away")
+	}
+}
+
+// Another program writes a whole daybook over this one while an entry is being typed
+// (D2-07): the change is refused and said, what was typed stays, and is written once
+// one has gone back to a copy, or on with the file that stands there.
+func TestDaybookIsWrittenOver(t *testing.T) {
+	for _, way := range []string{"a copy", "the file there"} {
+		t.Run(way, func(t *testing.T) {
+			ctx := context.Background()
+			s := open(t, english())
+			id, err := s.Example(ctx)
+			if err != nil {
+				t.Fatal(err)
+			}
+			copied, err := s.k.Snapshot(ctx)
+			if err != nil {
+				t.Fatal(err)
+			}
+			before, err := s.k.Record(ctx, id)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := s.k.RenameTank(ctx, id, "Later"); err != nil {
+				t.Fatal(err)
+			}
+			s.Go(nav.Route{Place: nav.Daybook, Tank: id, Write: journal.Note})
+			s.fillIn(t, "note", "typed in vain")
+			if out, err := exec.Command("cp", copied, filepath.Join(s.k.Dir(), store.FileName)).CombinedOutput(); err != nil {
+				t.Fatalf("%v: %s", err, out)
+			}
+			s.hit(t, "keep", fyne.KeyReturn)
+			words := i18n.Speak("en", "US", quantity.US)
+			if !s.shows(words.T("page.gone.over_heading", nil)) || !s.shows(words.T("page.gone.over_banner", nil)) {
+				t.Error("nothing is told")
+			}
+			s.shoot(t, "written-over")
+			if way == "a copy" {
+				s.hit(t, "copies", fyne.KeyReturn)
+				s.hit(t, "back-"+filepath.Base(copied), fyne.KeyReturn)
+				s.shoot(t, "written-over-back")
+				s.hit(t, "back", fyne.KeyReturn)
+			} else {
+				s.hit(t, "take-there", fyne.KeyReturn)
+			}
+			s.shoot(t, "written-over-after")
+			if s.shows(words.T("page.gone.over_banner", nil)) {
+				t.Error("it is still told to be written over")
+			}
+			if note, ok := s.at(t, "note").(interface{ Text() string }); ok && note.Text() != "typed in vain" {
+				t.Errorf("the form holds %q", note.Text())
+			}
+			s.hit(t, "keep", fyne.KeyReturn)
+			after, err := s.k.Record(ctx, id)
+			if err != nil || len(after.Entries) != len(before.Entries)+1 || after.Name != before.Name {
+				t.Fatalf("%d entries of %q after %d of %q, %v", len(after.Entries), after.Name, len(before.Entries), before.Name, err)
+			}
+			if got := after.Entries[len(after.Entries)-1].Note; got != "typed in vain" {
+				t.Errorf("it was written as %q", got)
+			}
+			if v, err := s.k.Verify(ctx); err != nil || !v.OK() {
+				t.Errorf("%+v, %v", v, err)
+			}
+		})
 	}
 }

@@ -14,6 +14,7 @@ import (
 
 	"example.org/driploop/i18n/toolkit"
 	"example.org/driploop/model/claim"
+	"example.org/driploop/model/durable"
 	animal "example.org/driploop/model/fish"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/photo"
@@ -56,6 +57,8 @@ type Options struct {
 	// Window shows the shell; nil for walks without one, which give a Canvas.
 	Window fyne.Window
 	Canvas func() fyne.Canvas
+	// Roots lists where paths begin; nil asks the machine.
+	Roots func() []string
 	// Inline runs jobs at once instead of in the background.
 	Inline bool
 	// PaperDir is where papers go; empty is the person's documents.
@@ -108,6 +111,9 @@ type Shell struct {
 // New makes the shell and opens where one left off: the only tank, or the start.
 func New(o Options) *Shell {
 	s := &Shell{o: o, prefs: o.Prefs, visits: visit.Memory{}}
+	if s.o.Roots == nil {
+		s.o.Roots = durable.Roots
+	}
 	s.work = inline
 	if !o.Inline {
 		s.work = newWorker().do
@@ -125,6 +131,7 @@ func New(o Options) *Shell {
 	s.banner.Hide()
 	s.body = container.NewStack()
 	s.root = container.New(&frame{}, s.body, parts.NewGround(), s.bar, s.toast, s.banner)
+	s.toast.OnTurned = func() { s.root.Layout.Layout(s.root.Objects, s.root.Size()) } // a long text takes more lines
 	s.apply()
 	if o.Open == (nav.Route{}) {
 		o.Open = Begin(context.Background(), o.Keeper, o.Prefs)
@@ -343,7 +350,15 @@ func (s *Shell) fail(err error) {
 		s.warn()
 	}
 	if gone := isGone(err); gone != nil && s.gone != nil {
-		s.say(s.present.Error(err), s.t("page.gone.heading"), s.offerPutBack)
+		if len(s.panels) > 0 { // a line at the foot cannot be reached from a panel
+			s.offerPutBack()
+			return
+		}
+		what := working.Key("page.gone.heading")
+		if s.over() {
+			what = "page.gone.over_heading"
+		}
+		s.say(s.present.Error(err), s.t(what), s.offerPutBack)
 		return
 	} else if gone != nil {
 		s.setGone(gone)
@@ -353,9 +368,8 @@ func (s *Shell) fail(err error) {
 	if !ok {
 		words = s.present.Error(err)
 	}
-	var r *working.Refusal
-	if errors.As(err, &r) && r.Code == "refuse.keeper.retired" && s.route.Tank != "" {
-		s.say(words, s.t("menu.reuse"), s.retire)
+	if nav.Retired(err) && s.route.Tank != "" {
+		s.offerReuse(words)
 		return
 	}
 	s.say(words, "", nil)

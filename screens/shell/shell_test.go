@@ -29,7 +29,10 @@ type stage struct {
 	papers string // the folder that papers go to
 }
 
-func open(t *testing.T, p shell.Prefs) stage {
+func open(t *testing.T, p shell.Prefs) stage { return openWith(t, p, nil) }
+
+// openWith opens with roots of paths in place of the machine's own.
+func openWith(t *testing.T, p shell.Prefs, roots func() []string) stage {
 	t.Helper()
 	now := func() time.Time { return time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC) }
 	k, err := keeper.Open(context.Background(), t.TempDir(), keeper.Options{Now: now})
@@ -40,7 +43,7 @@ func open(t *testing.T, p shell.Prefs) stage {
 	w := a.NewWindow("")
 	w.SetPadded(false)
 	papers := t.TempDir()
-	s := shell.New(shell.Options{App: a, Keeper: k, Prefs: p, Now: now, Canvas: w.Canvas, Inline: true, PaperDir: papers})
+	s := shell.New(shell.Options{App: a, Keeper: k, Prefs: p, Now: now, Canvas: w.Canvas, Inline: true, PaperDir: papers, Roots: roots})
 	w.SetContent(s.Root())
 	w.Resize(fyne.NewSize(1280, 800))
 	t.Cleanup(func() {

@@ -75,3 +75,22 @@ func (s *Shell) retire() {
 		s.say(s.present.W.T(said, i18n.Args{"Name": v.Tank.Name}), s.t("label.undo"), s.Undo)
 	})
 }
+
+// offerReuse says that the tank is out of use, with what takes it into use again: in a
+// line at the foot, or over the panel that is open, which keeps what was typed into it.
+func (s *Shell) offerReuse(words string) {
+	if len(s.panels) == 0 {
+		s.say(words, s.t("menu.reuse"), s.retire)
+		return
+	}
+	var shut func()
+	reuse := parts.NewButton(parts.ButtonSpec{ID: "reuse", Label: s.t("menu.reuse"), Kind: parts.Primary}, func() {
+		shut()
+		s.retire()
+	})
+	leave := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close")}, func() { shut() })
+	shut = s.dialog(s.t("menu.reuse"), s.bodyText(words), parts.NewFlow(reuse, leave))
+	if c := s.canvas(); c != nil {
+		c.Focus(reuse)
+	}
+}

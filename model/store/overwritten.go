@@ -1,0 +1,223 @@
+package store
+
+import (
+	"context"
+	"database/sql/driver"
+	"errors"
+	"hash/maphash"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sync"
+	"time"
+
+	"example.org/driploop/model/durable"
+	"github.com/mattn/go-sqlite3"
+)
+
+// print tells whether the database's file is as this Store wrote it last. Nothing of
+// SQLite's does: with a write-ahead log it asks the log alone, and reads a file that
+// another program wrote over as its own. The file itself is written in one place only,
+// where a commit brings the log into it.
+type print struct {
+	mu    sync.Mutex
+	size  int64
+	at    time.Time // of the last writing
+	sum   uint64    // of the whole file, once it was taken
+	taken bool
+	// spoiled is set once another wrote over the file. It stays, for what was read
+	// meanwhile may be of either file.
+	spoiled bool
+}
+
+// seed of the sums of this run, which are compared with no other.
+var seed = maphash.MakeSeed()
+
+// wrote says that the file is as it is by this Store's own hand.
+func (s *Store) wrote() {
+	s.print.mu.Lock()
+	defer s.print.mu.Unlock()
+	s.print.look(s.held.Load())
+}
+
+// look takes the file as it stands as its own.
+func (p *print) look(h *durable.Held) {
+	if info, err := h.Info(); err == nil && (info.Size() != p.size || !info.ModTime().Equal(p.at)) {
+		p.size, p.at, p.taken = info.Size(), info.ModTime(), false
+	}
+}
+
+// begin starts anew with another file.
+func (p *print) begin(h *durable.Held) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.size, p.at, p.taken, p.spoiled = -1, time.Time{}, false, false
+	p.look(h)
+}
+
+// overwritten reports whether another program wrote over the file since wrote. A file
+// whose time alone was changed is told from one that was written by its sum, which is
+// taken where settle asks for it and the file is as it was left.
+func (p *print) overwritten(h *durable.Held, settle bool) bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.spoiled {
+		return true
+	}
+	info, err := h.Info()
+	if err != nil {
+		return false // whoever then writes is told
+	}
+	same := func(i fs.FileInfo) bool { return i.Size() == p.size && i.ModTime().Equal(p.at) }
+	switch {
+	case same(info) && (p.taken || !settle):
+		return false
+	case same(info):
+		sum, err := sumOf(h, info.Size())
+		if again, err2 := h.Info(); err == nil && err2 == nil && same(again) {
+			p.sum, p.taken = sum, true
+		}
+		return false
+	case p.taken && info.Size() == p.size:
+		if sum, err := sumOf(h, info.Size()); err == nil && sum == p.sum {
+			p.at = info.ModTime()
+			return false
+		}
+	}
+	p.spoiled = true
+	return true
+}
+
+func sumOf(h *durable.Held, size int64) (uint64, error) {
+	var m maphash.Hash
+	m.SetSeed(seed)
+	n, err := io.Copy(&m, h.Reader(size))
+	if err == nil && n != size {
+		err = io.ErrUnexpectedEOF
+	}
+	return m.Sum64(), err
+}
+
+// TakeThere goes on with the file that another program wrote over the database, as it
+// stands, and returns the folder below aside/ where a copy of it is kept together with
+// the log of what was not in the file yet. It does nothing, and returns "", where
+// nobody wrote over the database. Errors: *OpenError when the file is no good, of
+// something else, or of a later version; *OpError.
+func (s *Store) TakeThere(ctx context.Context) (aside string, err error) {
+	if gone := s.Gone(); gone == nil || gone.Reason != ReasonOverwritten {
+		return "", nil
+	}
+	m, err := readMigrations(nil)
+	if err != nil {
+		return "", openError(s.path, CodeMigration, err)
+	}
+	version, err := check(ctx, s.path, asIs)
+	if err != nil {
+		return "", err
+	}
+	if version > m.latest {
+		return "", newer(s.path, m.latest, version)
+	}
+	return s.renew(ctx, "", Options{Now: s.now})
+}
+
+// renew leaves a database that another program wrote over and opens the file that
+// stands there, or a sound snapshot put in its place. Errors: as TakeThere's.
+func (s *Store) renew(ctx context.Context, snapshot string, o Options) (aside string, err error) {
+	const op = "snapshot"
+	conn, err := s.db.Conn(ctx)
+	if err != nil {
+		return "", opError(op, "", err)
+	}
+	defer conn.Close()
+	var failed error
+	_ = conn.Raw(func(x any) error {
+		if aside, failed = s.abandon(x, o); failed == nil && snapshot != "" {
+			failed = putThere(s.path, snapshot)
+		}
+		return driver.ErrBadConn // it is closed: the next is another
+	})
+	if failed != nil {
+		return aside, opError(op, "", failed)
+	}
+	next, err := s.db.Conn(ctx)
+	if err != nil {
+		return aside, openError(s.path, CodeDamaged, err)
+	}
+	if err := next.Close(); err != nil {
+		return aside, opError(op, "", err)
+	}
+	s.hold()
+	m, err := readMigrations(o.migrations)
+	if err != nil {
+		return aside, openError(s.path, CodeMigration, err)
+	}
+	version, err := number(ctx, s.db, "PRAGMA user_version")
+	if err != nil {
+		return aside, openError(s.path, CodeDamaged, err)
+	}
+	return aside, s.upgrade(ctx, int(version), m)
+}
+
+// abandon closes a connection whose database another program wrote over, without a
+// byte of ours going into that file. The file and our log are copied aside first. x is
+// the connection as database/sql holds it.
+func (s *Store) abandon(x any, o Options) (aside string, err error) {
+	if aside, err = asideFolder(s.dir, o.Now()); err != nil {
+		return "", err
+	}
+	held := s.held.Load()
+	info, err := held.Info()
+	if err != nil {
+		return "", err
+	}
+	if err := durable.WriteFrom(filepath.Join(aside, FileName), held.Reader(info.Size()), info.Size(), 0o600); err != nil {
+		return "", err
+	}
+	log := s.path + "-wal"
+	if f, err := os.Open(log); err == nil { // SQLite takes its locks elsewhere
+		err = durable.WriteFrom(filepath.Join(aside, FileName+"-wal"), f, size(log), 0o600)
+		_ = f.Close()
+		if err != nil {
+			return "", err
+		}
+		// With its last connection SQLite brings the log into the file, which is
+		// another's by now. A log that ends before its first page stops it.
+		if err := os.Truncate(log, 0); err != nil {
+			return "", err
+		}
+	} else if !errors.Is(err, fs.ErrNotExist) {
+		return "", err
+	}
+	if c, ok := x.(*sqlite3.SQLiteConn); ok {
+		_ = c.Close() // that the log could not be read is meant
+	}
+	s.letGo()
+	for _, suffix := range []string{"-wal", "-shm"} {
+		if err := os.Remove(s.path + suffix); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return aside, err
+		}
+	}
+	for _, d := range []string{filepath.Dir(aside), s.dir} {
+		if err := durable.SyncDir(d); err != nil {
+			return aside, err
+		}
+	}
+	return aside, nil
+}
+
+// leave is abandon for a Store that is closed.
+func (s *Store) leave() error {
+	conn, err := s.db.Conn(context.Background())
+	if err != nil {
+		return opError("close", "", err)
+	}
+	defer conn.Close()
+	var failed error
+	_ = conn.Raw(func(x any) error {
+		_, failed = s.abandon(x, Options{Now: s.now})
+		return driver.ErrBadConn
+	})
+	return opError("close", "", failed)
+}
