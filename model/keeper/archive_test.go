@@ -1,13 +1,16 @@
 package keeper
 
 import (
+	"archive/zip"
 	"bytes"
 	"context"
+	"encoding/json"
 	"fmt"
 	"io"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -174,14 +177,73 @@ func onDisk(t testing.TB, data []byte) string {
 // drills is how many random daybooks go out, in and out again: D2-50.
 func drills() int { return drill.Count(25, 500) }
 
+// texts are the tables and the manifest of an archive as its schemas describe them, and
+// damaged ones: a key that is a path, a kind that is a number, a manifest of no version.
+func texts(t *testing.T, data []byte, about string) []drill.Text {
+	t.Helper()
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, manifest := map[string][]map[string]any{}, map[string]any{}
+	for _, f := range z.File {
+		name, isTable := strings.CutPrefix(strings.TrimSuffix(f.Name, ".json"), slip.FolderTables)
+		if !isTable && f.Name != "manifest.json" {
+			continue
+		}
+		r, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := json.NewDecoder(r)
+		d.UseNumber()
+		if isTable {
+			var rows []map[string]any
+			err = d.Decode(&rows)
+			tables[name] = rows
+		} else {
+			err = d.Decode(&manifest)
+		}
+		if err != nil {
+			t.Fatalf("%s: %v", f.Name, err)
+		}
+	}
+	if len(tables["tank"]) == 0 || len(manifest) == 0 {
+		t.Fatalf("%s: no tank or no manifest", about)
+	}
+	var out []drill.Text
+	add := func(schema, about string, v any, good bool) {
+		b, err := json.Marshal(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, drill.Text{Schema: schema, About: about, Body: string(b), Good: good})
+	}
+	add("archive", about, tables, true)
+	add("archive-manifest", about, manifest, true)
+	tables["tank"][0]["id"] = "../tank"
+	add("archive", about+", a path", tables, false)
+	tables["tank"][0]["id"] = "tank"
+	if entries := tables["entry"]; len(entries) > 0 {
+		entries[0]["kind"] = 5
+		add("archive", about+", a kind", tables, false)
+	}
+	delete(manifest, "version")
+	add("archive-manifest", about+", no version", manifest, false)
+	return out
+}
+
 // TestArchiveRoundTrip (D2-50): out, into an empty folder and out again gives the
-// same bytes, with every picture; undone, nothing is left.
+// same bytes, with every picture; undone, nothing is left. In the drill ajv takes every
+// archive by its schemas, and none that is damaged.
 func TestArchiveRoundTrip(t *testing.T) {
 	pictures := 0
+	var judged []drill.Text
 	for n := range drills() {
 		from, to := openAt(t, t.TempDir()), openAt(t, t.TempDir())
 		daybook(t, from, uint64(n), 1+n%3)
 		first := archive(t, from)
+		judged = append(judged, texts(t, first, fmt.Sprintf("daybook %d", n))...)
 		path := onDisk(t, first)
 		p, err := to.ReadArchive(t.Context(), path)
 		if err != nil || p.Taking() != 1+n%3 || !p.Undoable {
@@ -213,6 +275,9 @@ func TestArchiveRoundTrip(t *testing.T) {
 	}
 	if pictures < drills()/2 {
 		t.Errorf("only %d pictures went through", pictures)
+	}
+	if drill.Listed() {
+		drill.Schemas(t, "../..", judged)
 	}
 	drill.Tally(t, "D2-50", fmt.Sprintf("daybooks out, in and out again, %d pictures", pictures), drills(), 0)
 }

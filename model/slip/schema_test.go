@@ -65,44 +65,46 @@ func validate(t interface {
 	}
 }
 
+// profileRows are bodies of a profile, and whether reader and schema take them.
+var profileRows = []struct {
+	name, body string
+	good       bool
+}{
+	{"good", goodProfile, true},
+	{"smallest", `{"units":"us"}`, true},
+	{"unknown member", `{"units":"us","x":1}`, true},
+	{"unknown field", `{"units":"us","answers":[{"field":"x.y","kind":"choice","value":"z"}]}`, true},
+	{"no units", `{}`, false},
+	{"region", `{"units":"us","region":"usa"}`, false},
+	{"list", `[]`, false},
+	{"long name", `{"units":"us","tank":"` + string(bytes.Repeat([]byte("a"), 61)) + `"}`, false},
+	{"turned direction", `{"units":"us","tank":"a\u202eb"}`, false},
+	{"zero byte", `{"units":"us","tank":"a\u0000b"}`, false},
+	{"lines in an address", `{"units":"us","shop":{"address":"a\nb"}}`, true},
+	{"lines in a name", `{"units":"us","shop":{"name":"a\nb"}}`, false},
+	{"language", `{"units":"us","notes":{"e":"x"}}`, false},
+	{"number not as a text", `{"units":"us","answers":[{"field":"tank.length","kind":"measure","value":60,"unit":"cm"}]}`, false},
+	{"edition", `{"units":"us","edition":3}`, true},
+	{"edition 0", `{"units":"us","edition":0}`, false},
+	{"plan", `{"units":"us","plan":[{"code":"test","rule":"FREQ=WEEKLY;BYDAY=SA","at":"10:00","note":"both tests"}]}`, true},
+	{"round of a later version", `{"units":"us","plan":[{"code":"hum","rule":"FREQ=WEEKLY","at":"10:00"}]}`, true},
+	{"round without a rule", `{"units":"us","plan":[{"code":"test","at":"10:00"}]}`, false},
+	{"round at noon", `{"units":"us","plan":[{"code":"test","rule":"FREQ=WEEKLY","at":"noon"}]}`, false},
+	{"feeding", `{"units":"us","feeding":{"share":{"value":"1.5","unit":"percent"},"fasting":["SU"],"x":1}}`, true},
+	{"fasting on a word", `{"units":"us","feeding":{"fasting":["Sunday"]}}`, false},
+	{"feeding as a list", `{"units":"us","feeding":[]}`, false},
+	{"share as a number", `{"units":"us","feeding":{"share":1.5}}`, false},
+	{"marks", `{"units":"us","marks":["stand_floor","x"]}`, true},
+	{"mark as a number", `{"units":"us","marks":[1]}`, false},
+	{"power of ten", answer("tank.length", "measure", "6e1", "cm"), false},
+	{"kind", answer("tank.shape", "picture", "box", ""), false},
+	{"option with a unit", answer("tank.shape", "choice", "box", "cm"), false},
+	{"empty value", answer("tank.shape", "choice", "", ""), false},
+}
+
 // The schemas take what the reader takes and refuse what it refuses for its form.
 func TestSchemasAgreeWithTheReader(t *testing.T) {
-	rows := []struct {
-		name, body string
-		good       bool
-	}{
-		{"good", goodProfile, true},
-		{"smallest", `{"units":"us"}`, true},
-		{"unknown member", `{"units":"us","x":1}`, true},
-		{"unknown field", `{"units":"us","answers":[{"field":"x.y","kind":"choice","value":"z"}]}`, true},
-		{"no units", `{}`, false},
-		{"region", `{"units":"us","region":"usa"}`, false},
-		{"list", `[]`, false},
-		{"long name", `{"units":"us","tank":"` + string(bytes.Repeat([]byte("a"), 61)) + `"}`, false},
-		{"turned direction", `{"units":"us","tank":"a\u202eb"}`, false},
-		{"zero byte", `{"units":"us","tank":"a\u0000b"}`, false},
-		{"lines in an address", `{"units":"us","shop":{"address":"a\nb"}}`, true},
-		{"lines in a name", `{"units":"us","shop":{"name":"a\nb"}}`, false},
-		{"language", `{"units":"us","notes":{"e":"x"}}`, false},
-		{"number not as a text", `{"units":"us","answers":[{"field":"tank.length","kind":"measure","value":60,"unit":"cm"}]}`, false},
-		{"edition", `{"units":"us","edition":3}`, true},
-		{"edition 0", `{"units":"us","edition":0}`, false},
-		{"plan", `{"units":"us","plan":[{"code":"test","rule":"FREQ=WEEKLY;BYDAY=SA","at":"10:00","note":"both tests"}]}`, true},
-		{"round of a later version", `{"units":"us","plan":[{"code":"hum","rule":"FREQ=WEEKLY","at":"10:00"}]}`, true},
-		{"round without a rule", `{"units":"us","plan":[{"code":"test","at":"10:00"}]}`, false},
-		{"round at noon", `{"units":"us","plan":[{"code":"test","rule":"FREQ=WEEKLY","at":"noon"}]}`, false},
-		{"feeding", `{"units":"us","feeding":{"share":{"value":"1.5","unit":"percent"},"fasting":["SU"],"x":1}}`, true},
-		{"fasting on a word", `{"units":"us","feeding":{"fasting":["Sunday"]}}`, false},
-		{"feeding as a list", `{"units":"us","feeding":[]}`, false},
-		{"share as a number", `{"units":"us","feeding":{"share":1.5}}`, false},
-		{"marks", `{"units":"us","marks":["stand_floor","x"]}`, true},
-		{"mark as a number", `{"units":"us","marks":[1]}`, false},
-		{"power of ten", answer("tank.length", "measure", "6e1", "cm"), false},
-		{"kind", answer("tank.shape", "picture", "box", ""), false},
-		{"option with a unit", answer("tank.shape", "choice", "box", "cm"), false},
-		{"empty value", answer("tank.shape", "choice", "", ""), false},
-	}
-	for _, r := range rows {
+	for _, r := range profileRows {
 		err := follows("profile", []byte(r.body))
 		if (err == nil) != r.good {
 			t.Errorf("%s: the schema says %v, want good %v", r.name, err, r.good)
