@@ -112,6 +112,9 @@ func (p *Slip) written(r keeper.ReplyView) fyne.CanvasObject {
 		for _, l := range x.Lines {
 			lines = append(lines, parts.TextOf(l, parts.Body))
 		}
+		if x.Why != "" {
+			lines = append(lines, parts.TextOf(x.Why, parts.SoftBody))
+		}
 	}
 	return parts.NewPanel(s.Beside, lines...)
 }

@@ -34,7 +34,7 @@ type Duty struct {
 	State rounds.State
 	Late  bool
 	Many  bool   // more than one was missed
-	Shop  string // that the shop proposed it, empty where it did not
+	Shop  bool   // the shop proposed it
 }
 
 // RoundDay is one of the coming days.
@@ -121,10 +121,7 @@ func everyDay(r rounds.Rule) bool {
 }
 
 func (p Presenter) duty(s rounds.Standing, today time.Time) Duty {
-	d := Duty{ID: s.ID, Code: s.Code, Name: p.RoundName(s.Round), Text: p.Repeats(s.Rule, s.Start), Note: s.Note, State: s.State, Late: s.State == rounds.Late, Many: s.Missed > 1}
-	if s.FromShop {
-		d.Shop = p.W.T("page.fill.from_shop", nil)
-	}
+	d := Duty{ID: s.ID, Code: s.Code, Name: p.RoundName(s.Round), Text: p.Repeats(s.Rule, s.Start), Note: s.Note, State: s.State, Late: s.State == rounds.Late, Many: s.Missed > 1, Shop: s.FromShop}
 	switch s.State {
 	case rounds.Late:
 		d.Due = s.Newest.Due

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"example.org/driploop/i18n"
 	"example.org/driploop/model/keeper"
 	model "example.org/driploop/model/rounds"
 	"example.org/driploop/model/working"
@@ -152,10 +153,11 @@ func (p *Page) all() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
 	for _, d := range p.shown.All {
 		row := parts.EntryRowSpec{ID: "round-" + d.ID, Time: d.Short, Kind: d.Name, Text: d.Text, Even: true}
-		for _, more := range []string{d.Note, d.Shop} {
-			if more != "" {
-				row.Text += " " + more
-			}
+		if d.Note != "" {
+			row.Text += " " + d.Note
+		}
+		if d.Shop {
+			row.Kind = p.deps.Present.W.T("page.day.of_shop", i18n.Args{"Kind": d.Name})
 		}
 		switch {
 		case p.is:

@@ -56,8 +56,12 @@ type fileKind struct {
 	endings     endings
 }
 
-// settingFolder keeps where files were chosen last.
-const settingFolder = "chooser_folder"
+// settingFolder keeps where pictures were chosen last, settingFiles where other files
+// were: what people hand over lies elsewhere than their pictures.
+const (
+	settingFolder = "chooser_folder"
+	settingFiles  = "chooser_folder_files"
+)
 
 // thumbMost is the largest file of which a small picture is shown in the list: a
 // larger one takes too long for what it tells. Judgement.
@@ -115,10 +119,25 @@ func (s *Shell) chooseFiles(title working.Key, kinds []fileKind, many bool, take
 // chooserWidth leaves room for long names. Judgement.
 const chooserWidth = 760
 
-// begin is where choosing begins: where it ended last, else the person's pictures.
+// setting is where it is kept in which folder choosing ended.
+func (c *chooser) setting() string {
+	for e := range c.kinds[0].endings {
+		if !pictureEndings[e] {
+			return settingFiles
+		}
+	}
+	return settingFolder
+}
+
+// begin is where choosing begins: where it ended last, else the person's pictures, or
+// their documents for other files.
 func (c *chooser) begin() string {
-	if last, ok, err := c.s.o.Keeper.Setting(context.Background(), settingFolder); err == nil && ok && isDir(last) {
+	name := c.setting()
+	if last, ok, err := c.s.o.Keeper.Setting(context.Background(), name); err == nil && ok && isDir(last) {
 		return last
+	}
+	if name == settingFiles {
+		return c.s.folder()
 	}
 	home, err := os.UserHomeDir()
 	if err != nil {
@@ -383,8 +402,8 @@ func (c *chooser) done() {
 func (c *chooser) leave(paths []string) {
 	c.shut()
 	if c.s.o.Keeper.ReadOnly() == nil {
-		dir := c.dir
-		c.s.work(func(ctx context.Context) error { return c.s.o.Keeper.SetSetting(ctx, settingFolder, dir) }, func(error) {}) // a convenience
+		dir, name := c.dir, c.setting()
+		c.s.work(func(ctx context.Context) error { return c.s.o.Keeper.SetSetting(ctx, name, dir) }, func(error) {}) // a convenience
 	}
 	c.take(paths)
 }

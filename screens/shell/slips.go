@@ -169,6 +169,13 @@ func (s *Shell) takeReply(path string) {
 	}
 	view := slips.NewTake(s.deps(), v, found)
 	var shut func()
+	leave := parts.NewButton(parts.ButtonSpec{ID: "leave", Label: s.t("page.reply.leave")}, func() { shut() })
+	onlyRead := func() { leave.Set(parts.ButtonSpec{ID: "leave", Label: s.t("label.close"), Kind: parts.Primary}) }
+	focus := func(f fyne.Focusable) {
+		if c := s.canvas(); c != nil {
+			c.Focus(f)
+		}
+	}
 	view.OnTaken = func(tank string) {
 		s.say(s.t("page.reply.taken"), s.t("label.undo"), func() {
 			if s.route.Tank != tank { // the way back is that tank's own
@@ -182,17 +189,16 @@ func (s *Shell) takeReply(path string) {
 			return
 		}
 		s.page.Refresh()
+		onlyRead()
+		focus(leave)
 	}
-	leave := parts.NewButton(parts.ButtonSpec{ID: "leave", Label: s.t("page.reply.leave")}, func() { shut() })
 	foot, first := []fyne.CanvasObject{view.Button(), leave}, view.Button()
 	if view.Done() {
-		leave.Set(parts.ButtonSpec{ID: "leave", Label: s.t("label.close"), Kind: parts.Primary})
+		onlyRead()
 		foot, first = []fyne.CanvasObject{leave}, leave
 	}
 	shut = s.dialog(s.t("page.reply.heading"), view.Object(), parts.NewFlow(foot...))
-	if c := s.canvas(); c != nil {
-		c.Focus(first)
-	}
+	focus(first)
 }
 
 // showVisit shows a visit slip that was opened here; nothing of it is kept unless it is put on the

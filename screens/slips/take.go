@@ -79,6 +79,9 @@ func (t *Take) lay() {
 	for _, x := range t.shown.Items {
 		out = append(out, t.item(x))
 	}
+	b := t.take.Spec()
+	b.Off = len(t.Ticked()) == 0 // there is nothing to take
+	t.take.Set(b)
 	t.column.Set(out...)
 }
 
