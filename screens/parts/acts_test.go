@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"image/color"
 	"testing"
 	"time"
 
@@ -37,6 +38,13 @@ func TestButton(t *testing.T) {
 	test.Tap(b)
 	if n != 3 {
 		t.Error("a button that is off was pressed")
+	}
+	ground := func(s ButtonSpec) color.Color {
+		b.Set(s)
+		return b.drawn.pool.rects[0].FillColor
+	}
+	if on, off := ground(ButtonSpec{Label: "Carry on", Kind: Primary}), ground(ButtonSpec{Label: "Carry on", Kind: Primary, Off: true}); on == off {
+		t.Error("one cannot see that a button is off")
 	}
 }
 

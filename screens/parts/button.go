@@ -94,10 +94,10 @@ func (b *Button) leastWidth() float32 { return leastTarget }
 func (b *Button) cut() cut {
 	c := bodyBold
 	switch {
-	case b.spec.Kind == Primary:
-		c = c.in(look.OnTeal)
 	case b.spec.Off:
 		c = c.in(look.SoftInk)
+	case b.spec.Kind == Primary:
+		c = c.in(look.OnTeal)
 	case b.spec.Kind == Quiet:
 		c = c.in(look.Teal)
 	case b.spec.Kind == View:
@@ -191,10 +191,10 @@ func (b *Button) draw(p *pen, width float32) float32 {
 func (b *Button) ground(p *pen, width, h float32) {
 	g := box{radius: 6}
 	switch {
+	case b.spec.Off && (b.spec.Kind == Primary || b.spec.Kind == Secondary):
+		g.fill, g.stroke, g.width = look.Sheet, look.Edge, 1
 	case b.spec.Kind == Primary:
 		g.fill = look.Teal
-	case b.spec.Kind == Secondary && b.spec.Off:
-		g.fill, g.stroke, g.width = look.Sheet, look.Edge, 1
 	case b.spec.Kind == Secondary:
 		g.fill, g.stroke, g.width = look.Sheet, look.Ink, 1.3
 	}

@@ -106,8 +106,8 @@ func (s *Scroller) reveal(o fyne.CanvasObject) {
 	if !ok {
 		return
 	}
+	foot := top + o.Size().Height + revealFoot
 	top -= revealMargin
-	foot := top + o.Size().Height + 2*revealMargin
 	off, view := s.scroll.Offset, s.scroll.Size().Height
 	switch {
 	case top < off.Y || foot-top > view:
@@ -143,8 +143,12 @@ func depth(in, o fyne.CanvasObject) (float32, bool) {
 	return 0, false
 }
 
-// revealMargin is what is shown above and below of what was scrolled to.
-const revealMargin = 12
+// What is shown above and below of what was scrolled to: below, the line that says what
+// was done and takes it back stands over the page.
+const (
+	revealMargin = 12
+	revealFoot   = 64
+)
 
 func (s *Scroller) spare(ev *fyne.KeyEvent) bool { return s.Key(ev) }
 

@@ -33,8 +33,8 @@ type Duty struct {
 	Note  string
 	State rounds.State
 	Late  bool
-	Many  bool   // more than one was missed
-	Shop  bool   // the shop proposed it
+	Many  bool // more than one was missed
+	Shop  bool // the shop proposed it
 }
 
 // RoundDay is one of the coming days.

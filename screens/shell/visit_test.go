@@ -14,6 +14,7 @@ import (
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/visit"
 )
 
@@ -147,6 +148,9 @@ func TestVisitThereAndBack(t *testing.T) {
 	}
 	if !strings.Contains(s.texts(), "Something of this reply was taken on") {
 		t.Error("what was taken is not told while the reply is open")
+	}
+	if got := parts.IDOf(s.w.Canvas().Focused()); got != "leave" { // nothing more is ticked
+		t.Errorf("after taking the focus is at %q", got)
 	}
 	s.hit(t, "reply-advice", fyne.KeySpace)
 	s.hit(t, "reply-take", fyne.KeySpace) // the rest; the panel closes
