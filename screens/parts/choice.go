@@ -1,6 +1,8 @@
 package parts
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
@@ -146,18 +148,36 @@ const choiceLines = 3
 
 // shown gives what stands in the box at a width, in lines, and how it is set.
 func (c *Choice) shown(p *pen, width float32) ([]string, cut) {
-	text, cut := c.spec.Placeholder, fieldSoft
-	if i := c.at(); i >= 0 {
-		text, cut = c.spec.Options[i].Label, fieldBold
-		if c.spec.Proposed {
-			cut = cut.in(look.SoftInk)
-		}
-	}
-	room := width - 2*boxPad*p.k - (chevronSize+4)*p.k
+	text, cut := c.words()
+	room := width - choiceEdges*p.k
 	if room <= 0 {
 		return []string{text}, cut
 	}
 	return shortened(text, choiceLines, room, p.measurer(cut)), cut
+}
+
+// choiceEdges is what the box takes beside its words.
+const choiceEdges = 2*boxPad + chevronSize + 4
+
+// words gives what the box says.
+func (c *Choice) words() (string, cut) {
+	i := c.at()
+	if i < 0 {
+		return c.spec.Placeholder, fieldSoft
+	}
+	if c.spec.Proposed {
+		return c.spec.Options[i].Label, fieldBold.in(look.SoftInk)
+	}
+	return c.spec.Options[i].Label, fieldBold
+}
+
+func (c *Choice) wholeWords(p *pen) float32 {
+	text, cut := c.words()
+	widest := float32(0)
+	for _, piece := range pieces(text) {
+		widest = max(widest, p.widthOf(strings.TrimRight(piece, " "), cut))
+	}
+	return widest + choiceEdges*p.k
 }
 
 func (c *Choice) boxHeight(p *pen, width float32) float32 {

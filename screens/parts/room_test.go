@@ -63,3 +63,21 @@ func TestBarDropsTheVolumeWhole(t *testing.T) {
 		}
 	}
 }
+
+// A row falls to fewer in a line before a choice in it breaks the word that it shows.
+func TestRowBreaksNoChosenWord(t *testing.T) {
+	shape := NewChoice(ChoiceSpec{Label: "Forme", Chosen: "box", Options: []Option{{"box", "Parallélépipédique biseauté"}, {"bow", "Bombé"}}}, nil)
+	r := NewRow(NewChoice(ChoiceSpec{Label: "Matière", Chosen: "glass", Options: []Option{{"glass", "Verre"}}}, nil), shape)
+	p := newPen(shape, nil)
+	own := p.widthOf("Parallélépipédique", fieldBold) + choiceEdges*p.k
+	if own <= rowLeast*p.k {
+		t.Fatalf("the word takes %v, less than any column: nothing is shown", own)
+	}
+	beside := r.HeightAt(2*own + rowGap + 1)
+	if got := r.HeightAt(2*own + rowGap - 2); got < beside*1.4 {
+		t.Errorf("a little narrower than the word the row is %v high, and %v before: the word broke", got, beside)
+	}
+	if lines, _ := shape.shown(p, own); len(lines) != 2 || lines[0] != "Parallélépipédique" {
+		t.Errorf("at its least width the choice says %q", lines)
+	}
+}

@@ -3,8 +3,9 @@ package parts
 import "fyne.io/fyne/v2"
 
 // Row sets its children side by side in equal widths, up to three in a line,
-// and falls to fewer when the width does not suffice. Boxes of fields and
-// choices stand on one height, however many lines their labels take.
+// and falls to fewer when the width does not suffice, or a choice would break the
+// word that it shows. Boxes of fields and choices stand on one height, however many
+// lines their labels take.
 type Row struct {
 	part
 	most     int
@@ -64,6 +65,9 @@ type labelled interface {
 	setLead(extra float32) (before float32)
 }
 
+// spoken is a child that says how wide it must be to break none of its words.
+type spoken interface{ wholeWords(p *pen) float32 }
+
 func (r *Row) draw(p *pen, width float32) float32 {
 	var seen []fyne.CanvasObject
 	for _, o := range r.children {
@@ -74,8 +78,13 @@ func (r *Row) draw(p *pen, width float32) float32 {
 	if len(seen) == 0 {
 		return 0
 	}
-	n := min(len(seen), r.most)
-	for n > 1 && (width-rowGap*float32(n-1))/float32(n) < r.least*p.k {
+	n, least := min(len(seen), r.most), r.least*p.k
+	for _, o := range seen {
+		if s, ok := o.(spoken); ok {
+			least = max(least, s.wholeWords(p))
+		}
+	}
+	for n > 1 && (width-rowGap*float32(n-1))/float32(n) < least {
 		n--
 	}
 	w := (width - rowGap*float32(n-1)) / float32(n)

@@ -94,9 +94,10 @@ func mayBreak(before, after rune) bool {
 }
 
 // Marks that a line does not begin or end with in Chinese and Japanese.
-// Source: JIS X 4051 line composition rules, the common ones, from memory.
+// Source: JIS X 4051 line composition rules, the common ones, from memory. The dot that
+// stands between two things stays with the first of them, in every language.
 const (
-	noLineStart = "、。，．：；？！）］｝」』】〉》・ー々…”’,.;:!?)]}%"
+	noLineStart = "·、。，．：；？！）］｝」』】〉》・ー々…”’,.;:!?)]}%"
 	noLineEnd   = "（［｛「『【〈《“‘([{"
 )
 

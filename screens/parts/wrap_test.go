@@ -25,7 +25,8 @@ func TestWrap(t *testing.T) {
 		{"one two three", 7, []string{"one two", "three"}},
 		{"one two three", 3, []string{"one", "two", "thr", "ee"}},
 		{"a\nb c", 10, []string{"a", "b c"}},
-		{"鱼缸加热棒。开关", 5, []string{"鱼缸加热", "棒。开关"}}, // a line does not begin with a full stop
+		{"鱼缸加热棒。开关", 5, []string{"鱼缸加热", "棒。开关"}},                                            // a line does not begin with a full stop
+		{"Depth: 10 in · Height: 12 in", 12, []string{"Depth: 10", "in · Height:", "12 in"}}, // nor with the dot between two things
 		{"one", 0, []string{"o", "n", "e"}},
 	} {
 		got := wrap(c.text, c.width, count)
