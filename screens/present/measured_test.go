@@ -22,3 +22,17 @@ func TestAnEntryTellsNoMoreFiguresThanMean(t *testing.T) {
 		}
 	}
 }
+
+// What a kit could not tell stands behind a colon: it agrees with no name, of whatever gender and number.
+func TestNotDetectedAgreesWithNoName(t *testing.T) {
+	e := journal.Entry{Kind: journal.Tested, Readings: []journal.Reading{
+		{Name: journal.NameNitrite, Qualifier: journal.NotDetected, Measure: quantity.Measure{Unit: "mg/l", Basis: quantity.AsIon}},
+		{Name: journal.NameNitrate, Measure: quantity.Measure{Number: "10", Unit: "mg/l", Basis: quantity.AsIon}}}}
+	for lang, want := range map[string]string{"fr": "nitrites : non détecté · nitrates 10 mg/L en ion", "it": "nitriti: non rilevato · nitrati 10 mg/L come ione",
+		"en": "nitrite: not detected · nitrate 10 mg/L as the ion"} {
+		p := Presenter{W: i18n.Speak(lang, "", quantity.Metric)}
+		if got := strings.ReplaceAll(p.Entry(e).Text, "\u00a0", " "); got != want {
+			t.Errorf("%s: %q, want %q", lang, got, want)
+		}
+	}
+}

@@ -163,20 +163,21 @@ func (p Presenter) Entry(e journal.Entry) Entry {
 }
 
 // reading writes one value: its name, what was typed, and the basis where a
-// nitrogen compound was measured.
+// nitrogen compound was measured. What a kit could not tell stands behind a colon, for
+// in many languages it would have to agree with the name.
 func (p Presenter) reading(kind journal.Kind, r journal.Reading) string {
 	if word, ok := r.Word(); ok {
 		return p.Said(r.Name, word)
 	}
 	name := p.W.T(working.Key("reading."+r.Name), nil)
-	value := p.told(r)
 	if r.Qualifier != journal.Plain {
-		value = p.W.T(working.Key("reading.is_"+string(r.Qualifier)), nil)
+		return p.W.T("paper.figure", i18n.Args{"Name": name, "Value": p.W.T(working.Key("reading.is_"+string(r.Qualifier)), nil)})
 	}
-	if u, ok := quantity.UnitOf(r.Measure.Unit); ok && r.Qualifier == journal.Plain && u.Kind == quantity.KindPH {
+	value := p.told(r)
+	if u, ok := quantity.UnitOf(r.Measure.Unit); ok && u.Kind == quantity.KindPH {
 		return value // a pH carries its own name
 	}
-	if r.Qualifier == journal.Plain && r.Measure.Basis != quantity.BasisNone {
+	if r.Measure.Basis != quantity.BasisNone {
 		value += " " + p.W.T(working.Key("word.basis."+string(r.Measure.Basis)), nil)
 	}
 	if (kind == journal.Temperature || kind == journal.HomeComing || kind == journal.Filled) && r.Name != journal.NameDuration {
