@@ -97,25 +97,31 @@ func readArchive(r io.ReaderAt, size int64) (*Archive, error) {
 
 // manifest reads what the archive says of itself and lists.
 func (a *Archive) manifest(data []byte) ([]listed, error) {
-	m, err := a.fetch.manifest(data, FormatArchive, archiveLimits, "minor", "language", "places")
+	m, of, err := a.fetch.manifest(data, FormatArchive, archiveLimits, "minor", "language", "places")
 	if err != nil {
 		return nil, err
 	}
 	if m.Version > ArchiveVersion {
 		return nil, refuse(CodeArchiveLater, partManifest)
 	}
-	var own struct {
-		Minor    int    `json:"minor"`
-		Language string `json:"language"`
-		Places   bool   `json:"places"`
+	a.ArchiveHead = ArchiveHead{Version: m.Version, MadeBy: m.MadeBy}
+	if _, there := of["minor"]; there {
+		minor, err := a.fetch.whole(of, "", "minor", 0, maxVersion)
+		if err != nil {
+			return nil, err
+		}
+		a.Minor = int(minor)
 	}
-	if err := json.Unmarshal(data, &own); err != nil || own.Minor < 0 || own.Minor > maxVersion {
-		return nil, a.shape("minor")
+	if a.Language, err = a.fetch.text(of, "", "language", MaxName, false); err != nil {
+		return nil, err
 	}
-	if own.Language != "" && !languageForm.MatchString(own.Language) {
+	if a.Language != "" && !languageForm.MatchString(a.Language) {
 		return nil, &Error{Code: CodeLanguage, Part: partManifest, Place: "language"}
 	}
-	a.ArchiveHead = ArchiveHead{Version: m.Version, Minor: own.Minor, MadeBy: m.MadeBy, Language: own.Language, Places: own.Places}
+	if places, there := of["places"]; there && places.kind != isBool {
+		return nil, a.fetch.shape("places")
+	}
+	a.Places = of["places"].yes
 	return m.Parts, nil
 }
 

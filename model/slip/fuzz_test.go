@@ -1,6 +1,8 @@
 package slip
 
 import (
+	"bytes"
+	"crypto/ed25519"
 	"encoding/json"
 	"errors"
 	"reflect"
@@ -68,6 +70,87 @@ func FuzzBody(f *testing.F) {
 		}
 		if err == nil {
 			write(t, p)
+		}
+	})
+}
+
+// FuzzVisitBody and FuzzReplyBody put any text where their body stands.
+func FuzzVisitBody(f *testing.F) {
+	f.Add(goodVisit)
+	f.Add("{" + visitHead + caseOf(`,"signs":[{"sign":"x","seen":"2026-11-02T08:00"}]`) + entryOf(`{"name":"ph","value":"7.0","unit":"ph"}`, `,"of_case":true`) + `,"stock":[{"count":2,"males":1,"length":{"value":"3.5","unit":"cm"}}]}`)
+	f.Add("{" + visitHead + `,"private":["notes","prices","places"],"facts":[{"field":"kit.tank.price","kind":"measure","value":"5","unit":"EUR"}],"questions":["?"],"x":{"a":[1e3]}}`)
+	f.Fuzz(func(t *testing.T, body string) {
+		v, found, err := readVisit(visits.saying(body))
+		if refusedWell(t, found, err) {
+			return
+		}
+		again, err := writeVisit(v, nil)
+		if err != nil {
+			t.Fatalf("read, and not written: %v", err)
+		}
+		if w, _, err := readVisit(again); err != nil || !reflect.DeepEqual(v, w) {
+			t.Fatalf("written and read again: %v\n%+v\n%+v", err, v, w)
+		}
+	})
+}
+
+func FuzzReplyBody(f *testing.F) {
+	f.Add(goodReply)
+	f.Add("{" + replyHead + `,"rounds":[{"code":"own","title":"x","rule":"FREQ=WEEKLY;BYDAY=MO","start":"2026-12-01T08:00"}],"plan":[{"change":"add","species":"x","count":2,"males":1}],"x":[null]}`)
+	f.Fuzz(func(t *testing.T, body string) {
+		r, found, err := readReply(replies.saying(body))
+		if refusedWell(t, found, err) {
+			return
+		}
+		again, err := writeReply(r, nil)
+		if err != nil {
+			t.Fatalf("read, and not written: %v", err)
+		}
+		if w, _, err := readReply(again); err != nil || !reflect.DeepEqual(r, w) {
+			t.Fatalf("written and read again: %v\n%+v\n%+v", err, r, w)
+		}
+	})
+}
+
+// FuzzManifest puts any text where the manifest stands, in front of a good body; what
+// is read of it lists that body and nothing else.
+func FuzzManifest(f *testing.F) {
+	body := file(partProfile, goodProfile)
+	f.Add(profiles.listing(1, body))
+	f.Add(profiles.listing(2, body))
+	f.Add(strings.Replace(profiles.listing(1, body), `"parts"`, `"x":[{}],"parts"`, 1))
+	f.Fuzz(func(t *testing.T, text string) {
+		p, found, err := read(archive{pieces: []piece{file(partManifest, text), body}}.bytes())
+		if refusedWell(t, found, err) {
+			return
+		}
+		if !json.Valid([]byte(text)) || !strings.Contains(text, hashOf(body.data)) || p.Tank != "Starter 10" || p.Signature.Signed() {
+			t.Fatalf("read as %+v", p)
+		}
+	})
+}
+
+// FuzzSignature puts any text where the signature stands: it is refused, said to be
+// of a kind that is not known, or is that of the key that signed.
+func FuzzSignature(f *testing.F) {
+	key := ed25519.NewKeyFromSeed(make([]byte, ed25519.SeedSize))
+	var b bytes.Buffer
+	if err := WriteProfile(&b, Profile{Units: "us", Tank: "a"}, key); err != nil {
+		f.Fatal(err)
+	}
+	parts := unzip(f, b.Bytes())
+	f.Add(string(parts[partSignature]))
+	f.Add("eyJhbGciOiJub25lIn0..")
+	f.Fuzz(func(t *testing.T, jws string) {
+		p, found, err := read(archive{pieces: []piece{{name: partManifest, data: parts[partManifest]}, {name: partProfile, data: parts[partProfile]}, file(partSignature, jws)}}.bytes())
+		if refusedWell(t, found, err) {
+			return
+		}
+		if p.Signature.Signed() && (p.Signature != SignatureOf(key) || jws != string(parts[partSignature])) {
+			t.Fatalf("%q is taken for the signature of %s", jws, p.Signature.Thumbprint)
+		}
+		if !p.Signature.Signed() && len(found) != 1 {
+			t.Fatalf("%q is passed over without a word", jws)
 		}
 	})
 }

@@ -308,21 +308,22 @@ func (s shape) hostiles() []hostile {
 		cut := whole[:len(whole)*i/64]
 		hs = append(hs, hostile{fmt.Sprintf("cut at %d/64", i), func() []byte { return cut }, CodeNotSlip})
 	}
-	return hs
+	return append(append(hs, s.manifestTricks()...), s.containerTricks()...)
 }
 
 // shapes are all slips.
 var shapes = []shape{profiles, visits, replies}
 
-// Every hostile file is refused with its reason, costs little and leaves nothing
-// behind, neither where the program runs nor among temporary files.
+// Every hostile file is refused with its reason, costs little, by what is allocated and
+// by what is read, and leaves nothing behind, neither where the program runs nor among
+// temporary files.
 func TestHostileFilesAreRefused(t *testing.T) {
 	here, temp := t.TempDir(), t.TempDir()
 	t.Chdir(here)
 	for _, name := range []string{"TMPDIR", "TMP", "TEMP"} {
 		t.Setenv(name, temp)
 	}
-	const least, most = 60, 64 << 20
+	const least, most = 160, 64 << 20
 	for _, s := range shapes {
 		hs, seen := s.hostiles(), map[string]bool{}
 		for _, h := range hs {
@@ -343,6 +344,10 @@ func TestHostileFilesAreRefused(t *testing.T) {
 			}
 			if n := after.TotalAlloc - before.TotalAlloc; n > most {
 				t.Errorf("%s, %s: %d bytes were allocated, want at most %d", s.format, h.name, n, most)
+			}
+			c := &counted{Reader: bytes.NewReader(b)}
+			if err := s.readAt(c, int64(len(b))); err == nil || c.n > mostRead(len(b)) {
+				t.Errorf("%s, %s: %d bytes were read of %d, %v", s.format, h.name, c.n, len(b), err)
 			}
 		}
 		drill.Tally(t, "D2-20", "hostile files of "+s.format, len(hs), 0)

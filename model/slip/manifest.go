@@ -83,7 +83,7 @@ func open(u *unpacker, parts []entry, format, part string, keep keep) (opened, e
 	if err != nil {
 		return o, err
 	}
-	if o.manifest, err = o.fetch.manifest(data, format, slipLimits); err != nil {
+	if o.manifest, _, err = o.fetch.manifest(data, format, slipLimits); err != nil {
 		return o, err
 	}
 	delete(byName, partManifest)
@@ -159,48 +159,53 @@ func body(u *unpacker, e entry, most int64) ([]byte, [sha256.Size]byte, error) {
 	return b.Bytes(), sum, err
 }
 
-// manifest reads a manifest of the format; others are members of it that the
-// caller reads.
-func (f *fetch) manifest(data []byte, format string, lim limits, others ...string) (manifest, error) {
+// manifest reads a manifest of the format, and gives its members beside it; others
+// are those that the caller reads.
+func (f *fetch) manifest(data []byte, format string, lim limits, others ...string) (manifest, map[string]tree, error) {
 	var m manifest
 	t, err := parse(f.part, data, lim)
 	if err != nil {
-		return m, err
+		return m, nil, err
 	}
 	of, err := f.object(t, "", append(others, "format", "version", "made_by", "parts")...)
-	if err != nil {
-		return m, err
+	if err == nil {
+		err = f.known(&m, of, format)
 	}
+	return m, of, err
+}
+
+// known reads the members that every manifest has.
+func (f *fetch) known(m *manifest, of map[string]tree, format string) error {
 	if t := of["format"]; t.kind != isString || t.text != format {
-		return m, &Error{Code: CodeOther, Part: f.part, Place: "format"}
+		return &Error{Code: CodeOther, Part: f.part, Place: "format"}
 	}
 	m.Format = format
 	v, err := f.whole(of, "", "version", 1, maxVersion)
 	if err != nil {
-		return m, err
+		return err
 	}
 	m.Version = int(v)
 	by, err := f.object(of["made_by"], "made_by", "program", "version")
 	if err != nil {
-		return m, err
+		return err
 	}
 	if m.MadeBy.Program, err = f.text(by, "made_by", "program", MaxProgram, false); err != nil {
-		return m, err
+		return err
 	}
 	if m.MadeBy.Version, err = f.text(by, "made_by", "version", MaxProgram, false); err != nil {
-		return m, err
+		return err
 	}
 	if of["parts"].kind != isList {
-		return m, f.shape("parts")
+		return f.shape("parts")
 	}
 	for _, t := range of["parts"].items {
 		l, err := f.listed(t)
 		if err != nil {
-			return m, err
+			return err
 		}
 		m.Parts = append(m.Parts, l)
 	}
-	return m, nil
+	return nil
 }
 
 // listed reads one line of the manifest. A part listed twice is found to be

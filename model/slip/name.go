@@ -57,25 +57,36 @@ func checkName(e entry, lim limits) error {
 		if r > unicode.MaxASCII && e.flags&flagUTF8 == 0 { // in which alphabet?
 			return bad
 		}
-		if !unicode.IsPrint(r) || strings.ContainsRune(`\:*?"<>|`, r) {
-			return bad
-		}
 	}
-	names := strings.Split(name, "/")
 	if strings.HasSuffix(name, "/") && name != "/" { // a folder by itself
 		return refuse(CodeSpecial, name)
 	}
-	for _, n := range names {
-		if n == "" || n == "." || n == ".." || strings.HasSuffix(n, ".") || strings.HasSuffix(n, " ") || strings.HasPrefix(n, " ") {
-			return bad
-		}
-		stem, _, _ := strings.Cut(strings.ToLower(n), ".")
-		if slices.Contains(devices, strings.TrimRight(stem, " ")) {
-			return bad
-		}
+	// Some disks and some programs make plain characters of wide ones.
+	if !harmless(name) || !harmless(norm.NFKC.String(name)) {
+		return bad
 	}
-	if len(names) > lim.depth {
+	if strings.Count(name, "/") >= lim.depth {
 		return above(CodeDepth, name, float64(lim.depth))
 	}
 	return nil
+}
+
+// harmless reports whether a name leads nowhere, names no device and shows all of its
+// characters.
+func harmless(name string) bool {
+	for _, r := range name {
+		if !unicode.IsPrint(r) || unicode.Is(unicode.Other_Default_Ignorable_Code_Point, r) || strings.ContainsRune(`\:*?"<>|`, r) {
+			return false
+		}
+	}
+	for n := range strings.SplitSeq(name, "/") {
+		if n == "" || n == "." || n == ".." || strings.HasSuffix(n, ".") || strings.HasSuffix(n, " ") || strings.HasPrefix(n, " ") {
+			return false
+		}
+		stem, _, _ := strings.Cut(strings.ToLower(n), ".")
+		if slices.Contains(devices, strings.TrimRight(stem, " ")) {
+			return false
+		}
+	}
+	return true
 }

@@ -5,6 +5,8 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/json"
+	"math/big"
+	"slices"
 	"strings"
 
 	"example.org/driploop/model/working"
@@ -40,9 +42,8 @@ type jwk struct {
 }
 
 type jwsHeader struct {
-	Algorithm string          `json:"alg"`
-	Critical  json.RawMessage `json:"crit,omitempty"`
-	Key       *jwk            `json:"jwk,omitempty"`
+	Algorithm string `json:"alg"`
+	Key       *jwk   `json:"jwk,omitempty"`
 }
 
 const (
@@ -109,17 +110,40 @@ func verify(manifest, jws []byte) (s Signature, known bool, err error) {
 	if err != nil || t.kind != isObject {
 		return s, false, wrong
 	}
-	var h jwsHeader
-	if json.Unmarshal(raw, &h) != nil || h.Algorithm == "" {
+	// Names are told apart by case, as the standard has it: RFC 7515, section 4.
+	f := fetch{part: partSignature}
+	h, _ := f.object(t, "", "alg", "crit", "jwk") // it is an object
+	if h["alg"].kind != isString || h["alg"].text == "" {
 		return s, false, wrong
 	}
-	// What is critical and not known must not be passed over: RFC 7515, 4.1.11.
-	if h.Algorithm != algorithm || h.Critical != nil || h.Key == nil || h.Key.Curve != curve || h.Key.Type != keyType {
+	_, critical := h["crit"] // what is critical and not known must not be passed over: RFC 7515, 4.1.11
+	key, err := f.object(h["jwk"], "jwk", "crv", "kty", "x")
+	if h["alg"].text != algorithm || critical || err != nil || key["crv"].text != curve || key["kty"].text != keyType {
 		return s, false, nil
 	}
-	x, err := base64url.DecodeString(h.Key.X)
-	if err != nil || len(x) != ed25519.PublicKeySize || len(sig) != ed25519.SignatureSize || !ed25519.Verify(x, signingInput(parts[0], manifest), sig) {
+	x, err := base64url.DecodeString(key["x"].text)
+	if err != nil || len(x) != ed25519.PublicKeySize || len(sig) != ed25519.SignatureSize || weak(x) || !ed25519.Verify(x, signingInput(parts[0], manifest), sig) {
 		return s, false, wrong
 	}
 	return Signature{Thumbprint: Thumbprint(x)}, true, nil
+}
+
+// The prime of the curve, and the y of a point of order 8. Source: RFC 8032, section
+// 5.1, for the curve; the point's order is worked out in the test.
+var (
+	curvePrime, _ = new(big.Int).SetString("7fffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffed", 16)
+	yOfOrder8, _  = new(big.Int).SetString("5fc536d880238b13933c6d305acdfd5f098eff289f4c345b027b2c28f95e826", 16)
+)
+
+// weak reports whether a key is a point of small order: anybody can make signatures
+// that hold for such a one, so that it names nobody.
+func weak(key []byte) bool {
+	b := slices.Clone(key)
+	slices.Reverse(b)
+	b[0] &= 0x7f // the sign of x
+	y := new(big.Int).SetBytes(b)
+	y.Mod(y, curvePrime)
+	minus := new(big.Int).Mod(new(big.Int).Neg(y), curvePrime)
+	one := big.NewInt(1)
+	return y.Sign() == 0 || y.Cmp(one) == 0 || minus.Cmp(one) == 0 || y.Cmp(yOfOrder8) == 0 || minus.Cmp(yOfOrder8) == 0
 }

@@ -7,7 +7,9 @@ import (
 )
 
 // seen reports whether a rune may stand in a text: what can be seen, spaces, and
-// the joiners and marks that some scripts need. Runes that turn the direction of
+// the joiners and marks that some scripts need. Letters that are drawn as nothing, such
+// as the fillers of Hangul, do not count as seen (Unicode, UAX 44, Default_Ignorable).
+// Runes that turn the direction of
 // what follows are not among them: with them, what is read is not what is written.
 func seen(r rune, lines bool) bool {
 	switch r {
@@ -16,7 +18,7 @@ func seen(r rune, lines bool) bool {
 	case '\u200c', '\u200d', '\u200e', '\u200f': // joiners; marks of direction without reach
 		return true
 	}
-	return unicode.IsPrint(r) || unicode.Is(unicode.Zs, r)
+	return (unicode.IsPrint(r) || unicode.Is(unicode.Zs, r)) && !unicode.Is(unicode.Other_Default_Ignorable_Code_Point, r)
 }
 
 func plain(s string, lines bool) bool {

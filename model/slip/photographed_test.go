@@ -1,0 +1,160 @@
+package slip
+
+import (
+	"bytes"
+	"context"
+	"crypto/ed25519"
+	"fmt"
+	"image"
+	"math/rand/v2"
+	"reflect"
+	"sync"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"example.org/driploop/model/code"
+	"example.org/driploop/model/drill"
+)
+
+// A page as screens/paper prints it: the sides of a code and the gaps between codes,
+// in millimetres, at the resolution of an office printer.
+const (
+	pageWide, pageHigh = 210.0, 297.0
+	sideOne, sideMany  = 104.0, 84.0
+	between            = 8.0
+	topOfCodes         = 12.0
+	dots               = 150 / 25.4 // a millimetre
+)
+
+// onPaper is a page with the codes of some texts, two in a row.
+func onPaper(t testing.TB, texts []string) *image.Gray {
+	t.Helper()
+	wide, high := pageWide*dots, pageHigh*dots
+	w, h := int(wide), int(high)
+	g := image.NewGray(image.Rect(0, 0, w, h))
+	for i := range g.Pix {
+		g.Pix[i] = 250
+	}
+	side := sideMany
+	if len(texts) == 1 {
+		side = sideOne
+	}
+	for i, text := range texts {
+		m, err := code.Encode(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		row := min(2, len(texts)-i/2*2)
+		left := (pageWide-float64(row)*side-float64(row-1)*between)/2 + float64(i%2)*(side+between)
+		printCode(g, m, left*dots, (topOfCodes+float64(i/2)*(side+between))*dots, side*dots)
+	}
+	return g
+}
+
+// printCode prints a code into a square of side dots, each dot as dark as the share of
+// it that a dark module covers.
+func printCode(g *image.Gray, m code.Matrix, left, top, side float64) {
+	const fine = 4 // places looked at along a dot
+	k := side / float64(m.Side+2*code.Quiet)
+	for y := int(top); y < int(top+side); y++ {
+		for x := int(left); x < int(left+side); x++ {
+			dark := 0
+			for i := range fine * fine {
+				u, v := float64(x)+(float64(i%fine)+0.5)/fine-left, float64(y)+(float64(i/fine)+0.5)/fine-top
+				if u >= 0 && v >= 0 && m.Dark(int(u/k)-code.Quiet, int(v/k)-code.Quiet) {
+					dark++
+				}
+			}
+			g.Pix[y*g.Stride+x] = uint8(250 - 220*dark/(fine*fine))
+		}
+	}
+}
+
+// someShot is a picture that a person takes of a page: at any turn, from a little
+// aside, near or further away, not quite in focus, in uneven light, with noise.
+func someShot(r *rand.Rand) drill.Shot {
+	return drill.Shot{Turn: r.Float64()*360 - 180, Scale: 0.9 + r.Float64()*0.7, Slant: r.Float64() * 0.1, Blur: r.IntN(2), Dark: r.Float64() * 0.5, Noise: r.Float64() * 5, Seed: r.Uint64()}
+}
+
+// mostPictures is how many pictures of a sheet a person takes before giving up; the
+// window asks for another while a code is missing. // judgement
+const mostPictures = 3
+
+// read gives the file of a page from as many pictures of it as that takes, and how
+// many it took; no file where that was not enough.
+func readPhotographed(t testing.TB, texts []string, r *rand.Rand) (file []byte, pictures int) {
+	t.Helper()
+	page := onPaper(t, texts)
+	var s Sheet
+	for pictures < mostPictures && !s.Whole() {
+		pictures++
+		_, err := code.Read(context.Background(), someShot(r).Of(page), func(all []string) bool {
+			for _, text := range all {
+				if err := s.Add(text); err != nil {
+					t.Errorf("read what was not printed: %v", err)
+				}
+			}
+			return s.Whole()
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !s.Whole() {
+		return nil, pictures
+	}
+	file, err := s.File()
+	if err != nil {
+		t.Errorf("the codes do not make a file: %v", err)
+	}
+	return file, pictures
+}
+
+// Profiles, each the one of its seed, printed at 150 dpi and photographed, come back
+// as the same file bit for bit, and so as the same profile.
+func TestPhotographedProfiles(t *testing.T) {
+	key := ed25519.NewKeyFromSeed(bytes.Repeat([]byte{7}, ed25519.SeedSize))
+	made := rapid.Custom(someProfile)
+	count := drill.Count(8, 500)
+	var mu sync.Mutex
+	first, lost, codes := 0, 0, 0
+	t.Run("all", func(t *testing.T) {
+		for seed := range count {
+			p := made.Example(seed)
+			t.Run(fmt.Sprint(seed), func(t *testing.T) {
+				t.Parallel()
+				var b bytes.Buffer
+				if err := WriteProfile(&b, p, key); err != nil {
+					t.Fatal(err)
+				}
+				texts, err := Codes(b.Bytes())
+				if err != nil {
+					t.Fatal(err)
+				}
+				file, pictures := readPhotographed(t, texts, rand.New(rand.NewPCG(uint64(seed), 6)))
+				mu.Lock()
+				defer mu.Unlock()
+				codes += len(texts)
+				if pictures == 1 && file != nil {
+					first++
+				}
+				if file == nil {
+					lost++
+					t.Errorf("%d codes were not read from %d pictures", len(texts), pictures)
+					return
+				}
+				q, _, err := ReadProfile(bytes.NewReader(file), int64(len(file)))
+				if q.Signature != SignatureOf(key) {
+					t.Errorf("signed %+v", q.Signature)
+				}
+				if q.Signature = p.Signature; err != nil || !bytes.Equal(file, b.Bytes()) || !reflect.DeepEqual(p, q) {
+					lost++
+					t.Errorf("%v: %+v\ncame back as %+v", err, p, q)
+				}
+			})
+		}
+	})
+	t.Logf("%d profiles in %d codes, %d from the first picture", count, codes, first)
+	drill.Tally(t, "D2-50", "profiles printed at 150 dpi, photographed and read back", count, lost)
+}
