@@ -238,6 +238,9 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 	if err := shot("charts"); err != nil {
 		return err
 	}
+	if err := t.events(s, id, shot); err != nil {
+		return err
+	}
 	s.shell.Go(nav.Route{Place: nav.Daybook, Tank: id})
 	if err := t.forms(s, id, shot); err != nil {
 		return err
@@ -293,6 +296,34 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 		}
 	}
 	return s.strike()
+}
+
+// events shows a chart with events that stand too close to be told apart, of one kind
+// and of several, and takes them back.
+func (t *tour) events(s *stage, tank string, shot func(string) error) error {
+	ctx := context.Background()
+	today, n := s.clock.t, 0
+	for _, x := range []struct {
+		kind journal.Kind
+		back []int // days before today
+	}{{journal.Changed, []int{60, 59, 58, 57, 30, 29, 1}}, {journal.Dosed, []int{30, 28, 2, 0}}, {journal.PowerCut, []int{0}}} {
+		for _, d := range x.back {
+			if _, err := s.keeper.AddEntry(ctx, tank, journal.Entry{Kind: x.kind, At: journal.CivilOf(today.AddDate(0, 0, -d))}); err != nil {
+				return err
+			}
+			n++
+		}
+	}
+	s.shell.Go(nav.Route{Place: nav.Charts, Tank: tank})
+	if err := shot("charts-events"); err != nil {
+		return err
+	}
+	for range n {
+		if _, _, err := s.keeper.Undo(ctx, tank); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // forms shows the forms of the daybook: a feed, a test while it is typed with a kit

@@ -41,6 +41,9 @@ func (t *tour) pictures(s *stage, tank string, shot func(string) error) error {
 			return err
 		}
 	}
+	if err := t.ofFish(s, tank, photos, shot); err != nil {
+		return err
+	}
 	s.shell.AddPictures()
 	if err := shot("pictures-add"); err != nil {
 		return err
@@ -67,6 +70,32 @@ func (t *tour) pictures(s *stage, tank string, shot func(string) error) error {
 		s.window.Canvas().Overlays().Remove(o)
 	}
 	return nil
+}
+
+// ofFish shows what is done with pictures that are picked, and the wall of one fish.
+func (t *tour) ofFish(s *stage, tank string, photos []keeper.Photo, shot func(string) error) error {
+	ctx := context.Background()
+	fish, err := s.keeper.FishOf(ctx, tank)
+	if err != nil || len(fish) == 0 {
+		return err
+	}
+	s.shell.Go(nav.Route{Place: nav.Photos, Tank: tank})
+	w := &walker{shell: s.shell, canvas: s.window.Canvas(), clock: s.clock}
+	if err := w.press("pick-all", fyne.KeyReturn); err != nil {
+		return err
+	}
+	if err := shot("pictures-picked"); err != nil {
+		return err
+	}
+	if err := s.keeper.PhotosFish(ctx, tank, []string{photos[0].ID, photos[1].ID}, fish[0].ID); err != nil {
+		return err
+	}
+	s.shell.Go(nav.Route{Place: nav.Photos, Tank: tank, Fish: fish[0].ID})
+	if err := shot("pictures-of-fish"); err != nil {
+		return err
+	}
+	_, _, err = s.keeper.Undo(ctx, tank)
+	return err
 }
 
 // folder is a folder with pictures to choose among.

@@ -149,6 +149,9 @@ func (k TestKit) card() []float64 {
 	return out
 }
 
+// HasCard reports whether the kit has a card with colours to tell between.
+func (k TestKit) HasCard() bool { return k.card() != nil }
+
 // near is how close a number must be to a colour of the card to be that colour, as a
 // share of the way between two: other units and bases bring their rounding. // judgement
 const near = 0.02

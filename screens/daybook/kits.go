@@ -100,7 +100,7 @@ func kitText(w *i18n.Words, k journal.TestKit) string {
 	if k.Basis != quantity.BasisNone {
 		out += " " + w.T(working.Key("word.basis."+string(k.Basis)), nil)
 	}
-	if k.Resolution != "" {
+	if k.Resolution != "" && !k.HasCard() {
 		out += " · " + w.T("page.entry.steps_of", i18n.Args{"Step": w.Measure(quantity.Measure{Number: k.Resolution, Unit: k.Unit})})
 	}
 	if len(k.Steps) > 0 {

@@ -87,7 +87,7 @@ func newTestBox(f *form, a asked, o keeper.Asked, headed bool) *testBox {
 		if b.qualifier != journal.Plain && strings.TrimSpace(b.field.Text()) != "" {
 			b.qualifier = journal.Plain // a number was seen after all
 		}
-		if b.chosen() != b.card.Spec().Chosen {
+		if b.chosen() != b.card.Spec().Chosen || b.hint() != b.field.Spec().Hint {
 			b.show()
 		}
 		f.changed()
@@ -134,6 +134,34 @@ func (b *testBox) chosen() string {
 	return string(b.qualifier)
 }
 
+// hint says how fine the kit is: the smallest step of one that has steps all alike, and
+// between which values the truth lies for one with a card of colours.
+func (b *testBox) hint() string {
+	w := b.form.deps.Present.W
+	switch {
+	case b.ask.name == journal.NameTDS: // conductivity is taken too, by a stated factor
+		return w.T("page.entry.solids", i18n.Args{"Factor": w.Number(float64(b.form.factor), 2)})
+	case b.kit == nil:
+		return ""
+	case b.kit.HasCard():
+		r, has, wrong := b.read()
+		if !has || wrong != "" || r.Qualifier != journal.Plain || r.Measure.Basis != b.kit.Basis {
+			return ""
+		}
+		v, err := r.Measure.Value()
+		below, above, ok := b.kit.Room(v)
+		if err != nil || !ok {
+			return ""
+		}
+		low, high := v, v
+		low.X, high.X = v.X-below.X, v.X+above.X
+		return w.T("page.photo.between", i18n.Args{"Value": w.Measure(r.Measure), "Range": w.Range(low, high)})
+	case b.kit.Resolution != "":
+		return w.T("page.entry.steps_of", i18n.Args{"Step": w.Measure(quantity.Measure{Number: b.kit.Resolution, Unit: b.kit.Unit})})
+	}
+	return ""
+}
+
 // show sets the line as the kit and the qualifier ask for.
 func (b *testBox) show() {
 	w := b.form.deps.Present.W
@@ -149,13 +177,8 @@ func (b *testBox) show() {
 		for _, c := range b.kit.Steps {
 			card.Options = append(card.Options, parts.Option{Code: c, Label: w.Measure(quantity.Measure{Number: c, Unit: b.kit.Unit})})
 		}
-		if b.kit.Resolution != "" {
-			s.Hint = w.T("page.entry.steps_of", i18n.Args{"Step": w.Measure(quantity.Measure{Number: b.kit.Resolution, Unit: b.kit.Unit})})
-		}
 	}
-	if b.ask.name == journal.NameTDS { // conductivity is taken too, by a stated factor
-		s.Hint = w.T("page.entry.solids", i18n.Args{"Factor": w.Number(float64(b.form.factor), 2)})
-	}
+	s.Hint = b.hint()
 	if b.qualifier != journal.Plain { // no number, so no unit after the words
 		s.Placeholder, s.Unit = w.T(qualifierWords[b.qualifier], nil), ""
 	}
