@@ -136,7 +136,7 @@ func (f *Facts) powerPage(p *Page) {
 	var waited time.Duration
 	filled, ok := f.filledAt()
 	if ok {
-		waited = max(0, f.r.Now.Sub(filled))
+		waited = max(0, f.r.Now.Sub(filled)-f.r.Ran.Set)
 	}
 	left := max(0, heaterWait-waited)
 	p.Headline = &Headline{Name: "q.care.heater_wait", Value: quantity.Time(left.Seconds()).Value()}
@@ -145,6 +145,9 @@ func (f *Facts) powerPage(p *Page) {
 		p.Headline.Means = append(p.Headline.Means, working.Find(working.Wait, "find.care.heater_wait").With("Left", quantity.Time(left.Seconds()).Value()))
 	} else {
 		p.Headline.Means = append(p.Headline.Means, working.Find(working.Steady, "find.care.heater_waited"))
+		if ran := f.r.Ran.For; ran > 0 && ran < heaterWait && waited > ran && p.State == Open {
+			p.Headline.Means = append(p.Headline.Means, working.Find(working.Wait, "find.care.heater_by_clock").With("Wait", quantity.Time(heaterWait.Seconds()).Value()))
+		}
 	}
 	if plugs, err := f.Plugs(); err == nil {
 		p.Lines = append(p.Lines, Line{Name: "q.care.power_all", Value: plugs.AllOn.Value()})

@@ -26,6 +26,13 @@ type Record struct {
 	First *First
 	// Offered are the values of the nominal sizes etc. that apply at Now.
 	Now time.Time // passed in; the domain has no clock
+	Ran Ran
+}
+
+// Ran is what a clock that nobody sets tells beside Now; zero where there is none.
+type Ran struct {
+	For time.Duration // how long the program has run
+	Set time.Duration // how far Now's clock was set forward since the tank was filled, as long as the program ran
 }
 
 // Bags tells of the bags of Home-coming, which have a page of their own: with one

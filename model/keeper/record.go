@@ -22,7 +22,7 @@ func (k *Keeper) record(ctx context.Context, tank string) (*care.Record, error) 
 		return nil, err
 	}
 	c := copyOf(r, now)
-	k.waits.follow(c.Timers, now)
+	k.waits.bring(c, now)
 	return c, nil
 }
 

@@ -33,7 +33,7 @@ func (k *Keeper) look(ctx context.Context, tank string, use func(*care.Record, *
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.own.Now = now
-	k.waits.follow(s.own.Timers, now)
+	k.waits.bring(s.own, now)
 	use(s.own, s.facts)
 	return nil
 }

@@ -205,6 +205,9 @@ func (k *Keeper) apply(ctx context.Context, c store.Change) error {
 		}
 	}
 	err := k.st.Apply(ctx, c)
+	if err == nil {
+		k.waits.filled(c.Ops, k.now())
+	}
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if err == nil {

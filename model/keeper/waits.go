@@ -6,15 +6,21 @@ import (
 	"time"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
+	"example.org/driploop/model/store"
 )
 
 // waits counts the timers that run by a clock that nobody sets, for as long as the
 // program runs.
 type waits struct {
 	steady func() time.Duration
+	given  bool          // steady is a clock of its own
+	wall   time.Time     // when the program began
+	from   time.Duration // the same of the steady clock
 
-	mu   sync.Mutex
-	runs map[string]running // by id
+	mu    sync.Mutex
+	runs  map[string]running       // by id
+	fills map[string]time.Duration // by the entry of a filling: how far the wall clock was set before it, in this run
 }
 
 // running is how far a timer was when the steady clock was looked at last.
@@ -25,10 +31,49 @@ type running struct {
 }
 
 func (w *waits) begin(o Options) {
-	w.runs = map[string]running{}
-	if w.steady = o.Steady; w.steady == nil {
-		from := o.Now()
+	w.runs, w.fills = map[string]running{}, map[string]time.Duration{}
+	from := o.Now()
+	w.steady, w.given, w.wall = o.Steady, o.Steady != nil, from.Round(0)
+	if !w.given {
 		w.steady = func() time.Duration { return o.Now().Sub(from) }
+	}
+	w.from = w.steady()
+}
+
+// bring brings a record up to now: the timers that run, and what the steady clock
+// tells of the filling.
+func (w *waits) bring(r *care.Record, now time.Time) {
+	w.follow(r.Timers, now)
+	if !w.given {
+		return
+	}
+	at := w.steady()
+	r.Ran = care.Ran{For: at - w.from}
+	i := len(r.Entries) - 1
+	for i >= 0 && r.Entries[i].Kind != journal.Filled {
+		i--
+	}
+	if i < 0 {
+		return
+	}
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	r.Ran.Set = w.set(now, at) - w.fills[r.Entries[i].ID]
+}
+
+// set is how far the clock on the wall was set forward since the program began.
+func (w *waits) set(now time.Time, steady time.Duration) time.Duration {
+	return now.Round(0).Sub(w.wall) - (steady - w.from)
+}
+
+// filled notes fillings that were written down just now, by the clock as it stands.
+func (w *waits) filled(ops []store.Op, now time.Time) {
+	for _, o := range ops {
+		if o.Table == "entry" && o.Before == nil && text(o.After["kind"]) == string(journal.Filled) && w.given {
+			w.mu.Lock()
+			w.fills[text(o.After["id"])] = w.set(now, w.steady())
+			w.mu.Unlock()
+		}
 	}
 }
 

@@ -9,6 +9,8 @@ import (
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
 )
 
 // openSteady opens a daybook beside a clock that nobody sets.
@@ -109,6 +111,78 @@ func TestWaitsBetweenRuns(t *testing.T) {
 			k = openSteady(t, dir, c, &steady)
 			defer k.Close()
 			check(6*time.Minute+x.counted, x.byWall+3*time.Minute)
+		})
+	}
+}
+
+// filledNow goes through First fill up to the filling.
+func filledNow(t *testing.T, k *keeper.Keeper) string {
+	t.Helper()
+	ctx := context.Background()
+	id, err := k.StartTank(ctx, "Hall", quantity.Metric)
+	must(t, err)
+	for _, step := range []care.Step{care.TankPlace, care.KitList, care.Rinse} {
+		finish(t, k, id, step)
+	}
+	steadyStand(t, k, id)
+	finish(t, k, id, care.StandFloor)
+	finish(t, k, id, care.PlaceDry)
+	finish(t, k, id, care.FillTreat)
+	return id
+}
+
+// The heater stands under water for its quarter of an hour whatever is done to the
+// clock on the wall; after a restart what rests on that clock alone is told.
+func TestHeaterWaitIgnoresTheWallClock(t *testing.T) {
+	for _, name := range slices.Sorted(maps.Keys(jumps)) {
+		if name == "a sleep of 8 hours" {
+			continue
+		}
+		t.Run(name, func(t *testing.T) {
+			ctx, c, steady, dir := context.Background(), noon(), 5*time.Hour, t.TempDir()
+			k := openSteady(t, dir, c, &steady)
+			pass := func(d time.Duration) { c.t, steady = c.t.Add(d), steady+d }
+			c.t = jumps[name](c.t) // before the filling it changes nothing
+			id := filledNow(t, k)
+			page := func() care.Page {
+				t.Helper()
+				v, _, err := k.FirstFill(ctx, id, care.PowerOn)
+				must(t, err)
+				return v.Page
+			}
+			left := func() time.Duration {
+				return time.Duration(page().Headline.Value.X * float64(time.Second))
+			}
+			pass(5 * time.Minute)
+			c.t = jumps[name](c.t)
+			pass(time.Minute)
+			// The entry of the filling has the minute, and no seconds.
+			if got := left(); (got - 9*time.Minute).Abs() > time.Minute {
+				t.Errorf("%v left of a quarter of an hour after six minutes", got)
+			}
+			blockedBy(t, k.Acknowledge(ctx, id, care.PowerOn, "power.heater", "en", "shown", "h"), "find.care.heater_wait")
+			pass(10 * time.Minute)
+			if got := left(); got != 0 {
+				t.Errorf("%v left after sixteen minutes", got)
+			}
+			told := func() bool {
+				return slices.ContainsFunc(page().Headline.Means, func(f working.Finding) bool { return f.Code == "find.care.heater_by_clock" })
+			}
+			if told() {
+				t.Error("it is told to rest on the clock on the wall, and does not")
+			}
+			must(t, k.Close())
+			pass(20 * time.Minute)
+			k = openSteady(t, dir, c, &steady)
+			defer k.Close()
+			pass(time.Second)
+			if left() == 0 && !told() {
+				t.Error("nothing tells that it rests on the clock on the wall")
+			}
+			pass(16 * time.Minute)
+			if left() == 0 && told() {
+				t.Error("it is still told after as long a wait before our eyes")
+			}
 		})
 	}
 }
