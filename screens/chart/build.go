@@ -39,6 +39,7 @@ func (p *plan) draw() *scene.Scene {
 		p.drawMark(s, m)
 		pl.line(scene.Pt(p.x(m.X), p.plot.Min.Y), scene.Pt(p.x(m.X), p.plot.Max.Y))
 	}
+	p.drawBelow(s) // after every line, so that none passes over a word
 	for i, a := range p.spec.Series {
 		for _, r := range runs[i] {
 			if len(r) > 1 {
@@ -112,11 +113,6 @@ func (p *plan) drawGrid(s *scene.Scene) {
 	for _, t := range p.xTicks {
 		x := p.x(t.At)
 		s.Add(scene.Line{From: scene.Pt(x, p.plot.Min.Y), To: scene.Pt(x, p.plot.Min.Y-4), Style: scene.Style{Stroke: look.SoftInk, Width: 1}})
-		if t.Label == "" {
-			continue
-		}
-		half := width(t.Label) / 2
-		s.Add(scene.Text{At: scene.Pt(clampTo(x, half+1, p.w-half-1), p.plot.Min.Y-17), S: t.Label, Size: note, H: scene.Middle, Colour: look.SoftInk})
 	}
 }
 
@@ -210,19 +206,36 @@ func (p *plan) drawMark(s *scene.Scene, m marked) {
 		foot = m.baseline - 2
 	}
 	s.Add(scene.Line{From: scene.Pt(x, foot), To: scene.Pt(x, p.plot.Max.Y), Style: st})
-	if m.Label == "" {
-		return
+}
+
+// drawBelow writes what stands below the plot: the labels of the x axis and of the
+// marks, each on the ground where the line of a mark passes through it.
+func (p *plan) drawBelow(s *scene.Scene) {
+	add := func(t scene.Text) {
+		b := t.Box(scene.Transform{Scale: 1, Point: 1})
+		for _, o := range p.marks {
+			if q := p.x(o.X); q > b.Min.X-2 && q < b.Max.X+2 {
+				t.Back = p.spec.Ground
+			}
+		}
+		s.Add(t)
 	}
-	t := scene.Text{At: scene.Pt(m.x, m.baseline), S: m.Label, Size: note, Colour: look.SoftInk}
-	for _, o := range p.marks { // another mark's line passes through the label
-		if q := p.x(o.X); q != x && q > m.x-2 && q < m.x+t.Box(scene.Transform{Scale: 1, Point: 1}).W()+2 {
-			t.Back = p.spec.Ground
+	for _, t := range p.xTicks {
+		if t.Label != "" {
+			half := width(t.Label) / 2
+			add(scene.Text{At: scene.Pt(clampTo(p.x(t.At), half+1, p.w-half-1), p.plot.Min.Y-17), S: t.Label, Size: note, H: scene.Middle, Colour: look.SoftInk})
 		}
 	}
-	if m.Colour != "" {
-		t.Colour, t.Weight = m.Colour, scene.SemiBold
+	for _, m := range p.marks {
+		if m.Label == "" {
+			continue
+		}
+		t := scene.Text{At: scene.Pt(m.x, m.baseline), S: m.Label, Size: note, Colour: look.SoftInk}
+		if m.Colour != "" {
+			t.Colour, t.Weight = m.Colour, scene.SemiBold
+		}
+		add(t)
 	}
-	s.Add(t)
 }
 
 func (p *plan) drawPoints(s *scene.Scene, a Series, pl *placer) {

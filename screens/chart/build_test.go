@@ -189,6 +189,34 @@ func TestMarkLabelsTakeRows(t *testing.T) {
 	}
 }
 
+// No mark's line passes over a word below the plot: where it crosses one it stops at the word's
+// ground, whichever of the two was named first.
+func TestNoLineOverAWordBelow(t *testing.T) {
+	s := cycle()
+	s.X.Ticks = []Tick{{At: 17, Label: "December"}}
+	s.Marks = []Mark{{X: 14, Label: "as is usually told"}, {X: 18, Label: "near", Colour: look.Rust, Solid: true}}
+	const w, h = 700, 230
+	p := lay(s, w, h)
+	img := picture(s, w, h)
+	at := int(math.Round(p.x(18)))
+	crosses := func(top, foot float64) int { // how much of the line of "near" is seen
+		return count(img, look.Rust, image.Rect(at-2, int(h-top), at+3, int(h-foot)))
+	}
+	m := p.marks[0]
+	if end := m.x + scene.TextSize(m.Label, scene.Regular, note).Width; m.x > p.x(18)-5 || end < p.x(18)+5 {
+		t.Fatalf("the label at %v to %v is not crossed at %v", m.x, end, p.x(18))
+	}
+	if n := crosses(m.baseline+6, m.baseline+1); n > 0 {
+		t.Errorf("the line is seen in %d pixels of the label of a mark", n)
+	}
+	if n := crosses(p.plot.Min.Y-17+6, p.plot.Min.Y-17+1); n > 0 {
+		t.Errorf("the line is seen in %d pixels of a label of the axis", n)
+	}
+	if crosses(p.plot.Max.Y, p.plot.Min.Y) < 100 {
+		t.Error("the line is not seen in the plot")
+	}
+}
+
 // Whatever the data, the scene is sound and lies within its size.
 func TestAnyChartStaysInside(t *testing.T) {
 	value := rapid.OneOf(rapid.Float64Range(-1e3, 1e3), rapid.SampledFrom([]float64{0, math.NaN(), math.Inf(1), math.Inf(-1), 1e-9, 5, 5}))
