@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/driploop/model/journal"
@@ -54,6 +55,27 @@ func (p *Page) bounds() (x0, x1 float64) {
 	return keeper.DayStart(first), keeper.DayStart(last) + 86400
 }
 
+// crowd is how near two events must be, as a share of the span, to share a sign on a
+// chart in a narrow window; in a wide one they must be nearer. Judgement.
+const crowd = 0.03
+
+// crowded reports whether events in view may share a sign.
+func crowded(events []chart.Event, x0, x1 float64) bool {
+	var in []float64
+	for _, e := range events {
+		if e.X >= x0 && e.X < x1 {
+			in = append(in, e.X)
+		}
+	}
+	slices.Sort(in)
+	for i := 1; i < len(in); i++ {
+		if in[i]-in[i-1] < crowd*(x1-x0) {
+			return true
+		}
+	}
+	return false
+}
+
 // specs makes one chart for each thing that was measured in one of the tanks, and
 // the legend of all.
 func (p *Page) specs() ([]drawn, []parts.LegendItem) {
@@ -94,6 +116,9 @@ func (p *Page) specs() ([]drawn, []parts.LegendItem) {
 		if used[g.word] {
 			legend = append(legend, parts.LegendItem{Shape: g.shape, Colour: g.colour, Word: pr.W.T(g.word, nil)})
 		}
+	}
+	if crowded(events, x0, x1) {
+		legend = append(legend, parts.LegendItem{Count: "2", Colour: look.SoftInk, Word: pr.W.T("page.chart.several", nil)})
 	}
 	if side[-1] {
 		legend = append(legend, parts.LegendItem{Shape: scene.Round, Colour: look.Teal, Stem: -1, Word: pr.W.T("page.chart.is_under", nil)})

@@ -10,7 +10,8 @@ type LegendItem struct {
 	Shape  scene.Shape
 	Colour look.Name
 	Filled bool
-	Stem   int // a stem below the sign (-1) or above it (1)
+	Stem   int    // a stem below the sign (-1) or above it (1)
+	Count  string // stands in a ring in the place of the sign; empty for none
 	Word   string
 }
 
@@ -57,7 +58,12 @@ func (l *Legend) draw(p *pen, width float32) float32 {
 		if it.Stem != 0 {
 			sc.Add(scene.Line{From: at, To: scene.Pt(at.X, at.Y+float64(it.Stem)*room/2), Style: scene.Style{Stroke: it.Colour, Width: 1.5}})
 		}
-		sc.Add(scene.Marker{At: at, Shape: it.Shape, Size: size, Style: style})
+		if it.Count != "" {
+			sc.Add(scene.Circle(at, room/2-1.5, style))
+			sc.Add(scene.Text{At: at, S: it.Count, Size: look.Note - 3, Weight: scene.SemiBold, H: scene.Middle, V: scene.Centre, Colour: it.Colour})
+		} else {
+			sc.Add(scene.Marker{At: at, Shape: it.Shape, Size: size, Style: style})
+		}
 		p.sketch(sc, x, y+(line-room*p.k)/2, room*p.k, room*p.k)
 		p.text(it.Word, x+room*p.k, y, noteSoft)
 		x += need + 14*p.k
