@@ -33,6 +33,8 @@ check:
 	@bad=$$(gofmt -l app screens model assets i18n); [ -z "$$bad" ] || { echo "not formatted:"; echo "$$bad"; exit 1; }
 	go vet -tags $(CI) ./...
 	go run $(LINT) -tags $(CI) ./...
+	GOOS=windows CGO_ENABLED=0 go vet ./model/claim ./model/durable
+	GOOS=darwin CGO_ENABLED=0 go vet ./model/claim ./model/durable
 
 unit:
 	@sh .ci/need $(PAPER_NEEDS)

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"io"
+	"runtime"
 	"testing"
 	"time"
 
@@ -67,17 +68,23 @@ func TestEveryKilobyteCounts(t *testing.T) {
 }
 
 // BenchmarkHostile tells the dearest hostile file as a multiple of what it takes to
-// hash, once, as many bytes as the largest profile has, in the same run; and in
-// milliseconds here, of which the trust plan allows a thousand.
+// hash, once, as many bytes as the largest profile has, in the same run; in milliseconds
+// here, of which the trust plan allows a thousand; and the most that one of them has
+// allocated, which is above what was in use at once, of 64 MB.
 func BenchmarkHostile(b *testing.B) {
 	largest := noise(MaxFile, 1)
 	var reference, dearest time.Duration
-	name := ""
+	name, memory := "", uint64(0)
 	try := func(what string, h hostile, read func(r io.ReaderAt, size int64) error) {
 		data := h.make()
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
 		from := time.Now()
 		err := read(bytes.NewReader(data), int64(len(data)))
-		if took := time.Since(from); took > dearest {
+		took := time.Since(from)
+		runtime.ReadMemStats(&after)
+		memory = max(memory, after.TotalAlloc-before.TotalAlloc)
+		if took > dearest {
 			dearest, name = took, fmt.Sprintf("%s, %s: %v", what, h.name, err)
 		}
 	}
@@ -96,5 +103,6 @@ func BenchmarkHostile(b *testing.B) {
 	}
 	b.ReportMetric(dearest.Seconds()/reference.Seconds(), "×hash20MB")
 	b.ReportMetric(float64(dearest.Milliseconds()), "ms-dearest")
+	b.ReportMetric(float64(memory)/1e6, "MB-allocated")
 	b.Log("the dearest is " + name)
 }

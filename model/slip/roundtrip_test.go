@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/rounds"
 )
@@ -144,9 +145,10 @@ func TestRoundTrip(t *testing.T) {
 			answers[id] = true
 		}
 	}
-	for profiles < 300 { // rapid makes 100 a time unless it is told otherwise
+	for profiles < 500 { // rapid makes 100 a time unless it is told otherwise
 		rapid.Check(t, check)
 	}
+	drill.Tally(t, "D2-50", "profiles, written and read again", profiles, 0)
 	for _, f := range care.Fields() {
 		if Settable(f.ID) && !answers[f.ID] {
 			t.Errorf("%s was in none of %d profiles", f.ID, profiles)

@@ -22,6 +22,7 @@ import (
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/code"
+	"example.org/driploop/model/drill"
 )
 
 // Source: RFC 9285, sections 4.3 and 4.4.
@@ -108,6 +109,7 @@ func TestSheetRoundTrip(t *testing.T) {
 			t.Fatalf("seed %d: %+v\ncame back as %+v", seed, p, q)
 		}
 	}
+	drill.Tally(t, "D2-50", "profiles signed, through their file and the pictures of its codes, and back", 500, 0)
 	if most < 2 || several < 20 {
 		t.Errorf("%d profiles had several codes, at most %d: the parting was hardly tried", several, most)
 	}
