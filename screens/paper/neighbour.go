@@ -86,7 +86,7 @@ func (f *flow) neighbour(in *Input, r room) {
 // portion says in plain amounts what a feeding is.
 func (in *Input) portion() string {
 	w, v := in.Presenter.W, in.Neighbour.Plan
-	return w.N("n.pinches", float64(v.Pinches), i18n.Args{"Mass": w.For(v.Portion.Value(), i18n.Food)})
+	return w.N("n.pinches", float64(v.Pinches), i18n.Args{"Mass": in.Presenter.Food(v.Portion)})
 }
 
 // visits is the table of days.

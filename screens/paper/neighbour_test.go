@@ -35,6 +35,10 @@ func TestNeighbourSheet(t *testing.T) {
 			}
 			text := textOf(document(t, Neighbour, in))
 			w := r.presenter().W
+			in.Neighbour.Plan.Portion = 40e-6 // a pinch where none was weighed is not 0 g
+			if words := in.portion(); !strings.Contains(words, "40\u00a0"+w.Unit("mg")) {
+				t.Errorf("40 mg are told as %q", words)
+			}
 			want := []string{w.T("paper.neighbour", nil), "Ana", "Post, please (box 2)", in.portion(), w.T("paper.visit.call_vet", nil), w.T("paper.visit.nothing", nil)}
 			for _, key := range []working.Key{"paper.visit.not_feed", "paper.visit.not_change", "paper.visit.not_filter", "paper.visit.not_product", "paper.visit.not_hands", "paper.visit.look_fish", "paper.visit.look_floor"} {
 				want = append(want, w.T(key, nil))

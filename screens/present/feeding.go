@@ -53,7 +53,7 @@ func (p Presenter) Feeding(f keeper.Feeding) Feeding {
 	for _, k := range f.Kinds {
 		row := FedKind{ID: k.Living.ID, Name: p.W.T("page.bag.name", i18n.Args{"Count": p.W.Number(float64(k.Living.Count), 5), "Name": p.FishName(k.Living.Fish)})}
 		if k.Day > 0 {
-			row.Food = p.W.T("page.feed.a_day", i18n.Args{"Mass": p.food(quantity.Mass(k.Day / 1000))})
+			row.Food = p.W.T("page.feed.a_day", i18n.Args{"Mass": p.Food(quantity.Mass(k.Day / 1000))})
 		}
 		if k.Growth != fish.Adult && k.Growth != "" {
 			row.Stage = p.W.T(working.Key("page.feed.stage_"+string(k.Growth)), nil)
@@ -80,13 +80,13 @@ func (p Presenter) Feeding(f keeper.Feeding) Feeding {
 		out.Meals = append(out.Meals, row)
 	}
 	for _, x := range f.Pinches {
-		out.Pinches = append(out.Pinches, PinchRow{x.ID, x.Food, p.W.Typed(x.Twenty), p.food(x.One)})
+		out.Pinches = append(out.Pinches, PinchRow{x.ID, x.Food, p.W.Typed(x.Twenty), p.Food(x.One)})
 	}
 	return out
 }
 
-// food writes a mass of food.
-func (p Presenter) food(m quantity.Mass) string {
+// Food writes a mass of food, in milligrams below a tenth of a gram.
+func (p Presenter) Food(m quantity.Mass) string {
 	unit := quantity.UnitCode("g")
 	if m < 0.1e-3 {
 		unit = "mg"
@@ -96,16 +96,16 @@ func (p Presenter) food(m quantity.Mass) string {
 
 func (p Presenter) ration(f keeper.Feeding, out *Feeding) {
 	r := f.Ration
-	out.Number = &Number{Name: p.W.T("page.feed.meal", nil), Value: p.food(r.Meal)}
+	out.Number = &Number{Name: p.W.T("page.feed.meal", nil), Value: p.Food(r.Meal)}
 	if r.Pinches != nil && r.Day > 0 {
 		out.Number.Value = p.W.N("page.feed.pinches", roundPinches(float64(*r.Pinches)), nil)
-		out.Number.Beside = p.W.T("page.feed.weighs", i18n.Args{"Mass": p.food(r.Meal), "Food": f.Pinch.Food}) + " "
+		out.Number.Beside = p.W.T("page.feed.weighs", i18n.Args{"Mass": p.Food(r.Meal), "Food": f.Pinch.Food}) + " "
 	}
 	if f.Trail != nil && f.Trail.Spread != nil && r.Meals > 0 {
-		each := func(v quantity.Value) string { return p.food(quantity.Mass(v.X / 1000 / float64(r.Meals))) }
+		each := func(v quantity.Value) string { return p.Food(quantity.Mass(v.X / 1000 / float64(r.Meals))) }
 		out.Number.Beside += p.W.T("page.feed.between", i18n.Args{"Low": each(f.Trail.Spread.Low), "High": each(f.Trail.Spread.High)})
 	}
-	out.Habits = append(out.Habits, p.W.N("page.feed.meals", float64(r.Meals), i18n.Args{"Day": p.food(quantity.Mass(r.Day / 1000)), "Week": p.food(r.Week)}),
+	out.Habits = append(out.Habits, p.W.N("page.feed.meals", float64(r.Meals), i18n.Args{"Day": p.Food(quantity.Mass(r.Day / 1000)), "Week": p.Food(r.Week)}),
 		p.W.T("page.feed.minutes", nil))
 	switch {
 	case len(f.Basis.Fasting.List()) > 0 && r.Fasting > 0:
@@ -131,7 +131,7 @@ func (p Presenter) ration(f keeper.Feeding, out *Feeding) {
 	line := func(key working.Key, v quantity.Value, note string) {
 		out.Water = append(out.Water, Line{Name: p.W.T(key, nil), Value: p.W.Quantity(v), Note: note})
 	}
-	out.Water = append(out.Water, Line{Name: p.W.T("page.feed.ammonia", nil), Value: p.W.T("page.feed.a_day", i18n.Args{"Mass": p.food(quantity.Mass(r.Load.TAN / 1000))}), Note: p.W.T("page.feed.ammonia_note", nil)})
+	out.Water = append(out.Water, Line{Name: p.W.T("page.feed.ammonia", nil), Value: p.W.T("page.feed.a_day", i18n.Args{"Mass": p.Food(quantity.Mass(r.Load.TAN / 1000))}), Note: p.W.T("page.feed.ammonia_note", nil)})
 	line("page.feed.nitrate", r.Load.NitrateWeek.Value(), p.W.T("page.feed.nitrate_note", nil))
 	if f.Filter != nil {
 		note := p.W.T("page.feed.filter_note", i18n.Args{"Low": f.Filter.Low.Value(), "High": f.Filter.High.Value()})
