@@ -10,7 +10,7 @@ import (
 	"example.org/driploop/screens/scene"
 )
 
-var rooms = [][2]float64{{530, 740}, {330, 620}, {400, 460}, {900, 600}}
+var rooms = [][2]float64{{530, 740}, {330, 620}, {400, 460}, {900, 600}, {240, 408}, {220, 400}}
 
 // everyRoom runs f over the samples in rooms of several sizes.
 func everyRoom(t *testing.T, f func(t *testing.T, name string, s Spec)) {

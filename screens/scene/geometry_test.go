@@ -50,6 +50,25 @@ func TestFitKeepsInsideAndFills(t *testing.T) {
 	})
 }
 
+// Words that all but fill the frame, or are wider than it, leave the drawing as large as
+// the rest of the frame allows: it is never lost in a point.
+func TestFitBesideWideWords(t *testing.T) {
+	words := "Drawn to scale, a hand, seventy-seven degrees"
+	wide := TextSize(words, Regular, look.Note).Width
+	for _, beside := range []float64{-40, -1, 0.5, 5, 40, 200} { // points that the frame has beside the words
+		s := New()
+		s.Add(Rect{Min: Pt(0, 0), Max: Pt(600, 900), Style: Style{Fill: look.Water}})
+		s.Add(Text{At: Pt(0, 0), Shift: Pt(0, -10), S: words, Size: look.Note, V: Top})
+		s.Add(Text{At: Pt(600, 450), Shift: Pt(10, 0), S: "28 in", Size: look.Note})
+		w := wide + beside
+		tr := Fit(s, Frame{W: w, H: 2000, Point: 1})
+		// The words begin where the rectangle does; beside it stands its height.
+		if want := min(w, max(w, wide)-10-TextSize("28 in", Regular, look.Note).Width) / 600; math.Abs(tr.Scale-want) > 0.02*want {
+			t.Errorf("%v points beside the words: %v points per mm, want %v", beside, tr.Scale, want)
+		}
+	}
+}
+
 func TestProportionsAreTrue(t *testing.T) {
 	s := New()
 	s.Add(Rect{Min: Pt(0, 0), Max: Pt(610, 305), Style: Style{Fill: look.Water}})

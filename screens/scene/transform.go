@@ -94,10 +94,14 @@ func Fit(s *Scene, f Frame) Transform {
 		// frame at a scale that fits, and each chord comes closer.
 		hi, over := most, ext
 		k, ext = least, extent(least)
+		// Words that are wider than the frame by themselves leave it, and the rest is
+		// as large as beside them.
+		w, h := math.Max(w, ext.W()), math.Max(h, ext.H())
+		fits := func(e Box) bool { return e.W() <= w+1e-9 && e.H() <= h+1e-9 }
 		for range 16 {
 			step := math.Min(share(w, ext.W(), over.W()), share(h, ext.H(), over.H()))
 			next := k + (hi-k)*step
-			if e := extent(next); e.W() <= w+1e-9 && e.H() <= h+1e-9 {
+			if e := extent(next); fits(e) {
 				k, ext = next, e
 			} else {
 				hi, over = next, e
@@ -105,6 +109,19 @@ func Fit(s *Scene, f Frame) Transform {
 			if step < 1e-4 {
 				break
 			}
+		}
+		// Words that all but fill the frame hold the extent level for a while, and no
+		// chord gets on from there: then halving does.
+		if probe := k + (hi-k)/50; probe > k*1.01 && fits(extent(probe)) {
+			k = probe
+			for range 24 {
+				if mid := (k + hi) / 2; fits(extent(mid)) {
+					k = mid
+				} else {
+					hi = mid
+				}
+			}
+			ext = extent(k)
 		}
 	}
 	ax := (clamp(f.AlignX, -1, 1) + 1) / 2
