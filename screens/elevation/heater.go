@@ -105,7 +105,7 @@ func (l *layout) inTank() look.Name {
 // among the notes instead.
 func (l *layout) temperatureBelow() bool {
 	w := scene.TextSize(l.spec.Labels.Temperature, scene.SemiBold, look.Note).Width
-	return w > l.inner()*l.scale*0.2
+	return w > l.inner()*l.scale*0.22
 }
 
 func (d *sheet) drawThermometer() {

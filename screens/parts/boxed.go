@@ -128,6 +128,18 @@ func (b *boxed) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
+// setUnit shows a unit at the end of the box, or none. The entry makes room for it
+// only when its own size changes.
+func (b *boxed) setUnit(unit string) {
+	if b.unit.unit == unit {
+		return
+	}
+	b.unit.set(unit)
+	size := b.Size()
+	b.Resize(size.AddWidthHeight(1, 0))
+	b.Resize(size)
+}
+
 // height gives the height of the box.
 func (b *boxed) height(p *pen) float32 { return float32(b.lines)*p.line(fieldBold) + 2*boxPad*p.k }
 

@@ -99,7 +99,7 @@ func (f *Field) apply(s FieldSpec) {
 	if !keep {
 		f.input.show(s.Text)
 	}
-	f.input.unit.set(s.Unit)
+	f.input.setUnit(s.Unit)
 	if f.input.PlaceHolder != s.Placeholder {
 		f.input.SetPlaceHolder(s.Placeholder)
 	}

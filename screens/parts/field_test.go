@@ -1,6 +1,8 @@
 package parts
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -138,5 +140,26 @@ func TestFieldHooks(t *testing.T) {
 	key(f.Focusable(), fyne.KeyEscape)
 	if len(order) != 3 || order[0] != "commit" || order[1] != "enter" || order[2] != "escape" {
 		t.Errorf("order: %q", order)
+	}
+}
+
+// A box whose unit goes gives its words the room that the unit had.
+func TestWordsTakeTheRoomOfTheUnit(t *testing.T) {
+	themed(t, look.Light, 100)
+	f := NewField(FieldSpec{Label: "Ammonia", Unit: "mg/l"})
+	shown(t, fyne.NewSize(200, 120), f)
+	room := func() float32 { // of what the entry scrolls: its text or its placeholder
+		for _, o := range test.WidgetRenderer(f.input).Objects() {
+			if strings.HasSuffix(fmt.Sprintf("%T", o), ".Scroll") {
+				return o.Size().Width
+			}
+		}
+		t.Fatal("the entry scrolls nothing")
+		return 0
+	}
+	with, mark := room(), f.input.unit.MinSize().Width
+	f.Set(FieldSpec{Label: "Ammonia", Placeholder: "not detected"})
+	if got := room(); mark <= 0 || got < with+mark-1 {
+		t.Errorf("the words have %v beside a unit of %v, and %v without one", with, mark, got)
 	}
 }
