@@ -83,10 +83,13 @@ func (f *flow) neighbour(in *Input, r room) {
 	f.calls(in, r)
 }
 
-// portion says in plain amounts what a feeding is.
+// portion says in plain amounts what a feeding is; its mass only where one is known.
 func (in *Input) portion() string {
-	w, v := in.Presenter.W, in.Neighbour.Plan
-	return w.N("n.pinches", float64(v.Pinches), i18n.Args{"Mass": in.Presenter.Food(v.Portion)})
+	p, v := in.Presenter, in.Neighbour.Plan
+	if v.Portion <= 0 {
+		return p.W.N("page.feed.pinches", float64(v.Pinches), nil)
+	}
+	return p.W.N("n.pinches", float64(v.Pinches), i18n.Args{"Mass": p.Food(v.Portion)})
 }
 
 // visits is the table of days.

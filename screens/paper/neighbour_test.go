@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 )
 
@@ -32,6 +33,13 @@ func TestNeighbourSheet(t *testing.T) {
 			in := r.gather(t, k, id)
 			if in.Neighbour, err = k.Neighbour(ctx, id); err != nil {
 				t.Fatal(err)
+			}
+			if said := in.portion(); strings.Contains(said, "0\u00a0g") {
+				t.Errorf("a portion of nothing is told: %q", said)
+			}
+			in.Neighbour.Plan.Portion = quantity.Mass(48e-6) // kg, a few small fish
+			if said := in.portion(); !strings.Contains(said, "48\u00a0mg") {
+				t.Errorf("a portion of 48 mg is told as %q", said)
 			}
 			text := textOf(document(t, Neighbour, in))
 			w := r.presenter().W
