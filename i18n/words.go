@@ -1,9 +1,12 @@
 package i18n
 
 import (
+	"slices"
 	"strings"
 	"sync"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	goi18n "github.com/nicksnyder/go-i18n/v2/i18n"
 	"github.com/nicksnyder/go-i18n/v2/i18n/template"
@@ -142,6 +145,9 @@ func (w *Words) filled(key string, plural any, args Args) string {
 			v = w.withoutPH(v)
 		}
 		data[k] = w.say(v)
+		if label, ok := v.(working.Key); ok && w.lowBehindColon(key, k, label) {
+			data[k] = w.startsLow(data[k].(string))
+		}
 	}
 	if m, ok := in(w.lang).messages[key]; ok && m.Zero+m.One+m.Two+m.Few+m.Many == "" {
 		plural = nil // a message of one form has none for a count to choose
@@ -158,6 +164,37 @@ func (w *Words) filled(key string, plural any, args Args) string {
 		}
 	}
 	return "«" + key + "»"
+}
+
+// lowAfterColon are the languages in which what follows a colon goes on in small letters,
+// unless it is quoted or a name. Source: Ortografía de la lengua española 2010, 5.4.1;
+// Lexique des règles typographiques, Imprimerie nationale; the usage of Italian and
+// Portuguese, from memory.
+var lowAfterColon = []string{"es", "fr", "it", "pt"}
+
+// lowBehindColon reports whether a label stands behind a colon in a message, in a
+// language where it then loses its capital. Only names of quantities and of signs do:
+// a step, a page and an animal keep the name they go by.
+func (w *Words) lowBehindColon(key, placeholder string, label working.Key) bool {
+	if !slices.Contains(lowAfterColon, w.Base()) || !strings.HasPrefix(string(label), "q.") && !strings.HasPrefix(string(label), "sign.") {
+		return false
+	}
+	m, ok := in(w.lang).messages[key]
+	if !ok {
+		return false
+	}
+	before, _, found := strings.Cut(m.Other, "{{."+placeholder+"}}")
+	return found && strings.HasSuffix(strings.TrimRight(before, " "+noBreak), ":")
+}
+
+// startsLow writes a text with a small first letter, where that is not one of several
+// capitals, as in KH.
+func (w *Words) startsLow(text string) string {
+	first, n := utf8.DecodeRuneInString(text)
+	if next, _ := utf8.DecodeRuneInString(text[n:]); !unicode.IsUpper(first) || unicode.IsUpper(next) || unicode.IsDigit(next) {
+		return text
+	}
+	return string(unicode.ToLower(first)) + text[n:]
 }
 
 // namesPH reports whether the words of a message say pH themselves.

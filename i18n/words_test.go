@@ -243,3 +243,30 @@ func TestPHIsSaidOnce(t *testing.T) {
 		}
 	}
 }
+
+// What follows a colon goes on in small letters in Romance languages: DRAE's Ortografía
+// 2010, 5.4.1. Letters that stand for a thing and names keep their capitals, and so do
+// English and German.
+func TestALabelBehindAColonStartsSmall(t *testing.T) {
+	for _, c := range []struct{ lang, key, name, label, want string }{
+		{"es", "find.fish.capacity_steady", "Rule", "q.fish.check_pump_off", "esto: oxígeno"},
+		{"fr", "find.care.stand_steady", "Check", "q.load.sag_now", " : flèche"},
+		{"it", "find.care.stand_steady", "Check", "q.load.check_tip_force", ": ribaltamento"},
+		{"pt", "find.sick.governs", "Sign", "sign.popeye", ": um ou os dois"},
+		{"fr", "find.care.stand_steady", "Check", "q.care.ph", " : pH"},
+		{"es", "find.care.waits_for", "Step", "step.rinse", ": Enjuague"},
+		{"de", "find.fish.capacity_steady", "Rule", "q.fish.check_pump_off", "Sauerstoff"},
+	} {
+		w := Speak(c.lang, "", quantity.Metric)
+		got := w.T(working.Key(c.key), Args{"Use": "9", "Level": "x", c.name: working.Key(c.label)})
+		if !strings.Contains(strings.ReplaceAll(got, noBreak, " "), c.want) {
+			t.Errorf("%s: %q has no %q", c.lang, got, c.want)
+		}
+	}
+	w := Speak("es", "", quantity.Metric)
+	for text, want := range map[string]string{"KH del grifo": "KH del grifo", "CO2": "CO2", "Óxido": "óxido", "": "", "A": "a"} {
+		if got := w.startsLow(text); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+}

@@ -130,7 +130,7 @@ func (p Presenter) FitVerdict(f keeper.Fit) Verdict {
 			v.Lines = append(v.Lines, p.Say(*c.Finding))
 		}
 	}
-	v.Lines = append(v.Lines, p.W.T("page.stock.full", i18n.Args{"Share": p.W.Percent(float64(f.Capacity.Use)), "Rule": p.W.T(f.Capacity.Governing, nil)}))
+	v.Lines = append(v.Lines, p.W.T("page.stock.full", i18n.Args{"Share": p.W.Percent(float64(f.Capacity.Use)), "Rule": f.Capacity.Governing}))
 	if f.Unknown > 0 {
 		v.Lines = append(v.Lines, p.W.N("page.stock.not_counted", float64(f.Unknown), nil))
 	}
