@@ -21,11 +21,12 @@ import (
 // another program wrote over as its own. The file itself is written in one place only,
 // where a commit brings the log into it.
 type print struct {
-	mu    sync.Mutex
-	size  int64
-	at    time.Time // of the last writing
-	sum   uint64    // of the whole file, once it was taken
-	taken bool
+	mu     sync.Mutex
+	size   int64
+	at     time.Time // of the last writing
+	sketch uint64    // sum of a few places of the file, zero where they could not be read
+	sum    uint64    // of the whole file, once it was taken
+	taken  bool
 	// spoiled is set once another wrote over the file. It stays, for what was read
 	// meanwhile may be of either file.
 	spoiled bool
@@ -45,6 +46,7 @@ func (s *Store) wrote() {
 func (p *print) look(h *durable.Held) {
 	if info, err := h.Info(); err == nil && (info.Size() != p.size || !info.ModTime().Equal(p.at)) {
 		p.size, p.at, p.taken = info.Size(), info.ModTime(), false
+		p.sketch, _ = sketchOf(h, p.size)
 	}
 }
 
@@ -57,8 +59,9 @@ func (p *print) begin(h *durable.Held) {
 }
 
 // overwritten reports whether another program wrote over the file since wrote. A file
-// whose time alone was changed is told from one that was written by its sum, which is
-// taken where settle asks for it and the file is as it was left.
+// whose time alone was changed, as by a system that keeps times late, is told from one
+// that was written by its sum, which is taken where settle asks for it and the file is
+// as it was left; until then by a few places, the first page among them.
 func (p *print) overwritten(h *durable.Held, settle bool) bool {
 	p.mu.Lock()
 	defer p.mu.Unlock()
@@ -84,9 +87,37 @@ func (p *print) overwritten(h *durable.Held, settle bool) bool {
 			p.at = info.ModTime()
 			return false
 		}
+	case info.Size() == p.size && p.sketch != 0:
+		if sketch, err := sketchOf(h, p.size); err == nil && sketch == p.sketch {
+			p.at = info.ModTime()
+			return false
+		}
 	}
 	p.spoiled = true
 	return true
+}
+
+// A sketch takes this many places of a page's size, evenly over the file: judgement, so
+// that it costs a commit nothing that is felt.
+const (
+	sketchPlaces = 16
+	sketchPage   = 4096
+)
+
+// sketchOf is a sum of a few places of a file, the first page among them, where SQLite
+// counts what was changed.
+func sketchOf(h *durable.Held, size int64) (uint64, error) {
+	var m maphash.Hash
+	m.SetSeed(seed)
+	var b [sketchPage]byte
+	for i := range int64(sketchPlaces) {
+		n, err := h.ReadAt(b[:], size/sketchPlaces*i)
+		if err != nil && err != io.EOF {
+			return 0, err
+		}
+		_, _ = m.Write(b[:n])
+	}
+	return m.Sum64(), nil
 }
 
 func sumOf(h *durable.Held, size int64) (uint64, error) {

@@ -246,6 +246,16 @@ func TestOnlyTouched(t *testing.T) {
 			}
 		}
 	}
+	// A system that keeps times late changes one before the whole file was ever read.
+	for n := range 5 {
+		if err := s.Apply(t.Context(), entryChange("t1", 300+n)); err != nil { // into the file at once
+			t.Fatal(err)
+		}
+		at := time.Date(2021, 1, n+1, 0, 0, 0, 0, time.UTC)
+		if err := os.Chtimes(path, at, at); err != nil {
+			t.Fatal(err)
+		}
+	}
 	back, err := s.Snapshot(context.Background())
 	if err != nil {
 		t.Fatal(err)
