@@ -85,25 +85,35 @@ func engine(data []byte) (image.Image, error) {
 // 8.3.2.1.2, chroma_format_idc.
 const formatAt = 16
 
-// coloured is a copy of a HEIC in which a picture without colour says that it has
-// some: the engine gives no plane for one that has none, and fills in grey where it
-// expects colour. // measured, v0.4.5. Without such a picture it is the file itself.
+// coloured is a copy of a HEIC none of whose pictures has colour in which they say that
+// they have some: the engine gives no plane for such a picture, and fills in grey where
+// it expects colour. // measured, v0.4.5. Any other file is given as it is; in those of
+// telephones, maps of depth and light alone have no colour.
 func coloured(data []byte) []byte {
-	out := data
+	var without []int
+	all := true
 	_ = eachBox(data, 0, len(data), func(name string, s span) error { // a box that cannot be is the engine's to refuse
 		if name != "meta" || s.to-s.from < 4 {
 			return nil
 		}
 		return eachBox(data, s.from+4, s.to, within(data, "iprp", within(data, "ipco", func(name string, s span) error {
-			if name == "hvcC" && s.to-s.from > formatAt && data[s.from+formatAt]&3 == 0 {
-				if &out[0] == &data[0] {
-					out = bytes.Clone(data)
-				}
-				out[s.from+formatAt] |= 1
+			switch at := s.from + formatAt; {
+			case name != "hvcC" || at >= s.to:
+			case data[at]&3 == 0:
+				without = append(without, at)
+			default:
+				all = false
 			}
 			return nil
 		})))
 	})
+	if !all || len(without) == 0 {
+		return data
+	}
+	out := bytes.Clone(data)
+	for _, at := range without {
+		out[at] |= 1
+	}
 	return out
 }
 
