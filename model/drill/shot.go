@@ -20,6 +20,12 @@ type Shot struct {
 	Seed  uint64
 }
 
+// AnyShot is a picture that a person takes of a sheet: at any turn, from a little aside,
+// near or further away, in focus or not quite, in uneven light, with noise.
+func AnyShot(r *rand.Rand) Shot {
+	return Shot{Turn: r.Float64()*360 - 180, Scale: 0.9 + r.Float64()*0.7, Slant: r.Float64() * 0.1, Blur: r.IntN(2), Dark: r.Float64() * 0.5, Noise: r.Float64() * 5, Seed: r.Uint64()}
+}
+
 // table is the grey of what lies about the sheet.
 const table = 150
 

@@ -71,17 +71,11 @@ func printCode(g *image.Gray, m code.Matrix, left, top, side float64) {
 	}
 }
 
-// someShot is a picture that a person takes of a page: at any turn, from a little
-// aside, near or further away, not quite in focus, in uneven light, with noise.
-func someShot(r *rand.Rand) drill.Shot {
-	return drill.Shot{Turn: r.Float64()*360 - 180, Scale: 0.9 + r.Float64()*0.7, Slant: r.Float64() * 0.1, Blur: r.IntN(2), Dark: r.Float64() * 0.5, Noise: r.Float64() * 5, Seed: r.Uint64()}
-}
-
 // mostPictures is how many pictures of a sheet a person takes before giving up; the
 // window asks for another while a code is missing. // judgement
 const mostPictures = 3
 
-// read gives the file of a page from as many pictures of it as that takes, and how
+// readPhotographed gives the file of a page from as many pictures of it as that takes, and how
 // many it took; no file where that was not enough.
 func readPhotographed(t testing.TB, texts []string, r *rand.Rand) (file []byte, pictures int) {
 	t.Helper()
@@ -89,7 +83,7 @@ func readPhotographed(t testing.TB, texts []string, r *rand.Rand) (file []byte, 
 	var s Sheet
 	for pictures < mostPictures && !s.Whole() {
 		pictures++
-		_, err := code.Read(context.Background(), someShot(r).Of(page), func(all []string) bool {
+		_, err := code.Read(context.Background(), drill.AnyShot(r).Of(page), func(all []string) bool {
 			for _, text := range all {
 				if err := s.Add(text); err != nil {
 					t.Errorf("read what was not printed: %v", err)

@@ -7,6 +7,7 @@ import (
 	"image"
 	"image/jpeg"
 	"image/png"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -160,6 +161,7 @@ func TestProfileSheetIsReadBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer home.Close()
+	r := rand.New(rand.NewPCG(6, 5))
 	for _, c := range []struct {
 		name  string
 		long  bool
@@ -168,6 +170,7 @@ func TestProfileSheetIsReadBack(t *testing.T) {
 		shots []drill.Shot
 	}{
 		{"usual", false, 1, A4, []drill.Shot{{}, {Turn: 4, Scale: 1.3, Slant: 0.1, Dark: 0.5, Noise: 4, Seed: 1}, {Turn: 180, Blur: 1, Dark: 0.3, Noise: 4, Seed: 2}}},
+		{"usual, by anybody", false, 1, A4, []drill.Shot{drill.AnyShot(r), drill.AnyShot(r), drill.AnyShot(r)}},
 		{"usual", false, 1, Letter, []drill.Shot{{Turn: -7, Scale: 1.1, Slant: 0.06, Blur: 1, Dark: 0.4, Noise: 4, Seed: 3}}},
 		{"long notes", true, 2, A4, []drill.Shot{{Turn: 2, Scale: 1.5, Slant: 0.06, Dark: 0.4, Noise: 4, Seed: 4}}},
 	} {
