@@ -88,31 +88,25 @@ func (f *flow) weeks(in *Input) {
 	}
 }
 
-// week is one row. Each day has its date, its rounds, and at the foot the boxes of
-// what is due every day, by number.
+// week is one row. Each day has its date, in its line or the next the boxes of what is
+// due every day, by number, and below them its rounds.
 func (f *flow) week(in *Input, week []present.CareDay, wide float64, head *block) block {
-	const pad, side, room, least = 1.4, 3.4, 7.6, 20.0 // judgement: room for a note in pencil
+	const pad, side, least = 1.4, 3.4, 22.0 // judgement: room for a note in pencil
 	inner := wide - 2*pad
 	var cells []*stack
-	var feet []float64
 	height := least
 	for i, d := range week {
 		s := &stack{x: f.left() + float64(i)*wide + pad, w: inner}
-		s.gap(0.8)
+		s.gap(0.5)
 		ft := strongFont
 		if d.Off {
 			ft = softFont
 		}
-		away := ""
+		s.put(strongFont.lead(), func(p *page, y float64) { p.text(s.x, y, ft.short(d.Date, inner), ft) })
 		if d.Away {
-			away = in.t("page.rounds.away_mark")
+			s.lineBeside(in.t("page.rounds.away_mark"), ft.width(d.Date))
 		}
-		s.put(strongFont.lead(), func(p *page, y float64) {
-			p.text(s.x, y, ft.short(d.Date, inner), ft)
-			if gone := inner - ft.width(d.Date) - 2; away != "" && gone > 6 {
-				p.right(s.x+inner, y+(strongFont.lead()-noteFont.lead())/2, noteFont.short(away, gone), noteFont)
-			}
-		})
+		s.daily(in, d.Daily, ft.width(d.Date))
 		for _, t := range d.Ticks {
 			text := &stack{x: s.x + side + 1.3, w: inner - side - 1.3}
 			text.text(t.Name, noteInk)
@@ -122,21 +116,8 @@ func (f *flow) week(in *Input, week []present.CareDay, wide float64, head *block
 			})
 			s.gap(0.2)
 		}
-		foot := &stack{x: s.x, w: inner}
-		for from, each := 0, int(inner/room); from < len(d.Daily); from += each {
-			foot.put(side+1.2, func(p *page, y float64) {
-				for j, t := range d.Daily[from:min(from+each, len(d.Daily))] {
-					if t.Name == "" {
-						continue
-					}
-					x := s.x + float64(j)*room
-					p.text(x, y+(side-noteInk.lead())/2, in.Presenter.W.Number(float64(from+j+1), 2), noteInk)
-					p.box(x+2.6, y, side, t.Done)
-				}
-			})
-		}
-		height = max(height, s.height+foot.height+2)
-		cells, feet = append(cells, s, foot), append(feet, foot.height)
+		height = max(height, s.height+1.2)
+		cells = append(cells, s)
 	}
 	return block{height: height, again: head, draw: func(p *page, y float64) {
 		for i := range week {
@@ -145,15 +126,61 @@ func (f *flow) week(in *Input, week []present.CareDay, wide float64, head *block
 				p.rect(x, y, wide, height, 0, scene.Style{Fill: look.Track})
 			}
 			p.rect(x, y, wide, height, 0, scene.Style{Stroke: look.Edge, Width: 0.7})
-			cells[2*i].draw(p, y)
-			cells[2*i+1].draw(p, y+height-feet[i]-0.8)
+			cells[i].draw(p, y)
 		}
 	}}
 }
 
+// lineBeside ends the line that was put last with a word, where it leaves room.
+func (s *stack) lineBeside(word string, taken float64) {
+	room := s.w - taken - 2
+	if room < 6 {
+		return
+	}
+	s.gap(-strongFont.lead())
+	s.put(strongFont.lead(), func(p *page, y float64) {
+		p.right(s.x+s.w, y+(strongFont.lead()-noteFont.lead())/2, noteFont.short(word, room), noteFont)
+	})
+}
+
+// daily puts the boxes of what is due every day: behind what takes so much of the line
+// that was put last, or where they have no room there below it.
+func (s *stack) daily(in *Input, ticks []present.CareTick, taken float64) {
+	const side, room = 3.4, 7.0
+	due := false
+	for _, t := range ticks {
+		due = due || t.Name != ""
+	}
+	if !due {
+		return
+	}
+	line := strongFont.lead()
+	if float64(len(ticks))*room <= s.w-taken-1 {
+		s.gap(-line)
+	}
+	most := int(s.w / room)
+	for from := 0; from < len(ticks); from += most {
+		part := ticks[from:min(from+most, len(ticks))]
+		s.put(line, func(p *page, y float64) {
+			for j, t := range part {
+				if t.Name == "" {
+					continue
+				}
+				end := s.x + s.w - float64(len(part)-1-j)*room
+				p.box(end-side, y+(line-side)/2, side, t.Done)
+				p.right(end-side-0.8, y+(line-noteInk.lead())/2, in.Presenter.W.Number(float64(from+j+1), 2), noteInk)
+			}
+		})
+	}
+}
+
 // careRounds says what each round is, when it was last done and when it comes next.
 func (f *flow) careRounds(in *Input) {
-	const names, days = 72.0, 32.0
+	const names = 72.0
+	days := 32.0
+	for _, r := range in.Care.Rounds {
+		days = min(max(days, bodyFont.width(r.Last)+4, strongFont.width(r.Next)+4), 48)
+	}
 	head := f.tableHead(0, cell{in.t("paper.item"), 0, false}, cell{in.t("paper.care.last"), days, true}, cell{in.t("paper.care.next"), days, true})
 	f.add(f.heading(in.t("page.rounds.all")), head)
 	for _, r := range in.Care.Rounds {

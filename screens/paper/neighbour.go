@@ -115,7 +115,12 @@ func (f *flow) visits(in *Input, r room) {
 		b.with = true
 		f.add(b)
 	}
-	const dayWidth = 50.0
+	dayWidth := 50.0
+	for _, d := range in.Neighbour.Plan.Days { // languages differ much in this
+		if t, err := journal.Civil(d.Date + "T00:00").Parse(); err == nil {
+			dayWidth = min(max(dayWidth, bodyFont.width(w.DayHeading(t))+4), f.width()/3)
+		}
+	}
 	head := f.tableHead(2, cell{in.t("paper.visit.day"), 0, false}, cell{in.t("paper.visit.food"), dayWidth, false}, cell{in.t("paper.visit.fed"), boxes, true}, cell{in.t("paper.visit.looked"), boxes, true})
 	f.add(head)
 	for _, d := range in.Neighbour.Plan.Days {

@@ -204,6 +204,9 @@ func readOutside(t *testing.T, file string, ps []*page) int {
 			if !strings.Contains(seen, bare(l)) {
 				t.Errorf("%s, page %d: the line is not read: %q", name, i+1, l)
 			}
+			if strings.Contains(l, "…") {
+				t.Errorf("%s, page %d: a line is cut: %q", name, i+1, l)
+			}
 		}
 	}
 	about := tool(t, "pdfinfo", file)

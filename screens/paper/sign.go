@@ -43,7 +43,7 @@ func (f *flow) always(in *Input) block {
 		s := &stack{x: f.left() + sign + 4, w: f.width() - sign - 8}
 		s.gap(pad)
 		s.text(note.Hazard, strongFont)
-		s.text(note.Consequence+" "+note.Avoid, bodyFont)
+		s.text(following(note.Consequence, note.Avoid), bodyFont)
 		in.unreviewed(s, note)
 		s.gap(pad)
 		return block{height: s.height, before: 3, draw: func(p *page, y float64) {

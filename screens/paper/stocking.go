@@ -110,11 +110,17 @@ func (f *flow) ofTank(in *Input) *stack {
 	s.text(in.t("paper.stocking.tank"), sectionFont)
 	s.gap(1.5)
 	row := func(name, value, when string) {
-		s.put(bodyFont.lead()+1.2, func(p *page, y float64) {
-			p.text(s.x, y, bodyFont.short(name, s.w*0.36), bodyFont)
-			p.text(s.x+s.w*0.37, y, bodyFont.short(value, s.w*0.40), strongFont)
+		left, right := &stack{x: s.x, w: s.w * 0.36}, &stack{x: s.x + s.w*0.37, w: s.w * 0.63}
+		if when != "" {
+			right.w -= noteFont.width(when) + 2
+		}
+		left.text(name, bodyFont)
+		right.text(value, strongFont)
+		both := beside(0, left, right)
+		s.put(both.height+1.2, func(p *page, y float64) {
+			both.draw(p, y)
 			p.right(s.x+s.w, y+0.5, when, noteFont)
-			p.rule(s.x, y+bodyFont.lead()+0.5, s.w, 0.8, look.Rule)
+			p.rule(s.x, y+both.height+0.5, s.w, 0.8, look.Rule)
 		})
 	}
 	h := in.StockHome

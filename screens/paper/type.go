@@ -3,6 +3,7 @@ package paper
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/scene"
@@ -77,7 +78,8 @@ func clean(s string) string {
 func (f font) wrap(s string, w float64) []string {
 	var lines []string
 	line := ""
-	for _, p := range pieces(clean(s)) {
+	s = clean(s)
+	for _, p := range pieces(s) {
 		next := line + p
 		if line == "" {
 			next = strings.TrimPrefix(p, " ")
@@ -99,7 +101,25 @@ func (f font) wrap(s string, w float64) []string {
 	if line != "" {
 		lines = append(lines, line)
 	}
+	evened(lines, s)
 	return lines
+}
+
+// evened gives a last line of a few square characters some more of the line before it.
+func evened(lines []string, s string) {
+	const few, enough = 2, 4 // judgement
+	n := len(lines) - 1
+	if n < 1 || len([]rune(lines[n])) > few {
+		return
+	}
+	for cut := pieces(lines[n-1]); len(cut) > enough && len([]rune(lines[n])) < enough; {
+		last := cut[len(cut)-1]
+		cut = cut[:len(cut)-1]
+		if strings.HasPrefix(last, " ") || !strings.Contains(s, last+lines[n]) { // a space lies between
+			return
+		}
+		lines[n-1], lines[n] = strings.TrimSuffix(lines[n-1], last), last+lines[n]
+	}
 }
 
 // pieces cuts a text where a line may end; what follows a space begins with it.
@@ -128,6 +148,14 @@ func mayPart(before, after rune) bool {
 		return false
 	}
 	return square(before) || square(after)
+}
+
+// following sets one sentence behind another, with a space where the script has them.
+func following(one, next string) string {
+	if last, _ := utf8.DecodeLastRuneInString(one); square(last) {
+		return one + next
+	}
+	return one + " " + next
 }
 
 // square tells whether a character is one of those that are set without spaces.

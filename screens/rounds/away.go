@@ -151,15 +151,14 @@ func (p *Page) calendar() {
 			p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.SetCalendarFile(ctx, p.tank, "") }, p.deps.Fail)
 		}))
 	}
-	buttons = append(buttons, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
-	paper := p.button("calendar-paper", "page.visit.paper", parts.Secondary, func() {
+	buttons = append(buttons, p.button("calendar-paper", "page.visit.paper", parts.Secondary, func() {
 		days, err := strconv.Atoi(spans.Chosen)
 		shut()
 		if err == nil {
 			p.deps.PrintCare(p.tank, days)
 		}
-	})
-	shut = p.deps.Dialog(p.t("page.rounds.calendar"), parts.NewColumn(10, parts.TextOf(p.t("page.rounds.calendar_text"), parts.Body), box, parts.NewRow(span, paper)), parts.NewFlow(buttons...))
+	}), p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
+	shut = p.deps.Dialog(p.t("page.rounds.calendar"), parts.NewColumn(10, parts.TextOf(p.t("page.rounds.calendar_text"), parts.Body), box, span), parts.NewFlow(buttons...))
 	if c := p.deps.Canvas(); c != nil {
 		c.Focus(box.Focusable())
 	}

@@ -154,17 +154,20 @@ func (p *plan) drawAxis(d *scene.Scene, at func(x, down float64) scene.Point) {
 			text = p.Week(n)
 		}
 		w := scene.TextSize(text, scene.Regular, look.Note).Width
-		h, a := scene.Middle, x-w/2
+		h, a, from := scene.Middle, x-w/2, x
 		switch {
 		case n == 0:
-			h, a = scene.Start, x
+			if h = scene.Start; len(p.Steps) > 0 && p.Steps[0].Week <= 0.01 {
+				from += 6 // beside the line to what is bought today
+			}
+			a = from
 		case x+w/2 > p.w:
 			h, a = scene.End, x-w
 		}
 		long := 4.0
 		if a > free && !p.marked(a-4, a+w+4) {
 			long, free = 7, a+w+10
-			d.Add(scene.Text{At: at(x, p.axis+20), S: text, H: h, Colour: look.SoftInk})
+			d.Add(scene.Text{At: at(from, p.axis+20), S: text, H: h, Colour: look.SoftInk})
 		}
 		d.Add(scene.Line{From: at(x, p.axis), To: at(x, p.axis+long), Style: scene.Style{Stroke: look.SoftInk, Width: 1}})
 	}
