@@ -35,7 +35,8 @@ type print struct {
 // seed of the sums of this run, which are compared with no other.
 var seed = maphash.MakeSeed()
 
-// wrote says that the file is as it is by this Store's own hand.
+// wrote says that the file is as it is by this Store's own hand. What another program
+// writes between the look before a commit and its end is taken for our own.
 func (s *Store) wrote() {
 	s.print.mu.Lock()
 	defer s.print.mu.Unlock()
@@ -46,9 +47,27 @@ func (s *Store) wrote() {
 func (p *print) look(h *durable.Held) {
 	if info, err := h.Info(); err == nil && (info.Size() != p.size || !info.ModTime().Equal(p.at)) {
 		p.size, p.at, p.taken = info.Size(), info.ModTime(), false
-		p.sketch, _ = sketchOf(h, p.size)
+		if p.sketch, _ = sketchOf(h, p.size); p.size <= sumAtOnce {
+			p.settle(h)
+		}
 	}
 }
+
+// sumAtOnce is the largest file whose sum is taken with every writing, so that a few
+// places need not do. Judgement: 8 MB are read in a few milliseconds. A variable so that a test
+// can do with the places.
+var sumAtOnce int64 = 8 << 20
+
+// settle takes the sum of the file, if it is as it was left.
+func (p *print) settle(h *durable.Held) {
+	sum, err := sumOf(h, p.size)
+	if info, err2 := h.Info(); err == nil && err2 == nil && p.as(info) {
+		p.sum, p.taken = sum, true
+	}
+}
+
+// as reports whether a file looks as it was left.
+func (p *print) as(i fs.FileInfo) bool { return i.Size() == p.size && i.ModTime().Equal(p.at) }
 
 // begin starts anew with another file.
 func (p *print) begin(h *durable.Held) {
@@ -72,14 +91,10 @@ func (p *print) overwritten(h *durable.Held, settle bool) bool {
 	if err != nil {
 		return false // whoever then writes is told
 	}
-	same := func(i fs.FileInfo) bool { return i.Size() == p.size && i.ModTime().Equal(p.at) }
 	switch {
-	case same(info) && (p.taken || !settle):
-		return false
-	case same(info):
-		sum, err := sumOf(h, info.Size())
-		if again, err2 := h.Info(); err == nil && err2 == nil && same(again) {
-			p.sum, p.taken = sum, true
+	case p.as(info):
+		if settle && !p.taken {
+			p.settle(h)
 		}
 		return false
 	case p.taken && info.Size() == p.size:

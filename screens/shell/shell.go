@@ -131,7 +131,11 @@ func New(o Options) *Shell {
 	s.banner.Hide()
 	s.body = container.NewStack()
 	s.root = container.New(&frame{}, s.body, parts.NewGround(), s.bar, s.toast, s.banner)
-	s.toast.OnTurned = func() { s.root.Layout.Layout(s.root.Objects, s.root.Size()) } // a long text takes more lines
+	s.toast.OnTurned = func() {
+		if s.toast.Visible() { // a long text takes more lines
+			placeToast(s.toast, s.root.Size())
+		}
+	}
 	s.apply()
 	if o.Open == (nav.Route{}) {
 		o.Open = Begin(context.Background(), o.Keeper, o.Prefs)
@@ -472,6 +476,14 @@ func (*frame) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 	body.Move(fyne.NewPos(0, below))
 	body.Resize(fyne.NewSize(size.Width, size.Height-below))
+	placeToast(toast, size)
+}
+
+// placeToast puts the undo line at the foot, as high as its text needs.
+func placeToast(toast fyne.CanvasObject, size fyne.Size) {
+	if size.Width <= 0 {
+		return
+	}
 	w := fyne.Min(size.Width-80, dialogWidth)
 	h := toast.MinSize().Height
 	if t, ok := toast.(parts.Tall); ok {
