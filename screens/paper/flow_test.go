@@ -128,6 +128,28 @@ func TestNumbersAreNotBrokenInJapanese(t *testing.T) {
 	}
 }
 
+// The last line of a text without spaces is more than the end of a word, and a space that
+// was there stays.
+func TestLastLineIsNotAlone(t *testing.T) {
+	for _, text := range []string{"水槽の水で、傷口が感染することがあります。皮膚の炎症が何週間も続くことがあります。", "飲み込んだら、すぐに医師か中毒情報センター 999 に電話してください。"} {
+		for w := 24.0; w < 120; w += 1.5 {
+			got := bodyFont.wrap(text, w)
+			if last := len([]rune(got[len(got)-1])); len(got) > 1 && last < 3 {
+				t.Errorf("at %g the last line of %q has %d characters", w, got, last)
+			}
+			if bare(strings.Join(got, "")) != bare(text) {
+				t.Errorf("at %g the text reads %q", w, got)
+			}
+		}
+	}
+	if got := following("あります。", "手を"); got != "あります。手を" {
+		t.Error(got)
+	}
+	if got := following("It can.", "Do not."); got != "It can. Do not." {
+		t.Error(got)
+	}
+}
+
 // No line of Chinese or Japanese begins with a mark that closes, and nothing is lost.
 func TestNoLineBeginsWithAClosingMark(t *testing.T) {
 	const text = "这是按你给的数据作的估算，不是批准。以当地规范、房主和注册结构工程师的意见为准。"

@@ -9,7 +9,6 @@ import (
 
 // Columns of the kit list in millimetres.
 const (
-	kitBox   = 13.0 // a column of boxes
 	kitItem  = 50.0 // the name
 	kitPrice = 26.0
 )
@@ -32,8 +31,15 @@ func (f *flow) kit(in *Input) {
 	}
 }
 
+// kitBox is how wide a column of boxes is: what the longer of the words above them asks.
+func (in *Input) kitBox() float64 {
+	const least, gap = 13.0, 3.0
+	return max(least, noteStrong.width(in.t("paper.have"))+gap, noteStrong.width(in.t("paper.buy"))+gap)
+}
+
 // kitHead is the head of the table.
 func (f *flow) kitHead(in *Input) block {
+	kitBox := in.kitBox()
 	return f.tableHead(5, cell{in.t("paper.have"), 0, false}, cell{in.t("paper.buy"), kitBox, false},
 		cell{in.t("paper.item"), 2 * kitBox, false}, cell{in.t("paper.size"), 2*kitBox + kitItem, false}, cell{in.t("paper.price"), kitPrice, true})
 }
@@ -42,6 +48,7 @@ func (f *flow) kitHead(in *Input) block {
 // what is not is written, or there is a line to write it on.
 func (f *flow) kitRow(in *Input, k present.KitRow, head *block) block {
 	const pad, side = 1.5, 4.2
+	kitBox := in.kitBox()
 	name := &stack{x: f.left() + 2*kitBox, w: kitItem - 4}
 	name.gap(pad)
 	name.text(k.Name, strongFont)
@@ -97,6 +104,7 @@ func (in *Input) money(x float64) string {
 // totals is what the list comes to: the number still to buy, prices as far as
 // they are known, power and energy, and a line for the sum in the shop.
 func (f *flow) totals(in *Input, shown present.Page) block {
+	kitBox := in.kitBox()
 	s := &stack{x: f.left() + 2*kitBox, w: f.width() - 2*kitBox}
 	row := func(name, value string) {
 		s.gap(0.7)

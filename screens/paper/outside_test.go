@@ -21,6 +21,7 @@ import (
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/screens/present"
+	"example.org/driploop/screens/scene"
 )
 
 // A household has everything that there is a paper of.
@@ -146,18 +147,23 @@ func bare(s string) string {
 	}, s)
 }
 
-// Every paper in every language on either size, as other programs see it: sound by
-// qpdf, every line there by pdftotext, every font embedded and with its characters by
-// pdffonts. The lines are those the pages were made of.
+// Every paper in every language, as other programs see it: sound by qpdf, every line
+// there by pdftotext and none cut, every font embedded and with its characters by
+// pdffonts. The lines are those the pages were made of. With every test each paper is
+// made in each language on one of the sizes, every second language on the other; in the
+// drill on both.
 func TestOutsideReadersOfPapers(t *testing.T) {
 	h := furnish(t)
 	dir := t.TempDir()
-	for _, lang := range i18n.Languages() {
+	for i, lang := range i18n.Languages() {
 		t.Run(lang, func(t *testing.T) {
 			p := present.Presenter{W: i18n.Speak(lang, usualRegion[lang], quantity.Metric), Region: care.Region{Code: "GB"}}
 			lines := 0
-			for _, kind := range papers {
-				for _, size := range Sizes() {
+			for j, kind := range papers {
+				for n, size := range Sizes() {
+					if !drill.Listed() && (i+j+n)%len(Sizes()) != 0 {
+						continue
+					}
 					in, ps, laid := h.laid(t, kind, p, size)
 					var b bytes.Buffer
 					if err := in.bind(&b, kind, ps, laid, true); err != nil {
@@ -170,7 +176,7 @@ func TestOutsideReadersOfPapers(t *testing.T) {
 					lines += readOutside(t, file, ps)
 				}
 			}
-			if lines < 2000 { // a language has some 3400
+			if lines < 1000 { // a language has some 1700 on one size
 				t.Errorf("only %d lines were read", lines)
 			}
 		})
@@ -180,6 +186,13 @@ func TestOutsideReadersOfPapers(t *testing.T) {
 // usualRegion is where a language is read here: on its first day of the week and by
 // its clock.
 var usualRegion = map[string]string{"en": "US", "de": "DE", "ja": "JP", "uk": "UA", "tr": "TR"}
+
+// overlap reports whether two lines of text lie over each other or touch: by a third of
+// their height, and with less than half a millimetre between them.
+func overlap(a, b scene.Box) bool {
+	high := min(a.H(), b.H()) / 3
+	return min(a.Max.X, b.Max.X)-max(a.Min.X, b.Min.X) > -0.5 && min(a.Max.Y, b.Max.Y)-max(a.Min.Y, b.Min.Y) > high
+}
 
 // readOutside looks at one paper with the programs, and counts its lines.
 func readOutside(t *testing.T, file string, ps []*page) int {
@@ -195,11 +208,19 @@ func readOutside(t *testing.T, file string, ps []*page) int {
 	lines := 0
 	for i, p := range ps {
 		want := p.scene.Texts(plain)
+		for j, l := range want {
+			for _, m := range want[:j] {
+				if overlap(l.Box, m.Box) {
+					t.Errorf("%s, page %d: %q lies over %q", name, i+1, l.S, m.S)
+				}
+			}
+		}
 		for _, g := range p.figures {
 			want = append(want, g.scene.Texts(g.at)...)
 		}
 		seen := bare(read[i])
-		for _, l := range want {
+		for _, x := range want {
+			l := x.S
 			lines++
 			if !strings.Contains(seen, bare(l)) {
 				t.Errorf("%s, page %d: the line is not read: %q", name, i+1, l)

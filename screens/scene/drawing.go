@@ -100,12 +100,12 @@ func arc(line []Point, c Point, rx, ry, a, b float64) []Point {
 }
 
 // A reader takes the texts alone.
-type reader struct{ lines []string }
+type reader struct{ lines []Written }
 
 func (r *reader) fill([][]Point, look.Name, float64)                           {}
 func (r *reader) stroke([]Point, bool, float64, []float64, look.Name, float64) {}
 func (r *reader) target([]Point)                                               {}
-func (r *reader) text(x run)                                                   { r.lines = append(r.lines, x.s) }
+func (r *reader) text(x run)                                                   { r.lines = append(r.lines, Written{x.s, x.box()}) }
 
 // A measurer takes the box of all that is drawn.
 type measurer struct{ box Box }

@@ -107,8 +107,14 @@ func (s *Scene) Extent(t Transform) Box {
 	return m.box
 }
 
+// Written is a line of text with the room that it takes in device units.
+type Written struct {
+	S   string
+	Box Box
+}
+
 // Texts gives every line of text under t, in drawing order.
-func (s *Scene) Texts(t Transform) []string {
+func (s *Scene) Texts(t Transform) []Written {
 	var r reader
 	d := drawing{t: t, out: &r}
 	for _, e := range s.entries {
