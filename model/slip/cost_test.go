@@ -46,8 +46,16 @@ func mostRead(size int) int64 { return 2*int64(size) + 64<<10 }
 func TestEveryKilobyteCounts(t *testing.T) {
 	const kilo = 1000
 	tried, lost := 0, 0
-	for _, s := range shapes {
-		whole := s.with(piece{name: "a", data: noise(drill.Count(60, 300)*kilo, 13)}).bytes()
+	large := noise(drill.Count(60, 300)*kilo, 13)
+	archives := shape{format: FormatArchive, read: func(b []byte) (bool, error) {
+		a, _, err := ReadArchive(bytes.NewReader(b), int64(len(b)))
+		return a != nil, err
+	}}
+	for _, s := range append([]shape{archives}, shapes...) {
+		whole := archived(nil, append(emptyTables(), piece{name: PartIndex, data: large})...).bytes()
+		if s.format != FormatArchive {
+			whole = s.with(piece{name: "a", data: large}).bytes()
+		}
 		if _, err := s.read(whole); err != nil {
 			t.Fatalf("the whole of %s: %v", s.format, err)
 		}
