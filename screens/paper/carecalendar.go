@@ -91,7 +91,7 @@ func (f *flow) weeks(in *Input) {
 // week is one row. Each day has its date, in its line or the next the boxes of what is
 // due every day, by number, and below them its rounds.
 func (f *flow) week(in *Input, week []present.CareDay, wide float64, head *block) block {
-	const pad, side, least = 1.4, 3.4, 22.0 // judgement: room for a note in pencil
+	const pad, side, least, most = 1.4, 3.4, 22.0, 70.0 // judgement: room for a note in pencil, and no more than half a page
 	inner := wide - 2*pad
 	var cells []*stack
 	height := least
@@ -107,9 +107,13 @@ func (f *flow) week(in *Input, week []present.CareDay, wide float64, head *block
 			s.lineBeside(in.t("page.rounds.away_mark"), ft.width(d.Date))
 		}
 		s.daily(in, d.Daily, ft.width(d.Date))
-		for _, t := range d.Ticks {
+		for j, t := range d.Ticks {
+			if s.height > most {
+				s.text(in.Presenter.W.N("n.more", float64(len(d.Ticks)-j), nil), noteFont)
+				break
+			}
 			text := &stack{x: s.x + side + 1.3, w: inner - side - 1.3}
-			text.text(t.Name, noteInk)
+			text.text(noteInk.twoLines(t.Name, text.w), noteInk) // the whole name stands in the table below
 			s.put(text.height, func(p *page, y float64) {
 				p.box(s.x, y+(noteInk.lead()-side)/2, side, t.Done)
 				text.draw(p, y)

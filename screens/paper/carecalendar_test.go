@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -117,6 +118,49 @@ func TestCareCalendar(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// However many rounds there are and however long their names, the days stay on their
+// pages, and every name stands whole in the table.
+func TestCareCalendarOfManyRounds(t *testing.T) {
+	ctx := context.Background()
+	r := readers[1]
+	k := r.open(t)
+	id := r.example(t, k)
+	for i := range 40 {
+		x := rounds.Round{Code: rounds.Own, Title: fmt.Sprintf("%d. %s%s", i, strings.Repeat("long title 長い ", 10), strings.Repeat("W", 60)), Rule: rounds.MustRule("FREQ=WEEKLY;BYDAY=FR"), Start: "2026-11-27T09:00"}
+		if i%4 == 0 {
+			x.Rule = rounds.MustRule("FREQ=DAILY")
+		}
+		if _, err := k.AddRound(ctx, id, x); err != nil {
+			t.Fatal(err)
+		}
+	}
+	in := r.gather(t, k, id)
+	if err := in.gatherCare(ctx, k, id, keeper.CareDays); err != nil {
+		t.Fatal(err)
+	}
+	for _, size := range Sizes() {
+		in.Size = size
+		ps, laid := pages(CareCalendar, &in)
+		whole := ""
+		for i, p := range ps {
+			if e := p.scene.Extent(plain); e.Min.X < marginX-0.3 || e.Max.X > laid.W-marginX+0.3 || e.Min.Y < 7 || e.Max.Y > laid.H-6 {
+				t.Errorf("%s, page %d: reaches %v on %v", size.Code, i+1, e, laid)
+			}
+			for _, l := range p.scene.Texts(plain) {
+				whole += bare(l.S)
+			}
+		}
+		for _, l := range in.Care.Rounds {
+			if !strings.Contains(whole, bare(l.Name)) {
+				t.Errorf("%s: %q stands nowhere whole", size.Code, l.Name)
+			}
+		}
+		if more := in.Presenter.W.N("n.more", 2, nil); !strings.Contains(whole, bare(strings.TrimLeft(more[strings.Index(more, "2")+1:], " "))) {
+			t.Errorf("%s: does not say that there are more", size.Code)
+		}
 	}
 }
 

@@ -184,6 +184,16 @@ const (
 	noLineEnd   = "（［｛「『【〈《〔“‘"
 )
 
+// twoLines cuts a text to two lines of at most w, with an ellipsis where it was cut.
+func (f font) twoLines(s string, w float64) string {
+	lines := f.wrap(s, w)
+	if len(lines) <= 2 {
+		return s
+	}
+	rest := strings.TrimSpace(strings.TrimPrefix(clean(s), lines[0]))
+	return following(lines[0], f.short(rest, w))
+}
+
 // short cuts a text to one line of at most w, with an ellipsis where it was cut.
 func (f font) short(s string, w float64) string {
 	s = clean(s)

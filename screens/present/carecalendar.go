@@ -124,14 +124,16 @@ func (p Presenter) CareCalendar(v keeper.CareCalendar, now time.Time) CareCalend
 func (p Presenter) careLine(v keeper.CareCalendar, r keeper.CareRound, now time.Time) CareLine {
 	d := p.duty(r.Standing, rounds.Wall(now))
 	out := CareLine{Name: d.Name, Text: d.Text, Next: d.Short, Late: d.Late}
+	known := false // the note is the one that it was proposed with, which the reasons say
 	for i, o := range p.Offers(v.Offer) {
 		x := v.Offer.Proposals[i]
 		often := r.Code == rounds.Change || r.Code == rounds.Test
 		if x.Code == r.Code && x.Title == r.Title && (!often || x.Rule.String() == r.Rule.String()) {
 			out.About = append(out.About, o.Why...)
+			known = known || len(o.Why) > 0 && o.Note == d.Note
 		}
 	}
-	if d.Note != "" && !slices.Contains(out.About, d.Note) {
+	if d.Note != "" && !known && !slices.Contains(out.About, d.Note) {
 		out.About = append(out.About, d.Note)
 	}
 	if r.Last != "" {
