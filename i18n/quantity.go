@@ -3,6 +3,8 @@ package i18n
 import (
 	"math"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
@@ -171,6 +173,9 @@ func (w *Words) attach(number, operand string, u quantity.Unit) string {
 	s := w.symbol(u, operand)
 	if s == "" {
 		return number
+	}
+	if r, _ := utf8.DecodeRuneInString(s); w.Base() == "ja" && unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana) {
+		return number + s // a counter in Japanese stands at its number: 2日
 	}
 	return number + noBreak + s
 }

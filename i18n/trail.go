@@ -71,7 +71,7 @@ func (w *Words) Trail(t *working.Trail) TrailText {
 		if t.Spread != nil {
 			r.Note = w.T("working.spread", Args{"Range": w.span(t.Spread.Low, t.Spread.High)})
 			if t.Spread.Why != "" {
-				r.Note += " " + w.T(t.Spread.Why, nil)
+				r.Note = Sentences(r.Note, w.T(t.Spread.Why, nil))
 			}
 		}
 		out.add(w.T("working.result", nil), []TrailLine{r})

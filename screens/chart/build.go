@@ -70,30 +70,18 @@ func (p *plan) drawEmpty(s *scene.Scene) {
 	}
 }
 
-// wrap breaks a text into lines no wider than w points, between words and, for
-// scripts without spaces, anywhere.
+// wrap breaks a text into lines no wider than w points, where a line may end.
 func wrap(text string, w float64) []string {
 	var lines []string
 	line := ""
-	fits := func(s string) bool { return scene.TextSize(s, scene.Regular, look.Body).Width <= w }
-	for _, word := range strings.Fields(text) {
-		if next := strings.TrimSpace(line + " " + word); fits(next) {
-			line = next
-			continue
+	for _, piece := range scene.Pieces(text) {
+		if line != "" && scene.TextSize(strings.TrimRight(line+piece, " "), scene.Regular, look.Body).Width > w {
+			lines = append(lines, strings.TrimRight(line, " "))
+			line = ""
 		}
-		if line != "" {
-			lines = append(lines, line)
-		}
-		line = ""
-		for _, r := range word {
-			if line != "" && !fits(line+string(r)) {
-				lines = append(lines, line)
-				line = ""
-			}
-			line += string(r)
-		}
+		line += piece
 	}
-	if line != "" {
+	if line = strings.TrimRight(line, " "); line != "" {
 		lines = append(lines, line)
 	}
 	return lines

@@ -169,7 +169,7 @@ func (p *Page) says(r chart.Reading, points []said) string {
 	for _, s := range points {
 		value := pr.TraceValue(s.of.Trace, s.point)
 		if len(p.seen) > 1 {
-			value = s.of.tank.Name + ": " + value
+			value = pr.W.Colon(s.of.tank.Name, value)
 		}
 		if st, ok := stateOf(s); ok {
 			value += " · " + pr.W.State(st)

@@ -94,9 +94,7 @@ var kitChanges = []working.Key{"undo.kit_add", "undo.kit_change", "undo.kit_dele
 // kitText is what a kit measures and how, in a line.
 func kitText(w *i18n.Words, k journal.TestKit) string {
 	out := w.T(working.Key("reading."+k.Reading), nil)
-	if u := w.Unit(k.Unit); u != "" {
-		out += ", " + u
-	}
+	out = w.Comma(out, w.Unit(k.Unit))
 	if k.Basis != quantity.BasisNone {
 		out += " " + w.T(working.Key("word.basis."+string(k.Basis)), nil)
 	}

@@ -52,7 +52,7 @@ func (b *whenBox) say() {
 	s := b.field.Spec()
 	s.Error, s.Hint = "", b.w.T("page.entry.when_hint", nil)
 	if t, ok := b.w.ReadWhen(b.field.Text(), b.now); ok {
-		s.Hint = b.w.DayHeading(t) + ", " + b.w.Time(t)
+		s.Hint = b.w.T("date.time", i18n.Args{"Date": b.w.DayHeading(t), "Time": b.w.Time(t)})
 		if t.Year() != b.now.Year() {
 			s.Hint = b.w.DateTime(t)
 		}

@@ -145,8 +145,8 @@ func (p *Page) kinds() []fyne.CanvasObject {
 	out := []fyne.CanvasObject{parts.TextOf(p.t("page.feed.kinds"), parts.Section)}
 	for _, k := range p.shown.Kinds {
 		about := k.Food
-		if k.Stage != "" && about != "" {
-			about += ", " + k.Stage
+		if about != "" {
+			about = p.deps.Present.W.Comma(about, k.Stage)
 		}
 		column := []fyne.CanvasObject{}
 		if about != "" {

@@ -59,10 +59,14 @@ func shared(lines []string) []string {
 	if len(lines) == 0 {
 		return nil
 	}
-	lead, _, ok := strings.Cut(lines[0], ": ")
+	colon := ": "
+	if !strings.Contains(lines[0], colon) {
+		colon = "：" // of Chinese and Japanese
+	}
+	lead, _, ok := strings.Cut(lines[0], colon)
 	out := []string{lines[0]}
 	for _, l := range lines[1:] {
-		if rest, same := strings.CutPrefix(l, lead+": "); ok && same {
+		if rest, same := strings.CutPrefix(l, lead+colon); ok && same {
 			l = rest
 		}
 		out = append(out, l)

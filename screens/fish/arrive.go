@@ -73,7 +73,7 @@ func (p *Page) arrive(of *journal.Entry) {
 			}
 			a.What = p.deps.Present.FishName(keeper.Fish{Name: a.Name, Species: a.Species})
 			if a.Name != "" && kind.code != "" {
-				a.What += ", " + p.deps.Present.KindName(kind.code)
+				a.What = p.deps.Present.W.Comma(a.What, p.deps.Present.KindName(kind.code))
 			}
 		} else if l, ok := p.living(into); ok {
 			a.What = p.deps.Present.FishName(l.Fish)
@@ -99,7 +99,7 @@ func (p *Page) fill(f *form, e journal.Entry) {
 
 // groupName is what a group goes by, with how many there are.
 func (p *Page) groupName(l keeper.Living) string {
-	return p.deps.Present.FishName(l.Fish) + ", " + p.deps.Present.W.Number(float64(l.Count), 5)
+	return p.deps.Present.W.Comma(p.deps.Present.FishName(l.Fish), p.deps.Present.W.Number(float64(l.Count), 5))
 }
 
 // born opens the form for young ones: they are a group of their own.

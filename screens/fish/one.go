@@ -45,7 +45,7 @@ func (p *Page) one() {
 	if l.Animal != nil {
 		latin = l.Animal.Scientific
 		if kind := pr.KindName(l.Animal.Code); kind != pr.FishName(l.Fish) {
-			latin = kind + ", " + latin
+			latin = pr.W.Comma(kind, latin)
 		}
 	}
 	all := p.button("all", "page.stock.all", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Fish, Tank: p.tank}) })
@@ -145,12 +145,12 @@ func (p *Page) readOut(c keeper.GrowthCurve, x float64) string {
 	long := func(l quantity.Length) string { return pr.W.For(l.Value(), i18n.Fish) }
 	for _, m := range c.Measured {
 		if float64(m.At.Unix()) == x {
-			return pr.W.ShortDate(m.At) + "\n" + p.t("page.stock.measured") + ": " + long(m.Length)
+			return pr.W.ShortDate(m.At) + "\n" + pr.W.Colon(p.t("page.stock.measured"), long(m.Length))
 		}
 	}
 	for _, m := range c.Estimated {
 		if float64(m.At.Unix()) == x {
-			return pr.W.ShortDate(m.At) + "\n" + p.t("page.stock.estimated") + ": " + pr.W.Range(m.Low.Value(), m.High.Value())
+			return pr.W.ShortDate(m.At) + "\n" + pr.W.Colon(p.t("page.stock.estimated"), pr.W.Range(m.Low.Value(), m.High.Value()))
 		}
 	}
 	return ""

@@ -130,7 +130,7 @@ func (k *card) step(s present.BagStep, far bool) fyne.CanvasObject {
 		spec.Caption = k.p.deps.Present.W.T("page.bag.done_at", i18n.Args{"Time": s.At})
 	} else if far {
 		for _, n := range s.Notes {
-			spec.Caption = n.Signal + ": " + n.Hazard + " " + n.Avoid
+			spec.Caption = k.p.deps.Present.W.Colon(n.Signal, i18n.Sentences(n.Hazard, n.Avoid))
 		}
 	}
 	t := k.ticks[s.Step]

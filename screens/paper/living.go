@@ -3,7 +3,6 @@ package paper
 import (
 	"strings"
 
-	"example.org/driploop/i18n"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/present"
 )
@@ -23,7 +22,7 @@ func (f *flow) living(in *Input) {
 	f.add(f.text(in.Stock.Total, bodyFont, 1.5)...)
 	if v := in.Stock.Verdict; v != nil {
 		s := &stack{x: f.left() + 5, w: f.width() - 5}
-		s.text(in.Presenter.W.T("paper.verdict", i18n.Args{"State": in.Presenter.W.State(v.State), "Says": v.Title}), strongFont)
+		s.text(in.Presenter.W.Stop(in.Presenter.W.State(v.State), v.Title), strongFont)
 		for _, l := range v.Lines {
 			s.text(l, bodyFont)
 		}

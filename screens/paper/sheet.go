@@ -67,7 +67,7 @@ func (in *Input) weight(s *stack) {
 	s.gap(1)
 	if v := stand.Verdict; v != nil {
 		inner := &stack{x: s.x + 5, w: s.w - 5}
-		inner.text(w.T("paper.verdict", i18n.Args{"State": v.Word, "Says": v.Title}), strongFont)
+		inner.text(w.Stop(v.Word, v.Title), strongFont)
 		s.put(inner.height, func(p *page, y float64) {
 			p.state(s.x+1.4, y+strongFont.lead()/2, v.State)
 			inner.draw(p, y)

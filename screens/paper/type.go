@@ -144,7 +144,7 @@ func mayPart(before, after rune) bool {
 	switch {
 	case after == ' ':
 		return true
-	case before == ' ', strings.ContainsRune(noLineStart, after), strings.ContainsRune(noLineEnd, before):
+	case before == ' ', before == '\u00a0', strings.ContainsRune(noLineStart, after), strings.ContainsRune(noLineEnd, before):
 		return false
 	}
 	return square(before) || square(after)

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/scene"
 )
 
 // Option is one of the things to choose from.
@@ -174,7 +175,7 @@ func (c *Choice) words() (string, cut) {
 func (c *Choice) wholeWords(p *pen) float32 {
 	text, cut := c.words()
 	widest := float32(0)
-	for _, piece := range pieces(text) {
+	for _, piece := range scene.Pieces(text) {
 		widest = max(widest, p.widthOf(strings.TrimRight(piece, " "), cut))
 	}
 	return widest + choiceEdges*p.k

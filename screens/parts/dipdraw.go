@@ -146,7 +146,7 @@ func (d *Dipstick) WidthNeeded() float32 {
 	room := float32(0)
 	for _, s := range d.spec.Steps {
 		m := p.measurer(bodyBold)
-		best, words := m(s.Label), pieces(s.Label)
+		best, words := m(s.Label), scene.Pieces(s.Label)
 		for i := 1; i < len(words); i++ {
 			head, tail := strings.Join(words[:i], ""), strings.Join(words[i:], "")
 			best = min(best, max(m(strings.TrimSpace(head)), m(tail)))
@@ -158,7 +158,7 @@ func (d *Dipstick) WidthNeeded() float32 {
 
 func longestWord(s string, m measurer) float32 {
 	w := float32(0)
-	for _, piece := range pieces(s) {
+	for _, piece := range scene.Pieces(s) {
 		w = max(w, m(strings.TrimSpace(piece)))
 	}
 	return w

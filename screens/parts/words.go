@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"example.org/driploop/screens/scene"
 )
 
 // Words gives what stands in o and all that it holds as plain text, in the order in
@@ -53,7 +55,7 @@ func (r *reader) text(t *canvas.Text) {
 		r.x = -1
 		return
 	case at.X == r.x && t.TextSize == r.size && at.Y > r.y && !strings.ContainsRune(sentenceEnds, lastRune(r.line)):
-		if !spaceless(lastRune(r.line)) {
+		if !scene.Spaceless(lastRune(r.line)) {
 			r.line += " "
 		}
 		r.line += s

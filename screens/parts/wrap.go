@@ -2,11 +2,11 @@ package parts
 
 import (
 	"strings"
-	"unicode"
 
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/screens/look"
+	"example.org/driploop/screens/scene"
 )
 
 // measurer gives the width of one line of text.
@@ -31,7 +31,7 @@ func wrapLine(s string, width float32, m measurer) []string {
 	space := m("n n") - m("nn")
 	var lines []string
 	line, wide := "", float32(0) // wide is what the line takes with its trailing spaces
-	for _, piece := range pieces(s) {
+	for _, piece := range scene.Pieces(s) {
 		word := strings.TrimRight(piece, " ")
 		w := m(word)
 		if wide+w <= width {
@@ -67,42 +67,6 @@ func split(s string, width float32, m measurer) (head, tail string) {
 		n++
 	}
 	return string(rs[:n]), string(rs[n:])
-}
-
-// pieces cuts text where a line may end. Each piece keeps its trailing spaces.
-func pieces(s string) []string {
-	var out []string
-	start := 0
-	rs := []rune(s)
-	for i := 1; i < len(rs); i++ {
-		if mayBreak(rs[i-1], rs[i]) {
-			out = append(out, string(rs[start:i]))
-			start = i
-		}
-	}
-	return append(out, string(rs[start:]))
-}
-
-func mayBreak(before, after rune) bool {
-	if after == ' ' || strings.ContainsRune(noLineStart, after) || strings.ContainsRune(noLineEnd, before) {
-		return false
-	}
-	if before == '-' && unicode.IsLetter(after) {
-		return true
-	}
-	return before == ' ' || spaceless(before) || spaceless(after)
-}
-
-// Marks that a line does not begin or end with in Chinese and Japanese.
-// Source: JIS X 4051 line composition rules, the common ones, from memory. The dot that
-// stands between two things stays with the first of them, in every language.
-const (
-	noLineStart = "·、。，．：；？！）］｝」』】〉》・ー々…”’,.;:!?)]}%"
-	noLineEnd   = "（［｛「『【〈《“‘([{"
-)
-
-func spaceless(r rune) bool {
-	return unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana) || r >= 0x3000 && r <= 0x303F || r >= 0xFF00 && r <= 0xFFEF
 }
 
 // shortened breaks text into at most so many lines and shortens the last of them

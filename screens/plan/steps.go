@@ -33,7 +33,7 @@ func (p *Page) purchase(i int, s present.PlanStep) fyne.CanvasObject {
 		in = append(in, parts.TextOf(s.Buy, parts.Body))
 	}
 	for _, a := range s.Animals {
-		in = append(in, parts.NewColumn(0, parts.TextOf(a.Text, parts.StrongBody), parts.TextOf(a.Scientific+". "+a.Size, parts.SoftBody)))
+		in = append(in, parts.NewColumn(0, parts.TextOf(a.Text, parts.StrongBody), parts.TextOf(p.deps.Present.W.Stop(a.Scientific, a.Size), parts.SoftBody)))
 	}
 	for _, w := range append(s.Split, s.Waits...) {
 		in = append(in, parts.TextOf(w, parts.Body))

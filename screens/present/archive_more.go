@@ -30,7 +30,7 @@ func (p Presenter) archiveAnimals(t keeper.TankContents, out *ArchiveTank) {
 		if f.Gone != "" {
 			line = append(line, p.W.T("page.archive.fish_gone", i18n.Args{"Day": p.CivilDay(f.Gone)}))
 		}
-		out.Fish = append(out.Fish, strings.Join(line, ", "))
+		out.Fish = append(out.Fish, p.W.Comma(line...))
 	}
 	for _, c := range t.Cases {
 		a := ArchiveCase{Title: p.About(c), When: p.W.T("page.archive.case_open", i18n.Args{"Since": p.CivilDay(c.Opened)}), Note: c.Note}

@@ -46,7 +46,7 @@ func (p Presenter) Bag(v keeper.BagView, now time.Time) Bag {
 	args := i18n.Args{"Volume": p.W.Typed(v.Ask.Volume), "Time": p.clock(v.Opened)}
 	out.Beside = p.W.T("page.bag.beside", args)
 	if a, err := fish.Get(fish.Code(v.Ask.Species)); err == nil {
-		out.Beside = a.Scientific + ". " + out.Beside
+		out.Beside = p.W.Stop(a.Scientific, out.Beside)
 	}
 	if v.Refused != nil {
 		out.Refused, _ = p.W.Problem(v.Refused)

@@ -16,7 +16,7 @@ var copyKinds = map[keeper.CopyKind]working.Key{
 func (p Presenter) Copy(c keeper.Copy) (title string, lines []string) {
 	title = p.W.DateTime(c.At)
 	size := i18n.Args{"Size": p.W.Number(float64(c.Size)/1e6, 2)}
-	lines = append(lines, p.W.T(copyKinds[c.Kind], nil)+" "+p.W.T("page.copies.size", size))
+	lines = append(lines, i18n.Sentences(p.W.T(copyKinds[c.Kind], nil), p.W.T("page.copies.size", size)))
 	if !c.Sound {
 		return title, append(lines, p.W.T("page.copies.damaged", nil))
 	}

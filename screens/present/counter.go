@@ -160,16 +160,13 @@ func (p Presenter) ProfileWork(k keeper.ProfileWork) ProfileWork {
 		if part.Text = strings.Join(said, " · "); len(said) == 0 {
 			part.Text = w.T("page.counter.as_proposed", nil)
 		} else if rest > 0 {
-			part.Text += ". " + w.T("page.counter.rest", nil)
+			part.Text = w.Stop(part.Text, w.T("page.counter.rest", nil))
 		}
 		out.Parts = append(out.Parts, part)
 	}
 	for _, r := range k.Rounds {
 		line := w.T("page.start.profile_line", i18n.Args{"Field": p.RoundName(rounds.Round{Code: r.Code, Title: r.Title}), "Value": p.Repeats(r.Rule, r.Start)})
-		if r.Note != "" {
-			line += " " + r.Note
-		}
-		out.Plan = append(out.Plan, line)
+		out.Plan = append(out.Plan, i18n.Sentences(line, r.Note))
 	}
 	out.Feeding = p.feeding(k.Feeding)
 	for _, lang := range slices.Sorted(maps.Keys(k.Notes)) {

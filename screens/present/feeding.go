@@ -99,11 +99,11 @@ func (p Presenter) ration(f keeper.Feeding, out *Feeding) {
 	out.Number = &Number{Name: p.W.T("page.feed.meal", nil), Value: p.Food(r.Meal)}
 	if r.Pinches != nil && r.Day > 0 {
 		out.Number.Value = p.W.N("page.feed.pinches", roundPinches(float64(*r.Pinches)), nil)
-		out.Number.Beside = p.W.T("page.feed.weighs", i18n.Args{"Mass": p.Food(r.Meal), "Food": f.Pinch.Food}) + " "
+		out.Number.Beside = p.W.T("page.feed.weighs", i18n.Args{"Mass": p.Food(r.Meal), "Food": f.Pinch.Food})
 	}
 	if f.Trail != nil && f.Trail.Spread != nil && r.Meals > 0 {
 		each := func(v quantity.Value) string { return p.Food(quantity.Mass(v.X / 1000 / float64(r.Meals))) }
-		out.Number.Beside += p.W.T("page.feed.between", i18n.Args{"Low": each(f.Trail.Spread.Low), "High": each(f.Trail.Spread.High)})
+		out.Number.Beside = i18n.Sentences(out.Number.Beside, p.W.T("page.feed.between", i18n.Args{"Low": each(f.Trail.Spread.Low), "High": each(f.Trail.Spread.High)}))
 	}
 	out.Habits = append(out.Habits, p.W.N("page.feed.meals", float64(r.Meals), i18n.Args{"Day": p.Food(quantity.Mass(r.Day / 1000)), "Week": p.Food(r.Week)}),
 		p.W.T("page.feed.minutes", nil))
@@ -117,7 +117,7 @@ func (p Presenter) ration(f keeper.Feeding, out *Feeding) {
 	case r.Fasting == 0:
 		out.Habits = append(out.Habits, p.W.T("page.feed.no_fasting", nil))
 	case f.Fasted != "":
-		out.Habits = append(out.Habits, p.W.T("page.feed.fasting", nil)+" "+p.W.T("page.feed.fasted", i18n.Args{"Day": p.day(f.Fasted)}))
+		out.Habits = append(out.Habits, i18n.Sentences(p.W.T("page.feed.fasting", nil), p.W.T("page.feed.fasted", i18n.Args{"Day": p.day(f.Fasted)})))
 	default:
 		out.Habits = append(out.Habits, p.W.T("page.feed.fasting", nil))
 	}
@@ -136,7 +136,7 @@ func (p Presenter) ration(f keeper.Feeding, out *Feeding) {
 	if f.Filter != nil {
 		note := p.W.T("page.feed.filter_note", i18n.Args{"Low": f.Filter.Low.Value(), "High": f.Filter.High.Value()})
 		if m := f.Home.Media; m != nil {
-			note += " " + p.W.T("page.feed.filter_has", i18n.Args{"Area": m.Value()})
+			note = i18n.Sentences(note, p.W.T("page.feed.filter_has", i18n.Args{"Area": m.Value()}))
 		}
 		line("page.feed.filter", f.Filter.Area.Value(), note)
 	}

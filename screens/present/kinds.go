@@ -73,7 +73,7 @@ func (p Presenter) Kind(k keeper.Kind) Kind {
 	if k.Fit == nil {
 		out.Why = p.W.T("page.kinds.needs", i18n.Args{"Group": working.Key("word.kind.group." + string(a.Group)), "Tank": p.W.About(a.LeastTank.Value())})
 		if a.Has(fish.NotSmallTanks) {
-			out.Why += " " + p.TraitText(fish.NotSmallTanks)
+			out.Why = i18n.Sentences(out.Why, p.TraitText(fish.NotSmallTanks))
 		}
 		return out
 	}

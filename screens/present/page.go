@@ -361,10 +361,7 @@ func (p Presenter) number(h *care.Headline) *Number {
 		}
 	}
 	for _, m := range h.Means {
-		if n.Beside != "" {
-			n.Beside += " "
-		}
-		n.Beside += p.Say(m)
+		n.Beside = i18n.Sentences(n.Beside, p.Say(m))
 	}
 	return n
 }

@@ -67,7 +67,7 @@ func (p Presenter) Handed(h keeper.Handed) Handed {
 		taken = w.T("page.handed.edition", i18n.Args{"Day": w.ShortDate(h.At), "Edition": w.Number(float64(h.Edition), 7)})
 	}
 	if h.Thumbprint == "" {
-		taken += " " + w.T("page.handed.unsigned", nil)
+		taken = i18n.Sentences(taken, w.T("page.handed.unsigned", nil))
 	}
 	out.Lines = append(out.Lines, taken)
 	for _, s := range h.Marks {
@@ -102,10 +102,7 @@ func (p Presenter) plan(plan []slip.Round) []string {
 		}
 		line := p.W.T("page.start.profile_line", i18n.Args{"Field": p.RoundName(rounds.Round{Code: r.Code, Title: r.Title}),
 			"Value": p.Repeats(rule, journal.Civil("2024-01-01T"+r.At))}) // a Monday, where a rule names no day
-		if r.Note != "" {
-			line += " " + r.Note
-		}
-		out = append(out, line)
+		out = append(out, i18n.Sentences(line, r.Note))
 	}
 	return out
 }

@@ -142,7 +142,7 @@ func (p Presenter) duty(s rounds.Standing, today time.Time) Duty {
 		d.Short = d.When
 	}
 	if d.Many {
-		d.When = p.W.T("page.rounds.and", i18n.Args{"First": d.When, "Then": p.W.N("n.rounds_missed", float64(s.Missed), nil)})
+		d.When = p.W.Comma(d.When, p.W.N("n.rounds_missed", float64(s.Missed), nil))
 	}
 	return d
 }

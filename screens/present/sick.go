@@ -217,8 +217,8 @@ func (p Presenter) caseChange(c sick.Change, e journal.Entry) CaseChange {
 	out := CaseChange{Entry: c.Entry, Text: p.Say(c.Finding), State: c.Finding.State, When: p.W.T("page.sick.now", nil)}
 	if c.Entry != "" {
 		out.When, out.Kind = p.CivilDay(c.At), p.W.T(working.Key("entry."+string(e.Kind)), nil)
-		if said := p.Entry(e).Text; said != "" && c.Finding.Code != "find.sick.was.other_food" {
-			out.Text += " " + said
+		if c.Finding.Code != "find.sick.was.other_food" {
+			out.Text = i18n.Sentences(out.Text, p.Entry(e).Text)
 		}
 	}
 	return out

@@ -142,7 +142,7 @@ func (p Presenter) stockRow(l keeper.Living) StockRow {
 	if l.Animal != nil {
 		r.Scientific, r.Adult = l.Animal.Scientific, float64(l.Animal.Length)*1000
 		if kind := p.KindName(l.Animal.Code); kind != r.Name {
-			r.Scientific = kind + ", " + r.Scientific
+			r.Scientific = p.W.Comma(kind, r.Scientific)
 		}
 	}
 	if l.Today != nil {

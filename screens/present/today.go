@@ -154,10 +154,7 @@ func (p Presenter) Entry(e journal.Entry) Entry {
 		out.Text += s
 	}
 	if e.Note != "" {
-		if out.Text != "" {
-			out.Text += ". "
-		}
-		out.Text += e.Note
+		out.Text = p.W.Stop(out.Text, e.Note)
 	}
 	return out
 }

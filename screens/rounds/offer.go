@@ -73,7 +73,7 @@ func (p *Page) offers() []fyne.CanvasObject {
 		has[string(s.Code)+s.Title] = true
 	}
 	for _, f := range p.deps.Present.Offers(made) {
-		spec := parts.TickSpec{ID: "take-" + string(f.Code), Text: w.T("page.rounds.offer", i18n.Args{"Name": f.Name, "Repeats": f.Text}), Done: !o.left[f.Key], Caption: strings.Join(f.Why, " "), Strong: true}
+		spec := parts.TickSpec{ID: "take-" + string(f.Code), Text: w.T("page.rounds.offer", i18n.Args{"Name": f.Name, "Repeats": f.Text}), Done: !o.left[f.Key], Caption: i18n.Sentences(f.Why...), Strong: true}
 		if has[f.Key] {
 			spec.Done, spec.Barred = true, p.t("page.rounds.has")
 		}

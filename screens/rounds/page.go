@@ -153,9 +153,7 @@ func (p *Page) all() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
 	for _, d := range p.shown.All {
 		row := parts.EntryRowSpec{ID: "round-" + d.ID, Time: d.Short, Kind: d.Name, Text: d.Text, Even: true}
-		if d.Note != "" {
-			row.Text += " " + d.Note
-		}
+		row.Text = i18n.Sentences(row.Text, d.Note)
 		if d.Shop {
 			row.Kind = p.deps.Present.W.T("page.day.of_shop", i18n.Args{"Kind": d.Name})
 		}

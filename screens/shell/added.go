@@ -23,7 +23,7 @@ func (s *Shell) tellAdded(tank string, a keeper.Added) {
 		head = s.t("page.photo.none_added")
 	}
 	if a.Cancelled {
-		head = s.t("page.photo.stopped") + " " + head
+		head = i18n.Sentences(s.t("page.photo.stopped"), head)
 	}
 	if len(a.Undated)+len(a.Twice)+len(a.Refused)+len(a.Broken)+a.Passed == 0 && !a.Cut {
 		if len(a.Photos) == 0 {
@@ -57,7 +57,7 @@ func (s *Shell) tellAdded(tank string, a keeper.Added) {
 			by[why] = append(by[why], r.Name)
 		}
 		for _, why := range order {
-			say(s.some(by[why])+": "+why, parts.SoftBody)
+			say(w.Colon(s.some(by[why]), why), parts.SoftBody)
 		}
 	}
 	if n := len(a.Broken); n > 0 {
@@ -86,9 +86,9 @@ func (s *Shell) tellAdded(tank string, a keeper.Added) {
 func (s *Shell) some(names []string) string {
 	const most = 6 // judgement: a line or two
 	if len(names) <= most {
-		return strings.Join(names, ", ")
+		return s.present.W.Comma(names...)
 	}
-	return s.present.W.N("n.photos_more", float64(len(names)-most), i18n.Args{"Names": strings.Join(names[:most], ", ")})
+	return s.present.W.N("n.photos_more", float64(len(names)-most), i18n.Args{"Names": s.present.W.Comma(names[:most]...)})
 }
 
 // askTimes asks when pictures were taken that do not tell: as their files say, or

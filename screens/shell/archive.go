@@ -87,7 +87,7 @@ func (s *Shell) saveArchive(path string, withoutPlace bool) {
 		if n := len(did.Lost); n > 0 {
 			lines = append(lines, p.W.N("page.archive.without", float64(n), i18n.Args{"Names": strings.Join(did.Lost, ", ")}))
 		}
-		s.say(strings.Join(lines, " "), "", nil)
+		s.say(i18n.Sentences(lines...), "", nil)
 	})
 }
 
@@ -135,7 +135,7 @@ func (s *Shell) offerArchive(p keeper.ArchivePreview) {
 				undo, label = nil, ""
 			}
 			s.changed()
-			s.say(strings.Join(s.present.Taken(did), " "), label, undo)
+			s.say(i18n.Sentences(s.present.Taken(did)...), label, undo)
 		})
 	}, func() { shut() })
 	shut = s.dialog(s.title("menu.archive_take"), parts.NewColumn(8, list...), row)

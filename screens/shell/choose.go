@@ -292,7 +292,7 @@ func (c *chooser) count() {
 		words = c.s.t("page.choose.empty")
 	}
 	if c.wrong == "" && c.many {
-		words += " " + c.s.t("page.choose.keys")
+		words = i18n.Sentences(words, c.s.t("page.choose.keys"))
 	}
 	c.state.Set(parts.TextSpec{Text: words, Role: role})
 	label := w.N("n.choose_take", float64(len(c.picked)), nil)

@@ -89,7 +89,7 @@ func (s *Shell) putBack() {
 		s.changed()
 		said := s.t("page.gone.done")
 		if did.Missing > 0 {
-			said += " " + s.present.W.N("page.gone.missing", float64(did.Missing), nil)
+			said = i18n.Sentences(said, s.present.W.N("page.gone.missing", float64(did.Missing), nil))
 		}
 		s.say(said, "", nil)
 	})

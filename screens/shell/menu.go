@@ -60,12 +60,12 @@ func (s *Shell) Menu() *fyne.MainMenu {
 	// The toolkit has shortcuts of its own for these keys, and asks for them only.
 	undo.Shortcut, redo.Shortcut = &fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}
 	if label, values, ok := s.o.Keeper.UndoLabel(context.Background(), s.route.Record()); ok {
-		undo.Label = s.t("label.undo") + ": " + s.present.UndoName(label, values)
+		undo.Label = s.present.W.Colon(s.t("label.undo"), s.present.UndoName(label, values))
 	} else {
 		undo.Disabled = true
 	}
 	if label, values, ok := s.o.Keeper.RedoLabel(context.Background(), s.route.Record()); ok {
-		redo.Label = s.t("label.redo") + ": " + s.present.UndoName(label, values)
+		redo.Label = s.present.W.Colon(s.t("label.redo"), s.present.UndoName(label, values))
 	} else {
 		redo.Disabled = true
 	}

@@ -74,7 +74,7 @@ func (s *Shell) ShowSettings() {
 		parts.NewText(parts.TextSpec{Text: s.usualHere(), Role: parts.Note}),
 		parts.NewRow(choice("text", "menu.text", strconv.Itoa(s.prefs.Text), sizes, func(p *Prefs, c string) { p.Text, _ = strconv.Atoi(c) }), still),
 		s.remindTick(), line, solids, s.doubleClick(),
-		parts.NewText(parts.TextSpec{Text: s.t("menu.data") + ": " + s.o.Keeper.Dir(), Role: parts.Note}),
+		parts.NewText(parts.TextSpec{Text: s.present.W.Colon(s.t("menu.data"), s.o.Keeper.Dir()), Role: parts.Note}),
 		parts.NewText(parts.TextSpec{Text: s.t("menu.about"), Role: parts.Note})), parts.NewFlow(close))
 	if c, ok := first.(fyne.Focusable); ok && s.canvas() != nil {
 		s.canvas().Focus(c)

@@ -393,7 +393,7 @@ func (s *Shell) showBar() {
 			}
 			if b.Net.Known() {
 				spec.Brief = spec.Tank
-				spec.Tank += ", " + w.Quantity(b.Net)
+				spec.Tank = w.Comma(spec.Tank, w.Quantity(b.Net))
 			}
 		}
 		spec.Tanks, spec.At = s.tankList(ctx), s.route.Tank

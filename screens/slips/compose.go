@@ -204,7 +204,7 @@ func (c *Compose) lay() {
 			}
 			n := i
 			i++
-			out = append(out, parts.NewErrand(parts.ErrandSpec{Title: x.Title, When: strings.Join(x.Lines, " "), Text: x.Why},
+			out = append(out, parts.NewErrand(parts.ErrandSpec{Title: x.Title, When: i18n.Sentences(x.Lines...), Text: x.Why},
 				parts.NewButton(parts.ButtonSpec{ID: "drop-" + x.ID, Label: c.t("page.reply.drop"), Kind: parts.Quiet}, func() { drop(n); c.lay() })))
 		}
 	}
