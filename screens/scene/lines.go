@@ -35,6 +35,7 @@ const noBreak = '\u00a0'
 
 // Marks and small kana that a line does not begin with in Chinese and Japanese, and marks that
 // it does not end with. Source: JIS X 4051 line composition rules, the common ones, from memory.
+// The dot that stands between two things stays with the first of them, in every language.
 const (
 	noLineStart = "、。，．：；？！）］｝」』】〉》・·～〜ー々ぁぃぅぇぉっゃゅょゎァィゥェォッャュョヮ…”’,.;:!?)]}%"
 	noLineEnd   = "（［｛「『【〈《“‘([{"
