@@ -53,6 +53,13 @@ func (p *program) choose(id, option string) {
 	})
 }
 
+// names holds when the window says the name of a file, wherever its lines are broken.
+func names(path string) func(shown) bool {
+	return func(m shown) bool {
+		return strings.Contains(strings.Join(strings.Fields(m.top().all()), ""), filepath.Base(path))
+	}
+}
+
 // newest is the latest file of an ending in the folder of the person's documents.
 func (s *screen) newest(ending string) string {
 	s.t.Helper()
@@ -193,7 +200,7 @@ func playShop(t *testing.T, lang, folder string, dress func(dir string)) {
 	}
 	p.press(m.top().Parts[i].ID)
 	profile := s.newest(".dlprofile")
-	p.until("it is told where the file is", says(filepath.Base(profile)))
+	p.until("it is told where the file is", names(profile))
 	shot("handed-out")
 	p.close()
 
@@ -208,6 +215,10 @@ func playShop(t *testing.T, lang, folder string, dress func(dir string)) {
 	shot("offered")
 	p.keys("Next")
 	shot("offered-more")
+	p.keys("Escape")
+	p.until("the first page, with nothing taken", func(m shown) bool { return at(nav.Start, "")(m) && m.Tank == "" && seen("begin")(m) })
+	p.drop(profile)
+	p.until("the profile is offered where it is dropped", seen("take"))
 	p.keys("Return")
 	p.until("the tank of the profile", at(nav.FirstFill, care.TankPlace))
 	shot("taken")
@@ -246,7 +257,7 @@ func playShop(t *testing.T, lang, folder string, dress func(dir string)) {
 	shot("visit")
 	p.press("visit-save")
 	visit := s.newest(".dlvisit")
-	p.until("it is told where the slip is", says(filepath.Base(visit)))
+	p.until("it is told where the slip is", names(visit))
 	shot("visit-saved")
 	p.close()
 
@@ -289,7 +300,7 @@ func playShop(t *testing.T, lang, folder string, dress func(dir string)) {
 	shot("reply-plan")
 	p.press("reply-write")
 	reply := s.newest(".dlreply")
-	p.until("it is told where the reply is", says(filepath.Base(reply)))
+	p.until("it is told where the reply is", names(reply))
 	shot("reply-written")
 	p.press("back")
 	p.until("the desk", reachable("receive"))

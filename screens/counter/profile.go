@@ -94,7 +94,7 @@ func (p *Profile) content() []fyne.CanvasObject {
 		parts.NewVerdict(parts.VerdictSpec{State: nav.State(s.Check.State), Title: s.Check.Title, Lines: s.Check.Lines})}
 	out = append(out, parts.NewDayHeading(p.t("page.counter.says")))
 	row := func(id, title, words string, do func()) {
-		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "edit-" + id, Kind: title, Text: words, Even: true}, do))
+		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "edit-" + id, Kind: title, Text: words, Even: true, Two: true}, do))
 	}
 	for _, part := range s.Parts {
 		row(string(part.Step), part.Title, part.Text, func() { p.edit(part.Step) })

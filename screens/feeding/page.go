@@ -169,7 +169,7 @@ func (p *Page) meals() []fyne.CanvasObject {
 	}
 	out := []fyne.CanvasObject{parts.NewDayHeading(p.t("page.feed.last"))}
 	for _, m := range p.shown.Meals {
-		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "meal-" + m.ID, Kind: m.When, Text: m.Food, Note: m.Left, State: nav.State(m.State), Even: true},
+		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "meal-" + m.ID, Kind: m.When, Text: m.Food, Note: m.Left, State: nav.State(m.State), Even: true, Two: true},
 			func() { p.deps.Go(nav.Route{Place: nav.Daybook, Tank: p.tank, Entry: m.ID}) }))
 	}
 	return out

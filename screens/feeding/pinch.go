@@ -22,7 +22,7 @@ import (
 func (p *Page) pinches() []fyne.CanvasObject {
 	out := []fyne.CanvasObject{parts.TextOf(p.t("page.feed.your_pinch"), parts.Section), parts.TextOf(p.shown.Weighing, parts.SoftBody)}
 	for i, x := range p.shown.Pinches {
-		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "pinch-" + x.ID, Kind: x.Food, Text: p.say("page.feed.pinch_row", i18n.Args{"Twenty": x.Twenty, "One": x.One}), Even: true},
+		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "pinch-" + x.ID, Kind: x.Food, Text: p.say("page.feed.pinch_row", i18n.Args{"Twenty": x.Twenty, "One": x.One}), Even: true, Two: true},
 			func() { p.weigh(&p.view.Pinches[i]) }))
 	}
 	return append(out, parts.NewFlow(p.button("weigh", "page.feed.weigh", parts.Secondary, func() { p.weigh(nil) })))

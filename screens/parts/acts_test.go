@@ -373,3 +373,20 @@ func TestSafetySigns(t *testing.T) {
 		}
 	}
 }
+
+// Of rows without a time the first column is at the edge.
+func TestEntryRowOfTwo(t *testing.T) {
+	themed(t, look.Light, 100)
+	for _, two := range []bool{false, true} {
+		r := NewEntryRow(EntryRowSpec{Kind: "Notes", Text: "None yet", Even: true, Two: two}, nil)
+		shown(t, fyne.NewSize(600, 200), r)
+		for _, x := range r.drawn.pool.texts {
+			if x.Text == "Notes" && (x.Position().X == 0) != two {
+				t.Errorf("two columns %v: the first stands at %v", two, x.Position().X)
+			}
+		}
+		if !has(drawnTexts(t, r), "Notes") {
+			t.Error("the row is not drawn")
+		}
+	}
+}

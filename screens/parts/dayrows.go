@@ -46,6 +46,7 @@ type EntryRowSpec struct {
 	Note  string // at the right
 	State State  // of the note
 	Even  bool   // the columns stand alike in every row, whatever their words
+	Two   bool   // of even rows: none has a time, so that there is no column for it
 }
 
 // EntryRow is one entry of the daybook. Tap, Enter or Space open it.
@@ -133,6 +134,9 @@ func (r *EntryRow) draw(p *pen, width float32) float32 {
 	kw := max(entryKind*p.k, min(p.widthOf(s.Kind, bodyBold)+12*p.k, 170*p.k))
 	if s.Even {
 		tw, kw = max(tw, entryEvenTime*p.k), entryEvenKind*p.k
+	}
+	if s.Two {
+		tw = 0
 	}
 	nw := float32(0)
 	if s.Note != "" {

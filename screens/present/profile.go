@@ -1,6 +1,7 @@
 package present
 
 import (
+	"slices"
 	"time"
 
 	"example.org/driploop/i18n"
@@ -12,33 +13,55 @@ import (
 	"example.org/driploop/model/working"
 )
 
-// Profile writes a starter profile in full, line by line, before anything of it
-// is taken: whose it is, every answer, the notes in the person's language, and
-// what was found while reading.
-func (p Presenter) Profile(f slip.Profile, findings []working.Finding) []string {
+// SaidPart is a part of a starter profile that was opened, as text.
+type SaidPart struct {
+	Title string // the step that its lines answer, or what else they are; "" for whose it is
+	Lines []string
+}
+
+// SaidParts writes a starter profile in full, before anything of it is taken: whose it
+// is with what was found while reading, the answers step by step, the care plan, the
+// feeding, and the notes in the person's language.
+func (p Presenter) SaidParts(f slip.Profile, findings []working.Finding) []SaidPart {
 	w := p.W
-	out := []string{w.T("page.start.profile_tank", i18n.Args{"Name": f.Tank})}
+	head := []string{w.T("page.start.profile_tank", i18n.Args{"Name": f.Tank})}
 	if f.Edition > 0 {
-		out = append(out, w.T("page.start.profile_edition", i18n.Args{"Edition": w.Number(float64(f.Edition), 7)}))
+		head = append(head, w.T("page.start.profile_edition", i18n.Args{"Edition": w.Number(float64(f.Edition), 7)}))
 	}
 	for _, s := range []string{f.Shop.Name, f.Shop.Address, f.Shop.Hours} {
 		if s != "" {
-			out = append(out, s)
+			head = append(head, s)
 		}
 	}
 	for _, x := range findings {
-		out = append(out, p.Say(x))
+		head = append(head, p.Say(x))
 	}
-	for _, id := range f.Fields() {
-		if field, ok := care.FieldOf(id); ok {
-			out = append(out, w.T("page.start.profile_line", i18n.Args{"Field": w.T(field.Label(), nil), "Value": p.answer(field, f.Answers[id])}))
+	out := []SaidPart{{Lines: head}}
+	for _, step := range care.Steps() {
+		part := SaidPart{Title: p.StepName(step)}
+		for _, id := range f.Fields() {
+			if field, ok := care.FieldOf(id); ok && field.Step == step {
+				part.Lines = append(part.Lines, w.T("page.start.profile_line", i18n.Args{"Field": w.T(field.Label(), nil), "Value": p.answer(field, f.Answers[id])}))
+			}
 		}
+		out = append(out, part)
 	}
-	if lines := p.plan(f.Plan); len(lines) > 0 {
-		out = append(append(out, w.T("page.handed.plan", nil)), lines...)
+	out = append(out, SaidPart{w.T("page.handed.plan", nil), p.plan(f.Plan)},
+		SaidPart{w.T("nav.view.feeding", nil), p.feeding(keeper.FeedingBasis{Share: f.Feeding.Share, Protein: f.Feeding.Protein, Fasting: keeper.WeekdaysOf(f.Feeding.Fasting)})},
+		SaidPart{w.T("page.counter.notes", nil), p.note(f.Notes)})
+	return slices.DeleteFunc(out, func(x SaidPart) bool { return len(x.Lines) == 0 })
+}
+
+// Profile writes a starter profile in full, line by line: see SaidParts.
+func (p Presenter) Profile(f slip.Profile, findings []working.Finding) []string {
+	var out []string
+	for _, part := range p.SaidParts(f, findings) {
+		if part.Title != "" {
+			out = append(out, part.Title)
+		}
+		out = append(out, part.Lines...)
 	}
-	out = append(out, p.feeding(keeper.FeedingBasis{Share: f.Feeding.Share, Protein: f.Feeding.Protein, Fasting: keeper.WeekdaysOf(f.Feeding.Fasting)})...)
-	return append(out, p.note(f.Notes)...)
+	return out
 }
 
 // Handed is who handed over the profile that a tank began with, as text.

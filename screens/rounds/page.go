@@ -159,7 +159,7 @@ func (p *Page) all() []fyne.CanvasObject {
 		}
 		switch {
 		case p.is:
-			row.Time = ""
+			row.Time, row.Two = "", true
 		case d.State == model.Late:
 			row.Time, row.Note, row.State = "", d.Short, parts.Wait
 		case d.State == model.Paused || d.State == model.Over:

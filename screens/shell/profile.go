@@ -131,8 +131,19 @@ func (s *Shell) offer(p slip.Profile, findings []working.Finding, err error) {
 		}
 	}
 	findings = mild
-	for _, line := range s.present.Profile(p, findings) {
-		list = append(list, parts.NewText(parts.TextSpec{Text: line, Role: parts.Body}))
+	for _, part := range s.present.SaidParts(p, findings) {
+		var lines []fyne.CanvasObject
+		for _, line := range part.Lines {
+			lines = append(lines, parts.TextOf(line, parts.Body))
+		}
+		switch {
+		case part.Title == "":
+			list = append(list, lines...)
+		case len(lines) == 1:
+			list = append(list, parts.TextOf(part.Title, parts.Section), lines[0])
+		default:
+			list = append(list, parts.TextOf(part.Title, parts.Section), parts.NewRowOf(2, lines...))
+		}
 	}
 	take := func() {
 		var id string
