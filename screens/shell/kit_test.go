@@ -4,9 +4,13 @@ import (
 	"context"
 	"testing"
 
+	"fyne.io/fyne/v2"
+
+	"example.org/driploop/i18n"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/nav"
+	"example.org/driploop/screens/parts"
 )
 
 // While a test is typed, a card of colours says between which values the truth lies,
@@ -35,6 +39,18 @@ func TestKitTellsHowFineItIs(t *testing.T) {
 		if !s.shows(c.says) {
 			t.Errorf("%s does not say %q", c.typed, c.says)
 		}
+	}
+	words, opened := i18n.Speak("en", "US", quantity.US), false
+	for range 60 {
+		s.w.Canvas().FocusNext()
+		if b, ok := s.w.Canvas().Focused().(*parts.Button); ok && b.Spec().Label == words.T("working.heading", nil) {
+			s.key(fyne.KeyReturn)
+			opened = true
+			break
+		}
+	}
+	if !opened || !s.shows(words.T("ask.water.told", nil)) || !s.shows(words.T("assume.water.told", nil)) || !s.shows("3 to 5 mg/L") {
+		t.Error("the working does not tell how far the kit may be off")
 	}
 	s.fillIn(t, journal.NameNitrite, "much")
 	if s.shows("likely 3 to 5") {
