@@ -25,7 +25,7 @@ func CurveSpec(d Deps, c *care.Curve) chart.Spec {
 	}
 	number := func(v, step float64) string { return w.Number(v, 3) }
 	spec := chart.Spec{Series: []chart.Series{series}, Unit: w.Comma(w.T(c.Name, nil), w.Unit(unit.Code)),
-		X: chart.Axis{FromZero: true, Label: func(v, step float64) string { return w.Quantity(quantity.Time(v * 60).Value()) }}, Y: chart.Axis{Label: number}}
+		X: chart.Axis{FromZero: true, Label: func(v, step float64) string { return w.For(quantity.Time(v*60).Value(), i18n.Short) }}, Y: chart.Axis{Label: number}}
 	if c.Usual[1] > 0 {
 		spec.Marks = append(spec.Marks, chart.Mark{X: c.Usual[0].Minutes(), Label: w.T("page.fill.usual", nil), Colour: look.SoftInk}, chart.Mark{X: c.Usual[1].Minutes(), Colour: look.SoftInk})
 	}
