@@ -11,10 +11,11 @@ import (
 
 // Words gives the example its words, which the domain does not know.
 type Words struct {
-	Name   string // of the tank: a kitchen corner
-	Fish   string // the kind of fish
-	Notice string // a note of the first week
-	Snail  string // what the snails that come with the plants are called
+	Name   string          // of the tank: a kitchen corner
+	Fish   string          // the kind of fish
+	Notice string          // a note of the first week
+	Snail  string          // what the snails that come with the plants are called
+	System quantity.System // the units in which the example's keeper types and reads
 	// Shown is the text of a note or check as it stands on the screen, its language
 	// and the hash of its source.
 	Shown func(note care.NoteID) (text, lang, hash string)
@@ -65,6 +66,26 @@ func (s *scene) measure(id care.FieldID, number string, unit quantity.UnitCode) 
 	s.do(func() error {
 		return s.k.put(s.ctx, s.tank, id, care.Answer{Measure: quantity.Measure{Number: number, Unit: unit}, Origin: care.FromPerson}, s.at)
 	})
+}
+
+// either is a measure in US customary units, or its metric neighbour for a person
+// who measures so: what is typed is never converted.
+func (s *scene) either(us, metric quantity.Measure) quantity.Measure {
+	if s.words.System == quantity.Metric {
+		return metric
+	}
+	return us
+}
+
+func (s *scene) measureEither(id care.FieldID, us, metric quantity.Measure) {
+	m := s.either(us, metric)
+	s.measure(id, m.Number, m.Unit)
+}
+
+// reads writes down what the thermometer shows.
+func (s *scene) reads(fahrenheit, celsius string) {
+	m := s.either(quantity.Measure{Number: fahrenheit, Unit: "degf"}, quantity.Measure{Number: celsius, Unit: "degc"})
+	s.entry(journal.Temperature, "", reading(journal.NameTemperature, m.Number, m.Unit, ""))
 }
 
 func (s *scene) choose(ids []care.FieldID, option string) {
@@ -125,7 +146,7 @@ func reading(name, number string, unit quantity.UnitCode, basis quantity.Basis) 
 func (s *scene) play(now time.Time) {
 	s.choose([]care.FieldID{"household"}, "pets")
 	s.choose([]care.FieldID{"place.sun", "place.radiator", "place.door"}, care.Ticked)
-	s.measure("socket.height", "42", "in")
+	s.measureEither("socket.height", quantity.Measure{Number: "42", Unit: "in"}, quantity.Measure{Number: "107", Unit: "cm"})
 	s.finish(care.TankPlace)
 	s.at = s.at.Add(20 * time.Minute)
 	s.choose([]care.FieldID{"kit.tank.have", "kit.lid.have", "kit.filter.have", "kit.heater.have", "kit.thermometer.have", "kit.gravel.have",
@@ -133,14 +154,14 @@ func (s *scene) play(now time.Time) {
 	s.choose([]care.FieldID{"filter.media_kind"}, "medium_foam")
 	s.measure("filter.media_volume", "0.25", "l")
 	s.measure("bacteria.amount", "10", "ml")
-	s.measure("bacteria.per", "10", "gal_us")
+	s.measureEither("bacteria.per", quantity.Measure{Number: "10", Unit: "gal_us"}, quantity.Measure{Number: "38", Unit: "l"})
 	s.finish(care.KitList)
 	s.choose([]care.FieldID{"stand.kind"}, "frame")
 	s.choose([]care.FieldID{"frame.material"}, "c24")
 	s.measure("frame.leg_width", "45", "mm")
 	s.measure("frame.leg_depth", "45", "mm")
 	s.measure("frame.rail_height", "95", "mm")
-	s.measure("stand.depth", "14", "in")
+	s.measureEither("stand.depth", quantity.Measure{Number: "14", Unit: "in"}, quantity.Measure{Number: "36", Unit: "cm"})
 	s.choose([]care.FieldID{"stand.anchored"}, "yes")
 	s.choose([]care.FieldID{"floor.kind"}, "slab")
 	s.finish(care.StandFloor)
@@ -156,10 +177,10 @@ func (s *scene) play(now time.Time) {
 	s.choose([]care.FieldID{"mature.way"}, care.MatureFishless)
 	for _, t := range []struct {
 		after time.Duration
-		f     string
-	}{{3 * time.Hour, "71.6"}, {9 * time.Hour, "75.9"}, {10 * time.Hour, "76.8"}, {12 * time.Hour, "77"}, {11 * time.Hour, "77.2"}} {
+		f, c  string
+	}{{3 * time.Hour, "71.6", "22"}, {9 * time.Hour, "75.9", "24.4"}, {10 * time.Hour, "76.8", "24.9"}, {12 * time.Hour, "77", "25"}, {11 * time.Hour, "77.2", "25.1"}} {
 		s.at = s.at.Add(t.after)
-		s.entry(journal.Temperature, "", reading(journal.NameTemperature, t.f, "degf", ""))
+		s.reads(t.f, t.c)
 	}
 	powered := s.at
 	for week, t := range []struct{ nh3, no2, no3 string }{{"2.0", "", "5"}, {"0.25", "2.0", "5"}, {"", "5.0", "10"}, {"", "2.0", "40"}, {"", "", "30"}, {"", "", "20"}} {
@@ -187,7 +208,7 @@ func (s *scene) play(now time.Time) {
 	s.do(func() error {
 		return s.k.put(s.ctx, s.tank, "fish.kind", care.Answer{Words: s.words.Fish, Origin: care.FromPerson}, s.at)
 	})
-	s.entry(journal.Temperature, "", reading(journal.NameTemperature, "77.1", "degf", ""))
+	s.reads("77.1", "25.1")
 	s.settled(now)
 	s.at = now.Add(-90 * time.Minute)
 	s.finish(care.FirstFish)
@@ -226,7 +247,7 @@ func (s *scene) snails(week int) {
 func (s *scene) settled(now time.Time) {
 	for _, h := range []int{30, 24, 16, 6, 3} {
 		s.at = now.Add(-time.Duration(h) * time.Hour)
-		s.entry(journal.Temperature, "", reading(journal.NameTemperature, "77", "degf", ""))
+		s.reads("77", "25")
 	}
 	s.at = now.Add(-2 * time.Hour)
 	s.finish(care.Settle)

@@ -2,11 +2,14 @@ package keeper_test
 
 import (
 	"context"
+	"slices"
 	"testing"
 	"time"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
 )
 
 // clock is a clock that a test moves.
@@ -29,6 +32,57 @@ func noon() *clock {
 
 func words() keeper.Words {
 	return keeper.Words{Name: "Kitchen corner", Fish: "Zebra danio", Notice: "The water was cloudy and cleared by itself.", Shown: func(n care.NoteID) (string, string, string) { return "text of " + string(n), "en", "hash" }}
+}
+
+// The example's keeper types in the units that the person who looks at it reads.
+func TestExampleIsTypedInThePersonsUnits(t *testing.T) {
+	ctx := context.Background()
+	for system, foreign := range map[quantity.System][]quantity.UnitCode{quantity.Metric: {"in", "ft", "gal_us", "floz_us", "lb", "degf"}, quantity.US: {"cm", "degc"}} {
+		k := open(t, t.TempDir(), noon())
+		defer k.Close()
+		w := words()
+		w.System = system
+		id, err := k.MakeExample(ctx, w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		wrong := func(where string, u quantity.UnitCode) {
+			if slices.Contains(foreign, u) {
+				t.Errorf("%s: %s is typed in %s", system, where, u)
+			}
+		}
+		typed := 0
+		for _, step := range care.Steps() {
+			v, _, err := k.FirstFill(ctx, id, step)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range v.Page.Fields {
+				if f.Answer.Origin == care.FromPerson && f.Answer.Measure.Unit != "" {
+					typed++
+					wrong(string(f.Field.ID), f.Answer.Measure.Unit)
+				}
+			}
+		}
+		days, err := k.Days(ctx, id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range days {
+			for _, e := range d.Entries {
+				if e.Kind != journal.Temperature {
+					continue
+				}
+				for _, r := range e.Readings {
+					typed++
+					wrong(string(e.Kind)+" "+r.Measure.Number, r.Measure.Unit)
+				}
+			}
+		}
+		if typed < 10 {
+			t.Errorf("%s: only %d measures were looked at", system, typed)
+		}
+	}
 }
 
 // The example goes through every gate of First fill with the methods a person's

@@ -448,7 +448,7 @@ func (s *Shell) Tick(now time.Time) {
 
 // ExampleWords are the words of the example tank.
 func ExampleWords(p present.Presenter) keeper.Words {
-	return keeper.Words{Name: p.W.T("example.name", nil), Fish: p.W.T("example.fish", nil), Notice: p.W.T("example.notice", nil), Snail: p.KindName("planorbella-duryi"),
+	return keeper.Words{System: p.W.System(), Name: p.W.T("example.name", nil), Fish: p.W.T("example.fish", nil), Notice: p.W.T("example.notice", nil), Snail: p.KindName("planorbella-duryi"),
 		Shown: p.Confirmable}
 }
 
