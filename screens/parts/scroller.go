@@ -106,7 +106,7 @@ func (s *Scroller) reveal(o fyne.CanvasObject) {
 	if !ok {
 		return
 	}
-	foot := top + o.Size().Height + revealFoot
+	foot := top + o.Size().Height + revealFoot*s.scale()
 	top -= revealMargin
 	off, view := s.scroll.Offset, s.scroll.Size().Height
 	switch {
