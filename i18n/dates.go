@@ -88,12 +88,23 @@ func (w *Words) FirstWeekday() time.Weekday { return w.place().FirstWeekday() }
 func (w *Words) dateArgs(t time.Time) Args {
 	return Args{
 		"Weekday": w.Weekday(t.Weekday()),
-		"Day":     fmt.Sprint(t.Day()),
+		"Day":     w.day(t.Day()),
 		"Month":   w.Month(t.Month()),
 		"Mon":     w.T(months[t.Month()-1]+".short", nil),
 		"Year":    fmt.Sprint(t.Year()),
 	}
 }
+
+// day writes a day of the month; the first has a form of its own in some languages.
+func (w *Words) day(n int) string {
+	if n == 1 {
+		return w.T(firstDay, nil)
+	}
+	return fmt.Sprint(n)
+}
+
+// firstDay is the message of the first of a month: 1er in French.
+const firstDay working.Key = "date.first"
 
 // Duration writes a length of time in at most two units: 1 h 30 min, 3 days 4 h.
 // A time that is missing, negative or no number shows as a dash.

@@ -51,7 +51,7 @@ func (w *Words) shownForms() []*regexp.Regexp {
 		days = append(days, regexp.QuoteMeta(fold(w.Weekday(d))))
 	}
 	month := "(?P<Month>" + strings.Join(names, "|") + ")"
-	fill := strings.NewReplacer("{{year}}", `(?P<Year>\d{4})`, "{{month}}", month, "{{mon}}", month, "{{day}}", `(?P<Day>\d{1,2})`,
+	fill := strings.NewReplacer("{{year}}", `(?P<Year>\d{4})`, "{{month}}", month, "{{mon}}", month, "{{day}}", `(?P<Day>\d{1,2}|`+regexp.QuoteMeta(fold(w.T(firstDay, nil)))+`)`,
 		"{{weekday}}", "(?:"+strings.Join(days, "|")+")?", " ", `\s*`)
 	var out []*regexp.Regexp
 	for _, key := range []working.Key{"date.long", "date.short", "date.heading"} {

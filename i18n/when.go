@@ -158,6 +158,8 @@ func (r *whenReader) named(words []string) int {
 		}
 		x, err := strconv.Atoi(word)
 		switch {
+		case day == 0 && word == fold(r.w.T(firstDay, nil)):
+			day = 1
 		case err != nil:
 			goto done
 		case day == 0 && x >= 1 && x <= 31:
