@@ -379,48 +379,6 @@ func (s *Shell) fail(err error) {
 	s.say(words, "", nil)
 }
 
-func (s *Shell) showBar() {
-	w, ctx := s.present.W, context.Background()
-	spec := parts.NavSpec{Current: string(s.route.Place.InBar()), More: w.T("nav.more", nil)}
-	if s.route.Tank == "" {
-		spec.Tank = w.T("menu.start", nil)
-		spec.Places = []parts.Place{{Code: string(nav.Counter), Label: s.present.PlaceName(string(nav.Counter))}}
-	} else {
-		if b, err := s.o.Keeper.Brief(ctx, s.route.Tank); err == nil {
-			spec.Tank = b.Tank.Name
-			if !b.Tank.Retired.IsZero() {
-				spec.Tank = s.present.TankName(b.Tank)
-			}
-			if b.Net.Known() {
-				spec.Brief = spec.Tank
-				spec.Tank = w.Comma(spec.Tank, w.Quantity(b.Net))
-			}
-		}
-		spec.Tanks, spec.At = s.tankList(ctx), s.route.Tank
-		for _, p := range nav.Places() {
-			spec.Places = append(spec.Places, parts.Place{Code: string(p), Label: s.present.PlaceName(string(p))})
-		}
-	}
-	_, _, undo := s.o.Keeper.UndoLabel(ctx, s.route.Record())
-	_, _, redo := s.o.Keeper.RedoLabel(ctx, s.route.Record())
-	spec.Actions = []parts.Action{{Code: "undo", Label: w.T("label.undo", nil), Icon: parts.IconUndo, Off: !undo}, {Code: "redo", Label: w.T("label.redo", nil), Icon: parts.IconRedo, Off: !redo},
-		{Code: "safety", Label: w.T("menu.safety", nil), Icon: parts.IconHelp}, {Code: "settings", Label: w.T("menu.settings", nil), Icon: parts.IconSettings}}
-	s.bar.Set(spec)
-}
-
-func (s *Shell) action(code string) {
-	switch code {
-	case "undo":
-		s.Undo()
-	case "redo":
-		s.Redo()
-	case "safety":
-		s.ShowSafety()
-	case "settings":
-		s.ShowSettings()
-	}
-}
-
 // Undo takes back the tank's latest change.
 func (s *Shell) Undo() { s.walk(s.o.Keeper.Undo, "page.today.undone") }
 
@@ -450,47 +408,6 @@ func (s *Shell) Tick(now time.Time) {
 func ExampleWords(p present.Presenter) keeper.Words {
 	return keeper.Words{System: p.W.System(), Name: p.W.T("example.name", nil), Fish: p.W.T("example.fish", nil), Notice: p.W.T("example.notice", nil), Snail: p.KindName("planorbella-duryi"),
 		Shown: p.Confirmable}
-}
-
-// frame lays out the bar, the page below it and the undo line at its foot.
-type frame struct{}
-
-func (*frame) MinSize(o []fyne.CanvasObject) fyne.Size { return fyne.NewSize(1000, 640) }
-
-func (*frame) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	if size.Width <= 0 {
-		return // not in a window yet: whatever is placed now is placed again
-	}
-	body, ground, nav, toast, banner := o[0], o[1], o[2], o[3], o[4]
-	bar := nav.MinSize().Height
-	below := bar
-	if t, ok := banner.(parts.Tall); ok && banner.Visible() {
-		w := size.Width - 40
-		banner.Move(fyne.NewPos(20, bar+4))
-		banner.Resize(fyne.NewSize(w, t.HeightAt(w)))
-		below += banner.Size().Height + 8
-	}
-	for _, x := range []fyne.CanvasObject{ground, nav} {
-		x.Move(fyne.NewPos(0, 0))
-		x.Resize(fyne.NewSize(size.Width, bar))
-	}
-	body.Move(fyne.NewPos(0, below))
-	body.Resize(fyne.NewSize(size.Width, size.Height-below))
-	placeToast(toast, size)
-}
-
-// placeToast puts the undo line at the foot, as high as its text needs.
-func placeToast(toast fyne.CanvasObject, size fyne.Size) {
-	if size.Width <= 0 {
-		return
-	}
-	w := fyne.Min(size.Width-80, dialogWidth)
-	h := toast.MinSize().Height
-	if t, ok := toast.(parts.Tall); ok {
-		h = t.HeightAt(w)
-	}
-	toast.Move(fyne.NewPos((size.Width-w)/2, size.Height-h-14))
-	toast.Resize(fyne.NewSize(w, h))
 }
 
 // quiet holds for an undo with nothing to undo, of which nobody needs to hear.
