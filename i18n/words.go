@@ -168,9 +168,9 @@ func (w *Words) filled(key string, plural any, args Args) string {
 
 // lowAfterColon are the languages in which what follows a colon goes on in small letters,
 // unless it is quoted or a name. Source: Ortografía de la lengua española 2010, 5.4.1;
-// Lexique des règles typographiques, Imprimerie nationale; the usage of Italian and
-// Portuguese, from memory.
-var lowAfterColon = []string{"es", "fr", "it", "pt"}
+// Lexique des règles typographiques, Imprimerie nationale; the usage of Italian,
+// Polish, Portuguese and Ukrainian, from memory.
+var lowAfterColon = []string{"es", "fr", "it", "pl", "pt", "uk"}
 
 // lowBehindColon reports whether a label stands behind a colon in a message, in a
 // language where it then loses its capital. Only names of quantities and of signs do:

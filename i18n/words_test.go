@@ -244,8 +244,8 @@ func TestPHIsSaidOnce(t *testing.T) {
 	}
 }
 
-// What follows a colon goes on in small letters in Romance languages: DRAE's Ortografía
-// 2010, 5.4.1. Letters that stand for a thing and names keep their capitals, and so do
+// What follows a colon goes on in small letters in Romance and Slavic languages: DRAE's
+// Ortografía 2010, 5.4.1; for Polish and Ukrainian from memory. Letters that stand for a thing and names keep their capitals, and so do
 // English and German.
 func TestALabelBehindAColonStartsSmall(t *testing.T) {
 	for _, c := range []struct{ lang, key, name, label, want string }{
@@ -253,6 +253,10 @@ func TestALabelBehindAColonStartsSmall(t *testing.T) {
 		{"fr", "find.care.stand_steady", "Check", "q.load.sag_now", " : flèche"},
 		{"it", "find.care.stand_steady", "Check", "q.load.check_tip_force", ": ribaltamento"},
 		{"pt", "find.sick.governs", "Sign", "sign.popeye", ": um ou os dois"},
+		{"pl", "find.fish.capacity_steady", "Rule", "q.fish.check_pump_off", ": tlen"},
+		{"pl", "find.care.stand_steady", "Check", "q.load.sag_now", ": ugięcie"},
+		{"uk", "find.fish.capacity_steady", "Rule", "q.fish.check_pump_off", ": кисень"},
+		{"uk", "find.sick.governs", "Sign", "sign.popeye", ": витріщені"},
 		{"fr", "find.care.stand_steady", "Check", "q.care.ph", " : pH"},
 		{"es", "find.care.waits_for", "Step", "step.rinse", ": Enjuague"},
 		{"de", "find.fish.capacity_steady", "Rule", "q.fish.check_pump_off", "Sauerstoff"},
