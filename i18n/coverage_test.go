@@ -10,7 +10,7 @@ import (
 	"testing"
 )
 
-var update = flag.Bool("update", false, "write coverage.md anew")
+var update = flag.Bool("update", false, "write coverage.md and followed.tsv anew")
 
 // words of three letters and more, placeholders left out.
 var wordIn = regexp.MustCompile(`\p{L}{3,}`)

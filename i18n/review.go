@@ -53,6 +53,10 @@ func NoteHash(lang, note string) string {
 	if !ok {
 		return ""
 	}
+	return hashOf(text)
+}
+
+func hashOf(text string) string {
 	sum := sha256.Sum256([]byte(text))
 	return hex.EncodeToString(sum[:6])
 }
