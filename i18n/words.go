@@ -197,6 +197,19 @@ func (w *Words) startsLow(text string) string {
 	return string(unicode.ToLower(first)) + text[n:]
 }
 
+// StartsHigh writes a text with a capital first letter, as at the head of a row, unless
+// the second one is a capital, as in pH.
+func (w *Words) StartsHigh(text string) string {
+	first, n := utf8.DecodeRuneInString(text)
+	if next, _ := utf8.DecodeRuneInString(text[n:]); n == 0 || unicode.IsUpper(next) {
+		return text
+	}
+	if w.Base() == "tr" {
+		return string(unicode.TurkishCase.ToUpper(first)) + text[n:]
+	}
+	return string(unicode.ToUpper(first)) + text[n:]
+}
+
 // namesPH reports whether the words of a message say pH themselves.
 func (w *Words) namesPH(key string) bool {
 	m, ok := in(w.lang).messages[key]

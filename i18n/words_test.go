@@ -274,3 +274,16 @@ func TestALabelBehindAColonStartsSmall(t *testing.T) {
 		}
 	}
 }
+
+// Turkish keeps the dot of i in its capital: the alphabet of the Turkish language law of
+// 1928 has both I and İ.
+func TestARowStartsWithACapital(t *testing.T) {
+	for _, c := range []struct{ lang, text, want string }{
+		{"pl", "różnicówka", "Różnicówka"}, {"pl", "Żwir", "Żwir"}, {"fr", "épuisette", "Épuisette"},
+		{"tr", "iskele", "İskele"}, {"en", "iron", "Iron"}, {"en", "pH kit", "pH kit"}, {"zh", "漏电保护器", "漏电保护器"}, {"en", "", ""},
+	} {
+		if got := Speak(c.lang, "", quantity.Metric).StartsHigh(c.text); got != c.want {
+			t.Errorf("%s: %q, want %q", c.lang, got, c.want)
+		}
+	}
+}

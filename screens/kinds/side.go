@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
@@ -44,7 +45,8 @@ func bar(b present.Bar) fyne.CanvasObject {
 // below sets a panel at the foot of a drawing, where the drawing keeps enough room.
 type below struct{}
 
-// leastDrawing is the height that a drawing needs to say something. Judgement.
+// leastDrawing is the height that a drawing needs to say something, with text at its
+// usual size: its words grow and the drawing does not. Judgement.
 const leastDrawing = 260
 
 func (*below) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(200, 200) }
@@ -52,11 +54,14 @@ func (*below) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(200, 
 func (*below) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	drawing, panel := o[0], o[1]
 	const in = 16
-	h := float32(0)
+	h, least := float32(0), float32(leastDrawing)
 	if t, ok := panel.(parts.Tall); ok {
 		h = t.HeightAt(s.Width-2*in) + in
 	}
-	if s.Height-h < leastDrawing {
+	if w, ok := panel.(fyne.Widget); ok {
+		least *= float32(look.ScaleFor(w))
+	}
+	if s.Height-h < least {
 		h = 0
 	}
 	if h == 0 {

@@ -161,7 +161,7 @@ func (p Presenter) in(v quantity.Value, unit quantity.UnitCode) string {
 }
 
 func (p Presenter) kitRow(k care.KitItem, refused map[care.FieldID]error) KitRow {
-	row := KitRow{ID: k.ID, Have: k.HaveID, Cost: k.Cost, Name: p.W.T(k.Name, nil), Size: p.Say(k.Size), Why: p.Say(k.Why), Owned: k.Have, State: k.State}
+	row := KitRow{ID: k.ID, Have: k.HaveID, Cost: k.Cost, Name: p.W.StartsHigh(p.W.T(k.Name, nil)), Size: p.Say(k.Size), Why: p.Say(k.Why), Owned: k.Have, State: k.State}
 	if k.State != working.Steady {
 		row.Word = p.W.State(k.State)
 	}
