@@ -134,6 +134,9 @@ func baseOf(lang string) string {
 	return lang
 }
 
+// English reports whether a language is English of any country.
+func English(lang string) bool { return baseOf(lang) == source }
+
 // nameOf splits AREA.LANG.toml.
 func nameOf(file string) (area, lang string, ok bool) {
 	parts := strings.Split(file, ".")

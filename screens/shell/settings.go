@@ -199,6 +199,9 @@ func (s *Shell) ShowSources() {
 	var shut func()
 	close := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
 	var list []fyne.CanvasObject
+	if !i18n.English(s.present.W.Language()) {
+		list = append(list, parts.NewText(parts.TextSpec{Text: s.t("menu.sources_english"), Role: parts.Note}))
+	}
 	for _, src := range working.Sources() {
 		list = append(list, parts.NewText(parts.TextSpec{Text: src.Cite + " · " + s.present.W.Origin(src.Origin), Role: parts.Body}))
 	}
