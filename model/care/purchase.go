@@ -56,7 +56,7 @@ func (f *Facts) FirstPurchase() (Purchase, error) {
 		Given("l", "field.fish.adult", quantity.Length(adult).Value()).
 		Constant("k", "q.care.length_rule", quantity.Value{Kind: quantity.KindCount, X: lengthPerVolume}, working.Trade).
 		Step("C", "q.care.capacity", "C = k·V", quantity.Length(capacity).Value(), working.Trade).
-		Step("n", "q.care.first_count", "n = 0.25·C/l, at least 2", quantity.Count(low).Value(), working.Trade).
+		Step("n", "q.care.first_count", "n = max(2; ⌊0.25·C/l⌋)", quantity.Count(low).Value(), working.Trade).
 		Between(quantity.Count(low).Value(), quantity.Count(high).Value(), "assume.care.first_share").
 		Assume("assume.care.length_rule", "assume.care.first_share")
 	if adult > longestForRule {

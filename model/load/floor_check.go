@@ -188,9 +188,9 @@ func (r *report) joists(in FloorInput) {
 	tr := working.New("ask.load.floor").Given("m", "q.load.mass", in.Mass.Value()).
 		Given("l", "q.load.joist_span", worst.span.Value()).Given("s", "q.load.joist_spacing", worst.spacing.Value()).
 		Constant("q", "q.load.live", in.Live.Value(), srcFloor).
-		Step("n", "q.load.joists", "n = ⌊extent/s⌋ + 1", quantity.Count(worst.joists).Value(), working.Ours).
+		Step("n", "q.load.joists", "n = ⌊e/s⌋ + 1", quantity.Count(worst.joists).Value(), working.Ours).
 		Step("w", "q.load.per_joist", "w = m·g/n", worst.force.Value(), working.Algebra).
-		Step("M", "q.load.moment", "M from statics", quantity.Moment(worst.effect.moment).Value(), srcBeam).
+		Step("M", "q.load.moment", "M = max|M(x)|", quantity.Moment(worst.effect.moment).Value(), srcBeam).
 		Step("M_d", "q.load.design_moment", "M_d = q·s·l²/8", quantity.Moment(worst.allowed.moment).Value(), srcBeam).
 		Step("r_M", "q.load.moment_ratio", "r_M = M/M_d", quantity.Ratio(m).Value(), working.Algebra).
 		Step("r_V", "q.load.shear_ratio", "r_V = V/V_d", quantity.Ratio(v).Value(), working.Algebra).

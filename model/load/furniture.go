@@ -33,7 +33,7 @@ func (r *report) furniture(in StandInput) {
 	r.plankChecks(in, p)
 	if f.Rated > 0 {
 		tr := working.New("ask.load.rating").Given("R", "q.load.rated", f.Rated.Value()).
-			Step("m", "q.load.mass", "m = upper mass of the tank", in.Load.Mass.Value(), working.Ours)
+			Step("m", "q.load.mass", "m = m_max", in.Load.Mass.Value(), working.Ours)
 		r.addGraded("q.load.check_rating", in.Load.Mass.Value(), f.Rated.Value(), waitFromRating, tr)
 	}
 	r.supports(in)

@@ -105,7 +105,7 @@ func (r *report) beamChecks(v verdict, names [3]working.Key, given func(*working
 		return tr.Cites(srcBeam)
 	}
 	tr := open("ask.load.bending")
-	tr.Step("M", "q.load.moment", "M from statics", quantity.Moment(v.effect.moment).Value(), srcBeam).
+	tr.Step("M", "q.load.moment", "M = max|M(x)|", quantity.Moment(v.effect.moment).Value(), srcBeam).
 		Step("σ", "q.load.stress", "σ = M/Z", v.stress.Value(), srcBeam).
 		Constant("γ", "q.load.partial_factor", quantity.Ratio(v.grade.factor).Value(), working.Ours).
 		Constant("f_d", "q.load.design_strength", v.grade.fm.Value(), v.grade.origin).
@@ -113,14 +113,14 @@ func (r *report) beamChecks(v verdict, names [3]working.Key, given func(*working
 	r.add(names[0], quantity.Pressure(v.grade.factor*float64(v.stress)).Value(), v.grade.fm.Value(), tr)
 
 	tr = open("ask.load.shear")
-	tr.Step("V", "q.load.shear_force", "V from statics", quantity.Force(v.effect.shear).Value(), srcBeam).
+	tr.Step("V", "q.load.shear_force", "V = max|V(x)|", quantity.Force(v.effect.shear).Value(), srcBeam).
 		Step("τ", "q.load.shear_stress", "τ = 1.5·V/A", v.shear.Value(), srcBeam).
 		Constant("f_v", "q.load.design_shear", v.grade.fv.Value(), v.grade.origin)
 	r.add(names[1], quantity.Pressure(v.grade.factor*float64(v.shear)).Value(), v.grade.fv.Value(), tr)
 
 	tr = open("ask.load.sag")
 	tr.Constant("E", "q.load.modulus", v.grade.e.Value(), v.grade.origin).
-		Step("w_0", "q.load.sag_now", "w_0 from statics", quantity.Length(v.effect.sag).Value(), srcBeam).
+		Step("w_0", "q.load.sag_now", "w_0 = max|w(x)|", quantity.Length(v.effect.sag).Value(), srcBeam).
 		Constant("k", "q.load.creep", quantity.Ratio(v.grade.creep).Value(), v.grade.source()).
 		Step("w", "q.load.sag", "w = k·w_0", v.sag.Value(), v.grade.source()).
 		Step("w_lim", "q.load.sag_limit", "w_lim = min(L/500, 1.5 mm)", v.limit.Value(), working.Ours)

@@ -41,7 +41,7 @@ func (r *report) add(name working.Key, demand, capacity quantity.Value, tr *work
 func (r *report) addGraded(name working.Key, demand, capacity quantity.Value, wait float64, tr *working.Trail) working.Check {
 	use := demand.X / capacity.X
 	if tr != nil {
-		tr.Step("u", "q.load.use", "u = demand/capacity", quantity.Ratio(use).Value(), working.Algebra)
+		tr.Step("u", "q.load.use", "u = E_d/R_d", quantity.Ratio(use).Value(), working.Algebra)
 		tr.Cites(working.Ours)
 	}
 	c := working.Graded(working.Check{Name: name, Use: use, Demand: demand, Capacity: capacity, Trail: tr}, wait)

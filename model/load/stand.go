@@ -189,7 +189,7 @@ func (r *report) bought(in StandInput) {
 	switch {
 	case b.Rated > 0:
 		tr := working.New("ask.load.rating").Given("R", "q.load.rated", b.Rated.Value()).
-			Step("m", "q.load.mass", "m = upper mass of the tank", in.Load.Mass.Value(), working.Ours)
+			Step("m", "q.load.mass", "m = m_max", in.Load.Mass.Value(), working.Ours)
 		c := r.addGraded("q.load.check_rating", in.Load.Mass.Value(), b.Rated.Value(), waitFromRating, tr)
 		if c.State != working.Steady {
 			need := in.Load.Mass / waitFromRating
@@ -197,7 +197,7 @@ func (r *report) bought(in StandInput) {
 		}
 	case b.RatedVolume > 0 && b.TankVolume > 0 && b.Footprint == Yes:
 		tr := working.New("ask.load.rating").Given("V_R", "q.load.rated_volume", b.RatedVolume.Value()).
-			Step("V", "q.load.tank_volume", "V = nominal volume of the tank", b.TankVolume.Value(), working.Ours)
+			Step("V", "q.load.tank_volume", "V = V_n", b.TankVolume.Value(), working.Ours)
 		if c := r.addGraded("q.load.check_rating", b.TankVolume.Value(), b.RatedVolume.Value(), 1, tr); c.State != working.Steady {
 			r.offer(r.cure("find.load.cure_rating").With("Mass", (in.Load.Mass / waitFromRating).Value()))
 		}

@@ -72,7 +72,7 @@ func (r *report) tipping(in StandInput) {
 // given state: the limits are screening values already.
 func (r *report) tipCheck(name working.Key, demand, capacity quantity.Value, beyond working.State, tr *working.Trail) {
 	use := demand.X / capacity.X
-	tr.Step("u", "q.load.use", "u = demand/capacity", quantity.Ratio(use).Value(), working.Algebra)
+	tr.Step("u", "q.load.use", "u = E_d/R_d", quantity.Ratio(use).Value(), working.Algebra)
 	c := working.Check{Name: name, Use: use, Demand: demand, Capacity: capacity, Trail: tr}
 	if !(use <= 1) {
 		c.State = beyond

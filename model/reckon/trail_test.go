@@ -2,6 +2,7 @@ package reckon
 
 import (
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -125,6 +126,12 @@ func TestEveryResultShowsItsWorking(t *testing.T) {
 // sizeOfChange needs no input: it is a limit of practice.
 const sizeOfChange working.Key = "ask.water.change_size"
 
+var (
+	wordIn    = regexp.MustCompile(`[a-z]{3,}`)
+	subscript = regexp.MustCompile(`_\w+`)
+	functions = []string{"min", "max", "exp", "log", "sin", "cos", "tan", "arctan", "erf"}
+)
+
 func complete(t *testing.T, name string, tr *working.Trail) {
 	t.Helper()
 	what := name + ", " + string(tr.Ask)
@@ -145,6 +152,12 @@ func complete(t *testing.T, name string, tr *working.Trail) {
 	for _, s := range tr.Steps {
 		if s.Symbol == "" || s.Name == "" || s.Formula == "" {
 			t.Errorf("%s: step %+v has no symbol, name or equation", what, s)
+		}
+		// An equation is read in every language.
+		for _, word := range wordIn.FindAllString(subscript.ReplaceAllString(s.Formula, ""), -1) {
+			if !slices.Contains(functions, word) {
+				t.Errorf("%s: step %s says %q in words: %s", what, s.Symbol, word, s.Formula)
+			}
 		}
 		if s.Source != "" && !slices.Contains(tr.Sources, s.Source) {
 			t.Errorf("%s: step %s relies on %s, which is not among the sources", what, s.Symbol, s.Source)

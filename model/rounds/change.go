@@ -87,8 +87,8 @@ func PlanChange(b Basis) (ChangePlan, *working.Trail, error) {
 		Given("C_in", "q.rounds.tap", b.Tap.Value()).
 		Constant("C_max", "q.rounds.nitrate_most", most.Value(), srcOATA).
 		Step("g", "q.rounds.nitrate_day", "g = 4.427·0.092·F·p/V", perDay.Value(), srcTimmons).
-		Step("D", "q.water.interval", "D = 28, 21, 14, 7 d: the first with f ≤ 0.25", every.Value(), working.Trade).
-		Step("f", "q.water.fraction", "f = g·D/(C_max − C_in), up to the next 0.05, 0.20 to 0.30", p.Share.Value(), working.Algebra).
+		Step("D", "q.water.interval", "D = max{7; 14; 21; 28 d | f ≤ 0.25}", every.Value(), working.Trade).
+		Step("f", "q.water.fraction", "f = ⌈20·g·D/(C_max − C_in)⌉/20, 0.20 ≤ f ≤ 0.30", p.Share.Value(), working.Algebra).
 		Step("C_high", "q.water.peak", "C_high = C_in + g·D/f", p.Peak.Value(), working.Algebra).
 		Step("V_c", "q.rounds.change_volume", "V_c = f·V", p.Volume.Value(), working.Algebra).
 		Assume("assume.nitrogen.no_plants", "assume.nitrogen.eaten", "assume.rounds.change_habit")
