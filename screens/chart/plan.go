@@ -30,7 +30,7 @@ type marked struct {
 const (
 	note   = look.Note - 1 // size of labels in points
 	row    = 18.0          // height of a row of labels below the plot
-	lane   = 14.0          // height of the lane of events above the plot
+	lane   = 20.0          // height of the lane of events above the plot, clear of a point on its top line
 	gutter = 10.0          // free room between labels and plot, and at the edges
 )
 

@@ -85,7 +85,7 @@ func (p *plan) drawEvents(s *scene.Scene) {
 		}
 		return e.Colour
 	}
-	y := p.plot.Max.Y + lane/2
+	y := p.plot.Max.Y + lane - 7
 	for _, c := range p.clusters() {
 		last := math.Inf(-1)
 		for _, e := range c.events {
