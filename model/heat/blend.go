@@ -7,11 +7,13 @@ import (
 	"example.org/driploop/model/working"
 )
 
-// Blending. Sources: hot water of 50 °C burns skin within minutes, hotter water
-// within seconds, common practice; the gentle shift is judgement.
+// Scalds is the temperature at which water burns skin within minutes, hotter water
+// within seconds. Source: Moritz and Henriques 1947, from memory.
+const Scalds quantity.Temperature = 50
+
+// Blending. The gentle shift is judgement.
 const (
 	blendMin, blendMax quantity.Temperature           = 0, 95
-	scalds             quantity.Temperature           = 50
 	gentleShift        quantity.TemperatureDifference = 1
 )
 
@@ -58,8 +60,8 @@ func Blend(hot, cold, target quantity.Temperature) (BlendResult, error) {
 		Step("x", "q.heat.hot_share", "x = (T - T_c)/(T_h - T_c)", share.Value(), working.Algebra).
 		Assume("assume.heat.bucket").
 		Within("q.heat.target", cold.Value(), hot.Value())
-	if hot > scalds {
-		r.Findings = append(r.Findings, working.Find(working.Wait, "find.heat.scald").With("Hot", hot.Value()).With("Limit", scalds.Value()))
+	if hot > Scalds {
+		r.Findings = append(r.Findings, working.Find(working.Wait, "find.heat.scald").With("Hot", hot.Value()).With("Limit", Scalds.Value()))
 	}
 	return r, nil
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/heat"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/load"
 	"example.org/driploop/model/quantity"
@@ -239,14 +240,11 @@ func (j *judge) blend(a ChangeAsk, f *care.Facts, p *ChangePlan) error {
 	p.Hot = batch * quantity.Volume(x)
 	p.Cold = batch - p.Hot
 	p.Trails = append(p.Trails, tr)
-	if hot > float64(scalding) {
-		p.Findings = append(p.Findings, working.Find(working.Wait, "find.heat.scald").With("Hot", quantity.Temperature(hot).Value()).With("Limit", scalding.Value()))
+	if hot > float64(heat.Scalds) {
+		p.Findings = append(p.Findings, working.Find(working.Wait, "find.heat.scald").With("Hot", quantity.Temperature(hot).Value()).With("Limit", heat.Scalds.Value()))
 	}
 	return nil
 }
-
-// scalding is where water burns skin within minutes. Source: as for the fill.
-const scalding = quantity.Temperature(50)
 
 // valueOf reads a measure of a kind; false where it is missing.
 func valueOf(m quantity.Measure, field string, kind quantity.Kind) (float64, bool, error) {

@@ -6,6 +6,7 @@ import (
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/heat"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
@@ -289,7 +290,8 @@ func (p Presenter) Wait(v quantity.Value) string {
 	return p.W.Duration(quantity.Time(x))
 }
 
-// regional adds the words that differ by region; a message takes those it names.
+// regional adds the words and figures that differ by region and units; a message takes
+// those it names.
 func (p Presenter) regional(f working.Finding) working.Finding {
 	for name, key := range map[string]working.Key{"Protection": p.Region.Protection(), "Socket": p.Region.Socket()} {
 		if _, has := f.Words[name]; !has {
@@ -299,8 +301,10 @@ func (p Presenter) regional(f working.Finding) working.Finding {
 	if _, has := f.Text["Emergency"]; !has {
 		f = f.Say("Emergency", p.Emergency())
 	}
-	if _, has := f.Values["Volts"]; !has {
-		f = f.With("Volts", p.Region.Mains())
+	for name, v := range map[string]quantity.Value{"Volts": p.Region.Mains(), "Scald": heat.Scalds.Value()} {
+		if _, has := f.Values[name]; !has {
+			f = f.With(name, v)
+		}
 	}
 	return f
 }
