@@ -18,6 +18,7 @@ import (
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/claim"
 	"example.org/driploop/model/durable"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
@@ -144,7 +145,7 @@ func newStage(a fyne.App, prefs shell.Prefs, size fyne.Size) (*stage, error) {
 	s.window = a.NewWindow(appName)
 	s.window.SetPadded(false)
 	s.window.Resize(size)
-	s.shell = shell.New(shell.Options{App: a, Keeper: s.keeper, Prefs: prefs, Now: s.clock.now, Canvas: s.window.Canvas, Inline: true, PaperDir: dir, Files: tourClaim(dir)})
+	s.shell = shell.New(shell.Options{App: a, Keeper: s.keeper, Prefs: prefs, Now: s.clock.now, Canvas: s.window.Canvas, Inline: true, PaperDir: dir, Files: func() *claim.Claim { return tourClaim(dir) }})
 	s.window.SetContent(s.shell.Root())
 	s.window.Resize(size)
 	s.shell.Settled()

@@ -112,7 +112,7 @@ func runWindow(o options, env Env) int {
 	}
 	h := host{a, func() { os.Exit(put()) }}
 	h.leaveBy(w)
-	s = shell.New(shell.Options{App: h, Keeper: k, Prefs: prefs, Now: env.Now, Steady: env.Steady, Window: w, Open: r.route, Files: c.filesClaim()})
+	s = shell.New(shell.Options{App: h, Keeper: k, Prefs: prefs, Now: env.Now, Steady: env.Steady, Window: w, Open: r.route, Files: c.filesClaim})
 	below := newBelowMenu(s.Root())
 	size := fyne.NewSize(windowWidth, windowHeight)
 	below.into(w, size)

@@ -18,16 +18,24 @@ import (
 // record.
 func (s *Shell) doubleClick() fyne.CanvasObject {
 	part := parts.NewColumn(6)
-	if s.o.Files != nil {
-		s.showDoubleClick(part, "")
+	if s.o.Files == nil {
+		return part
 	}
+	var x *claim.Claim // reads the messages of every language
+	s.work(func(context.Context) error {
+		x = s.o.Files()
+		return nil
+	}, func(error) {
+		if x != nil {
+			s.showDoubleClick(*x, part, "")
+		}
+	})
 	return part
 }
 
 // showDoubleClick shows how it stands now, with what the last change wants said, and
 // gives the first of its buttons.
-func (s *Shell) showDoubleClick(part *parts.Column, said string) *parts.Button {
-	x := *s.o.Files
+func (s *Shell) showDoubleClick(x claim.Claim, part *parts.Column, said string) *parts.Button {
 	x.Lang = s.prefs.Lang
 	state, err := x.State()
 	if err != nil {
@@ -45,7 +53,7 @@ func (s *Shell) showDoubleClick(part *parts.Column, said string) *parts.Button {
 				case err != nil:
 					s.fail(err)
 				}
-				if b := s.showDoubleClick(part, said); b != nil && s.canvas() != nil {
+				if b := s.showDoubleClick(x, part, said); b != nil && s.canvas() != nil {
 					s.canvas().Focus(b)
 				}
 			})

@@ -35,9 +35,13 @@ func TestDoubleClickInTheSettings(t *testing.T) {
 	w := test.NewTempApp(t).NewWindow("")
 	files := &claim.Claim{ID: "org.example.Tank", Name: "Tank", About: map[string]string{"en": "x"}, Program: []string{"/opt/tank"}, Icon: []byte("png"), Data: data,
 		Kinds: []claim.Kind{{Ending: ".tk", Type: "application/vnd.example.tank+zip", Code: "tank", Names: map[string]string{"en": "Tank"}}}}
-	s := shell.New(shell.Options{App: fyne.CurrentApp(), Keeper: k, Prefs: english(), Now: now, Canvas: w.Canvas, Inline: true, Files: files})
+	asked := 0
+	s := shell.New(shell.Options{App: fyne.CurrentApp(), Keeper: k, Prefs: english(), Now: now, Canvas: w.Canvas, Inline: true, Files: func() *claim.Claim { asked++; return files }})
 	w.SetContent(s.Root())
 	w.Resize(fyne.NewSize(1280, 800))
+	if asked != 0 { // every language would be read while a person waits for the window
+		t.Error("asked before anybody sees it")
+	}
 	s.ShowSettings()
 	words := i18n.Speak("en", "US", quantity.US)
 	entry := filepath.Join(data, "applications", "org.example.Tank.Files.desktop")

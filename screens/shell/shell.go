@@ -65,8 +65,10 @@ type Options struct {
 	PaperDir string
 	// Open is where to begin; the zero Route asks Begin.
 	Open nav.Route
-	// Files is how a double click opens our files; nil where the system takes none.
-	Files *claim.Claim
+	// Files tells how a double click opens our files, which has the names of their kinds
+	// in every language: it is asked where that is shown. It gives nil where the system
+	// takes none; nil too.
+	Files func() *claim.Claim
 }
 
 // Shell is the frame around the places: the bar, the page, the undo line.
