@@ -71,9 +71,7 @@ func (s *Store) write(ctx context.Context, op string, f func(*sql.Tx) error) err
 		_ = tx.Rollback()
 		return opError(op, "", err)
 	}
-	err = tx.Commit()
-	s.wrote() // a commit may have brought the log into the file
-	return opError(op, "", err)
+	return opError(op, "", s.ours(tx.Commit)) // it may bring the log into the file
 }
 
 // giveSeq gives a new entry its place in the order of insertion.

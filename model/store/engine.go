@@ -74,9 +74,56 @@ const (
 // connector opens connections of one file for database/sql.
 type connector struct {
 	path string
-	mode atomic.Value                 // string of the access of connections still to be opened
-	log  atomic.Pointer[durable.Held] // the log of the connection, once it was looked at
-	done atomic.Pointer[func()]       // called once a connection was opened: the one before brought its log into the file
+	mode atomic.Value                             // string of the access of connections still to be opened
+	log  atomic.Pointer[durable.Held]             // the log of the connection, once it was looked at
+	ours atomic.Pointer[func(func() error) error] // runs what may bring the log into the file
+	// turns counts the openings and the closings: it is odd while the connection is open.
+	turns atomic.Int64
+}
+
+// watch looks from now on whether the log of the open connection keeps its name, unless
+// the connection is closed meanwhile, with which the log goes.
+func (c *connector) watch(log string) {
+	n := c.turns.Load()
+	if n%2 == 0 {
+		return
+	}
+	h, err := durable.Hold(log)
+	if err != nil {
+		return
+	}
+	c.log.Swap(h).Release()
+	if c.turns.Load() != n && c.log.CompareAndSwap(h, nil) {
+		h.Release()
+	}
+}
+
+// linked is a connection as database/sql holds it. Closing it may bring the log into the
+// file, and database/sql closes one by itself, in the background too, as when a context
+// ends within a transaction.
+type linked struct {
+	*sqlite3.SQLiteConn
+	of     *connector
+	closed atomic.Bool
+}
+
+// Close implements driver.Conn. SQLite takes the log away with its last connection, so
+// that it is not looked for from before that on.
+func (l *linked) Close() error {
+	if l.closed.Swap(true) { // by a Store that took the file from it; database/sql comes after
+		return nil
+	}
+	l.of.turns.Add(1)
+	l.of.log.Swap(nil).Release()
+	return l.of.own(l.SQLiteConn.Close)
+}
+
+// own runs f as the Store wants what may write the file to be run.
+func (c *connector) own(f func() error) error {
+	if ours := c.ours.Load(); ours != nil {
+		return (*ours)(f)
+	}
+	return f()
 }
 
 func (c *connector) Driver() driver.Driver { return &sqlite3.SQLiteDriver{} }
@@ -98,9 +145,14 @@ func (c *connector) Connect(context.Context) (driver.Conn, error) {
 		}
 		return nil
 	}}
-	conn, err := d.Open(fileURI(c.path) + "?" + text)
-	if done := c.done.Load(); done != nil && err == nil {
-		(*done)()
+	var conn driver.Conn
+	err := c.own(func() (err error) {
+		conn, err = d.Open(fileURI(c.path) + "?" + text)
+		return err
+	})
+	if c2, ok := conn.(*sqlite3.SQLiteConn); ok && err == nil {
+		c.turns.Add(1)
+		return &linked{SQLiteConn: c2, of: c}, nil
 	}
 	return conn, err
 }

@@ -47,8 +47,7 @@ func (s *Store) GoBack(ctx context.Context, path string, o Options) (aside strin
 	if aside, err = s.keepAside(ctx); err != nil {
 		return "", err
 	}
-	err = s.fillFrom(ctx, path)
-	s.wrote()
+	err = s.ours(func() error { return s.fillFrom(ctx, path) })
 	if err != nil {
 		return aside, opError(op, "", err)
 	}
@@ -133,10 +132,10 @@ func (s *Store) fillFrom(ctx context.Context, path string) error {
 
 func withRaw(c *sql.Conn, f func(*sqlite3.SQLiteConn) error) error {
 	return c.Raw(func(x any) error {
-		conn, ok := x.(*sqlite3.SQLiteConn)
+		conn, ok := x.(*linked)
 		if !ok {
 			return fmt.Errorf("a connection of type %T", x)
 		}
-		return f(conn)
+		return f(conn.SQLiteConn)
 	})
 }

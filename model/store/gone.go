@@ -5,7 +5,6 @@ import (
 	"database/sql/driver"
 
 	"example.org/driploop/model/durable"
-	"github.com/mattn/go-sqlite3"
 )
 
 // hold keeps the database open beside SQLite, to know it again by. Where the file
@@ -18,8 +17,8 @@ func (s *Store) hold() {
 	}
 	s.held.Swap(h).Release()
 	s.print.begin(h)
-	done := s.wrote
-	s.link.done.Store(&done)
+	ours := s.ours
+	s.link.ours.Store(&ours)
 }
 
 // letGo ends what hold began. SQLite's own handles must be closed: closing another
@@ -70,9 +69,7 @@ func (s *Store) inPlace(op string) error {
 	if s.link.log.Load() == nil {
 		// Within a transaction the log is there; it keeps its name until the
 		// connection ends.
-		if h, err := durable.Hold(s.path + "-wal"); err == nil {
-			s.link.log.Swap(h).Release()
-		}
+		s.link.watch(s.path + "-wal")
 	}
 	return s.locked()
 }
@@ -130,7 +127,7 @@ func (s *Store) PutBack(ctx context.Context) (snapshot string, err error) {
 	defer conn.Close()
 	var failed error
 	_ = conn.Raw(func(x any) error {
-		if c, ok := x.(*sqlite3.SQLiteConn); ok {
+		if c, ok := x.(*linked); ok {
 			failed = c.Close()
 		}
 		if failed == nil {

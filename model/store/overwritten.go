@@ -10,16 +10,16 @@ import (
 	"os"
 	"path/filepath"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"example.org/driploop/model/durable"
-	"github.com/mattn/go-sqlite3"
 )
 
 // print tells whether the database's file is as this Store wrote it last. Nothing of
 // SQLite's does: with a write-ahead log it asks the log alone, and reads a file that
-// another program wrote over as its own. The file itself is written in one place only,
-// where a commit brings the log into it.
+// another program wrote over as its own. The file itself is written in two places only:
+// where a commit and where the closing of a connection bring the log into it.
 type print struct {
 	mu     sync.Mutex
 	size   int64
@@ -27,6 +27,9 @@ type print struct {
 	sketch uint64    // sum of a few places of the file, zero where they could not be read
 	sum    uint64    // of the whole file, once it was taken
 	taken  bool
+	// writing counts what of this Store may be writing the file right now, and rounds what
+	// did: nobody else is blamed meanwhile.
+	writing, rounds atomic.Int64
 	// spoiled is set once another wrote over the file. It stays, for what was read
 	// meanwhile may be of either file.
 	spoiled bool
@@ -34,6 +37,17 @@ type print struct {
 
 // seed of the sums of this run, which are compared with no other.
 var seed = maphash.MakeSeed()
+
+// ours runs what may write the file itself, and takes the file as it then stands as
+// this Store's own.
+func (s *Store) ours(f func() error) error {
+	s.print.writing.Add(1)
+	defer s.print.writing.Add(-1)
+	err := f()
+	s.wrote()
+	s.print.rounds.Add(1)
+	return err
+}
 
 // wrote says that the file is as it is by this Store's own hand. What another program
 // writes between the look before a commit and its end is taken for our own.
@@ -84,8 +98,9 @@ func (p *print) begin(h *durable.Held) {
 func (p *print) overwritten(h *durable.Held, settle bool) bool {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if p.spoiled {
-		return true
+	round := p.rounds.Load()
+	if p.spoiled || p.writing.Load() > 0 {
+		return p.spoiled
 	}
 	info, err := h.Info()
 	if err != nil {
@@ -108,8 +123,8 @@ func (p *print) overwritten(h *durable.Held, settle bool) bool {
 			return false
 		}
 	}
-	p.spoiled = true
-	return true
+	p.spoiled = p.writing.Load() == 0 && p.rounds.Load() == round
+	return p.spoiled
 }
 
 // A sketch takes this many places of a page's size, evenly over the file: judgement, so
@@ -236,8 +251,8 @@ func (s *Store) abandon(x any, o Options) (aside string, err error) {
 	} else if !errors.Is(err, fs.ErrNotExist) {
 		return "", err
 	}
-	if c, ok := x.(*sqlite3.SQLiteConn); ok {
-		_ = c.Close() // that the log could not be read is meant
+	if c, ok := x.(*linked); ok {
+		_ = c.SQLiteConn.Close() // that the log could not be read is meant
 	}
 	s.letGo()
 	for _, suffix := range []string{"-wal", "-shm"} {

@@ -5,6 +5,7 @@ package store
 import (
 	"bytes"
 	"context"
+	"database/sql"
 	"errors"
 	"os"
 	"os/exec"
@@ -211,6 +212,46 @@ func TestWrittenOverAndClosed(t *testing.T) {
 				t.Errorf("%+v, %v", r, err)
 			}
 		})
+	}
+}
+
+// What a connection writes when it is closed is the daybook's own, and database/sql
+// closes one in the background when a context ends within a transaction.
+func TestOwnClosingIsNotBlamed(t *testing.T) {
+	s := open(t, t.TempDir())
+	fill(t, s)
+	seen, done := make(chan *OpError, 1), make(chan struct{})
+	go func() { // as the window looks
+		defer close(seen)
+		for {
+			select {
+			case <-done:
+				return
+			default:
+				if gone := s.Gone(); gone != nil {
+					seen <- gone
+					return
+				}
+			}
+		}
+	}()
+	for n := range 100 {
+		if err := s.Apply(t.Context(), entryChange("t1", 400+n)); err != nil {
+			t.Fatal(n, err)
+		}
+		ctx, cancel := context.WithCancel(t.Context())
+		err := s.write(ctx, "test", func(tx *sql.Tx) error {
+			_, err := tx.ExecContext(ctx, "DELETE FROM undo WHERE seq < 0")
+			cancel()
+			return err
+		})
+		if err == nil {
+			t.Fatal("a transaction whose context ended was kept")
+		}
+	}
+	close(done)
+	if gone := <-seen; gone != nil {
+		t.Error(gone)
 	}
 }
 
