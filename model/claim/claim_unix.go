@@ -65,6 +65,22 @@ func (c Claim) State() (State, error) {
 // Make writes the records and has the system take notice. Errors: the system's own,
 // after which the records are as they were; *ToolError, after which they are written.
 func (c Claim) Make() error {
+	return c.each(func(r record) error {
+		if err := os.MkdirAll(filepath.Dir(r.path), 0o700); err != nil {
+			return err
+		}
+		return durable.WriteFile(r.path, r.data, 0o644)
+	})
+}
+
+// TakeBack removes the records. Errors: as Make's.
+func (c Claim) TakeBack() error {
+	return c.each(func(r record) error { return remove(r.path) })
+}
+
+// each does something to every record and has the system take notice; where that
+// fails with one, those before it become what they were.
+func (c Claim) each(do func(record) error) error {
 	rs, err := c.records()
 	if err != nil {
 		return err
@@ -74,33 +90,19 @@ func (c Claim) Make() error {
 		return err
 	}
 	for i, r := range rs {
-		err := os.MkdirAll(filepath.Dir(r.path), 0o700)
-		if err == nil {
-			err = durable.WriteFile(r.path, r.data, 0o644)
-		}
-		if err != nil {
+		if err := do(r); err != nil {
 			return errors.Join(err, put(before[:i]))
 		}
 	}
 	return c.notice()
 }
 
-// TakeBack removes the records. Errors: as Make's.
-func (c Claim) TakeBack() error {
-	rs, err := c.records()
-	if err != nil {
+// remove removes a file, if it is there.
+func remove(path string) error {
+	if err := os.Remove(path); !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	before, err := contents(rs)
-	if err != nil {
-		return err
-	}
-	for i, r := range rs {
-		if err := os.Remove(r.path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return errors.Join(err, put(before[:i]))
-		}
-	}
-	return c.notice()
+	return nil
 }
 
 // contents is what stands where the records go; no data for nothing.
@@ -122,9 +124,7 @@ func put(rs []record) error {
 	for _, r := range rs {
 		var err error
 		if r.data == nil {
-			if err = os.Remove(r.path); errors.Is(err, fs.ErrNotExist) {
-				err = nil
-			}
+			err = remove(r.path)
 		} else {
 			err = durable.WriteFile(r.path, r.data, 0o644)
 		}

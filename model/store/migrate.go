@@ -73,11 +73,10 @@ func (s *Store) upgrade(ctx context.Context, was int, m steps) error {
 			return openError(s.path, CodeMigration, err)
 		}
 		// The provider is not closed: that would close the database with it.
-		err = s.ours(func() error {
+		if err := s.ours(func() error {
 			_, err := p.Up(ctx)
 			return err
-		})
-		if err != nil {
+		}); err != nil {
 			return openError(s.path, CodeMigration, err)
 		}
 	}
