@@ -39,8 +39,9 @@ type print struct {
 var seed = maphash.MakeSeed()
 
 // ours runs what may write the file itself, and takes the file as it then stands as
-// this Store's own.
+// this Store's own. One that another program wrote over before stays another's.
 func (s *Store) ours(f func() error) error {
+	s.print.overwritten(s.held.Load(), false)
 	s.print.writing.Add(1)
 	defer s.print.writing.Add(-1)
 	err := f()

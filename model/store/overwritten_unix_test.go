@@ -255,6 +255,26 @@ func TestOwnClosingIsNotBlamed(t *testing.T) {
 	}
 }
 
+// A connection that is closed by itself takes no file of another program for its own.
+func TestClosingHidesNoOther(t *testing.T) {
+	other, dir := aSoundOther(t), t.TempDir()
+	s := open(t, dir)
+	fill(t, s)
+	ctx, cancel := context.WithCancel(t.Context())
+	err := s.write(ctx, "test", func(*sql.Tx) error {
+		over(t, dir, other)
+		cancel()
+		for n := s.link.turns.Load(); s.link.turns.Load() == n; { // until it is being closed
+			time.Sleep(time.Millisecond)
+		}
+		return ctx.Err()
+	})
+	if err == nil {
+		t.Fatal("a transaction whose context ended was kept")
+	}
+	wantOverwritten(t, s)
+}
+
 // A file whose time was changed and that holds what it held is the same file, and so
 // is one that the daybook itself wrote, however often.
 func TestOnlyTouched(t *testing.T) {
