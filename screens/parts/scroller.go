@@ -66,23 +66,17 @@ func (s *Scroller) cull() {
 // focusRoom is what a part may draw outside of itself, the focus ring, and to spare.
 const focusRoom = 8
 
-// putAway marks what of o, whose top lies at y, is out of view from top to foot.
+// putAway marks what of o, whose top lies at y, is out of view from top to foot. What scrolls
+// inside of it sees to its own.
 func putAway(o fyne.CanvasObject, y, top, foot float32) {
-	if p, ok := o.(interface{ based() *part }); ok {
-		b := p.based()
-		b.away = y+o.Size().Height < top || y > foot
-		if b.drawn == nil {
-			return
-		}
-		for _, inner := range b.drawn.pool.shown {
-			putAway(inner, y+inner.Position().Y, top, foot)
-		}
+	if _, own := o.(*container.Scroll); own {
 		return
 	}
-	if c, ok := o.(*fyne.Container); ok {
-		for _, inner := range c.Objects {
-			putAway(inner, y+inner.Position().Y, top, foot)
-		}
+	if p, ok := o.(interface{ based() *part }); ok {
+		p.based().away = y+o.Size().Height < top || y > foot
+	}
+	for _, inner := range shownIn(o) {
+		putAway(inner, y+inner.Position().Y, top, foot)
 	}
 }
 
@@ -102,8 +96,8 @@ func (s *Scroller) grew() {
 func (s *Scroller) Reveal(o fyne.CanvasObject) { s.reveal(o) }
 
 func (s *Scroller) reveal(o fyne.CanvasObject) {
-	top, ok := depth(s.sheet, o)
-	if !ok {
+	top := float32(0)
+	if !walk(s.sheet, func(in fyne.CanvasObject, y float32) bool { top = y; return in == o }) {
 		return
 	}
 	foot := top + o.Size().Height + revealFoot*s.scale()
@@ -118,29 +112,6 @@ func (s *Scroller) reveal(o fyne.CanvasObject) {
 		return
 	}
 	s.to(fyne.NewPos(off.X, max(0, off.Y)))
-}
-
-// depth is how far below the top of a part what it holds stands, in points; false for
-// what it does not hold. The toolkit knows where something is only once it was painted.
-func depth(in, o fyne.CanvasObject) (float32, bool) {
-	if in == o {
-		return 0, true
-	}
-	var inner []fyne.CanvasObject
-	switch x := in.(type) {
-	case *fyne.Container:
-		inner = x.Objects
-	case interface{ based() *part }:
-		if b := x.based(); b.drawn != nil {
-			inner = b.drawn.pool.shown
-		}
-	}
-	for _, i := range inner {
-		if y, ok := depth(i, o); ok {
-			return y + i.Position().Y, true
-		}
-	}
-	return 0, false
 }
 
 // What is shown above and below of what was scrolled to: below, the line that says what

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"example.org/driploop/screens/scene"
@@ -84,17 +83,6 @@ func (r *reader) read(o fyne.CanvasObject) {
 	case *canvas.Text:
 		r.text(x)
 		return
-	case *fyne.Container:
-		for _, inner := range x.Objects {
-			r.read(inner)
-		}
-		return
-	case *container.Scroll:
-		r.read(x.Content)
-		return
-	case *container.ThemeOverride: // about a box
-		r.read(x.Content)
-		return
 	case *boxed:
 		r.end()
 		r.line = x.Entry.Text
@@ -112,12 +100,10 @@ func (r *reader) read(o fyne.CanvasObject) {
 			r.mark = "[x] "
 		}
 	}
-	p, ok := o.(interface{ based() *part })
-	if !ok || p.based().drawn == nil {
-		return
-	}
-	for _, inner := range p.based().drawn.pool.shown {
+	for _, inner := range shownIn(o) {
 		r.read(inner)
 	}
-	r.end()
+	if _, whole := o.(interface{ based() *part }); whole {
+		r.end()
+	}
 }
