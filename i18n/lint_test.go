@@ -199,6 +199,10 @@ func TestStyle(t *testing.T) {
 	})
 }
 
+// breaksBefore finds a space about a French mark at which a line may break; the Lexique des
+// règles typographiques, Imprimerie nationale, has one there that may not.
+var breaksBefore = regexp.MustCompile(` [:;?»]|« `)
+
 func faults(lang, key, text string) []string {
 	var out []string
 	if text != strings.TrimSpace(text) && key != "list.between" {
@@ -209,6 +213,9 @@ func faults(lang, key, text string) []string {
 	}
 	if strings.Contains(text, "  ") {
 		out = append(out, "two spaces")
+	}
+	if baseOf(lang) == "fr" && breaksBefore.MatchString(text) {
+		out = append(out, "a mark that may begin a line")
 	}
 	if baseOf(lang) != source || !slices.ContainsFunc(acting, func(p string) bool { return strings.HasPrefix(key, p) }) {
 		return out
@@ -237,6 +244,7 @@ func TestStyleFindsFaults(t *testing.T) {
 		{"en", "note.x", "Unplug the heater. Wait fifteen minutes.", 0},
 		{"en", "note.x", "You should wait (a bit) now!", 3},
 		{"en", "note.x", long, 1}, {"es", "note.x", long, 0}, {"en", "q.x", " two  spaces", 2}, {"es", "q.x", "¡Hola!", 1},
+		{"fr", "q.x", "Attend : l'eau", 1}, {"fr", "q.x", "Attend\u00a0: l'eau", 0}, {"fr", "q.x", "« oui\u00a0»", 1}, {"es", "q.x", "Espera : agua", 0},
 	} {
 		if got := faults(c.lang, c.key, c.text); len(got) != c.want {
 			t.Errorf("%s %q %q: want %d faults, got %v", c.lang, c.key, c.text, c.want, got)
