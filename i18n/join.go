@@ -39,6 +39,17 @@ func (w *Words) Colon(name, said string) string {
 	return w.T("list.colon", Args{"First": name, "Then": said})
 }
 
+// AtColon parts a text where Colon would have joined it: a name and what it is, or says. It is
+// false, and the name the whole text, where the text has no colon.
+func (w *Words) AtColon(text string) (name, said string, ok bool) {
+	return strings.Cut(text, w.colon())
+}
+
+// colon is the mark as the language writes it, with the spaces about it. Nobody hears it.
+func (w *Words) colon() string {
+	return w.filled("list.colon", nil, Args{"First": "", "Then": ""})
+}
+
 // Stop ends what is first, which is no whole sentence, with a stop, and says the next behind
 // it, which may be nothing. Where the first is empty, the next is all that is said.
 func (w *Words) Stop(first, then string) string {

@@ -35,3 +35,16 @@ func TestJoinedByTheMarksOfTheLanguage(t *testing.T) {
 		}
 	}
 }
+
+// What Colon joins AtColon parts, in every language.
+func TestAColonPartsWhatItJoined(t *testing.T) {
+	for _, lang := range Languages() {
+		w := Speak(lang, "", quantity.Metric)
+		if name, said, ok := w.AtColon(w.Colon("a", "b")); name != "a" || said != "b" || !ok {
+			t.Errorf("%s: %q came apart as %q and %q", lang, w.Colon("a", "b"), name, said)
+		}
+		if name, said, ok := w.AtColon("a 5:05"); name != "a 5:05" || said != "" || ok {
+			t.Errorf("%s: a time was taken for a colon: %q and %q", lang, name, said)
+		}
+	}
+}

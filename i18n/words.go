@@ -184,7 +184,7 @@ func (w *Words) lowBehindColon(key, placeholder string, label working.Key) bool 
 		return false
 	}
 	before, _, found := strings.Cut(m.Other, "{{."+placeholder+"}}")
-	return found && strings.HasSuffix(strings.TrimRight(before, " "+noBreak), ":")
+	return found && strings.HasSuffix(before, w.colon())
 }
 
 // startsLow writes a text with a small first letter, where that is not one of several

@@ -50,24 +50,21 @@ func (p *Page) waits(findings []working.Finding) string {
 	for _, f := range findings {
 		lines = append(lines, w.Say(f))
 	}
-	return strings.Join(shared(lines), "\n")
+	return strings.Join(shared(w.W, lines), "\n")
 }
 
 // shared takes the words up to the colon, where all sentences begin with the
 // same, out of all but the first.
-func shared(lines []string) []string {
-	if len(lines) == 0 {
-		return nil
-	}
-	colon := ": "
-	if !strings.Contains(lines[0], colon) {
-		colon = "：" // of Chinese and Japanese
-	}
-	lead, _, ok := strings.Cut(lines[0], colon)
-	out := []string{lines[0]}
-	for _, l := range lines[1:] {
-		if rest, same := strings.CutPrefix(l, lead+colon); ok && same {
-			l = rest
+func shared(w *i18n.Words, lines []string) []string {
+	var out []string
+	lead := ""
+	for i, l := range lines {
+		name, said, ok := w.AtColon(l)
+		switch {
+		case i == 0 && ok:
+			lead = name
+		case ok && name == lead:
+			l = said
 		}
 		out = append(out, l)
 	}
