@@ -2,9 +2,6 @@ package shell_test
 
 import (
 	"context"
-	"image/png"
-	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -16,7 +13,6 @@ import (
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
-	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/feeding"
 	"example.org/driploop/screens/homecoming"
@@ -24,33 +20,6 @@ import (
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/shell"
 )
-
-// shot keeps a picture of the window where DRIPLOOP_SHOTS names a folder.
-func (s stage) shot(t *testing.T, name string) {
-	t.Helper()
-	dir := os.Getenv("DRIPLOOP_SHOTS")
-	if dir == "" {
-		return
-	}
-	f, err := os.Create(filepath.Join(dir, name+".png"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	if err := png.Encode(f, s.w.Canvas().Capture()); err != nil {
-		t.Fatal(err)
-	}
-}
-
-// tankOf is a tank of First fill without anything in it.
-func (s stage) tankOf(t *testing.T) string {
-	t.Helper()
-	id, err := s.k.StartTank(context.Background(), "Hall", quantity.Metric)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return id
-}
 
 // playedIn are the languages in which a page is played through by keyboard; layouts
 // are tried in all.
@@ -70,7 +39,7 @@ func TestBagByKeyboard(t *testing.T) {
 		if !ok {
 			t.Fatalf("%T", s.Page())
 		}
-		s.shot(t, lang+"-home-empty")
+		s.shoot(t, lang+"-home-empty")
 		s.hit(t, "bag-add", fyne.KeyReturn)
 		s.fillIn(t, "name", "Danios")
 		s.fillIn(t, "count", "6")
@@ -81,9 +50,9 @@ func TestBagByKeyboard(t *testing.T) {
 		if len(page.Shown()) != 0 {
 			t.Fatal("a bag of 500 L is taken")
 		}
-		s.shot(t, lang+"-home-refused")
+		s.shoot(t, lang+"-home-refused")
 		s.fillIn(t, "volume", "1 l")
-		s.shot(t, lang+"-home-form")
+		s.shoot(t, lang+"-home-form")
 		s.hit(t, "keep", fyne.KeyReturn)
 		if len(page.Shown()) != 1 || !strings.Contains(page.Shown()[0].Name, "6") {
 			t.Fatalf("%+v", page.Shown())
@@ -98,7 +67,7 @@ func TestBagByKeyboard(t *testing.T) {
 		if b := page.Shown()[0]; b.Left == "" || !b.Steps[1].Done {
 			t.Fatalf("the float has not begun: %+v", b)
 		}
-		s.shot(t, lang+"-home-floats")
+		s.shoot(t, lang+"-home-floats")
 		s.hit(t, "bag-in-"+id, fyne.KeyReturn) // asks: the wait is not over
 		s.hit(t, "bag-early", fyne.KeyReturn)
 		if len(page.Shown()) != 0 {
@@ -124,7 +93,7 @@ func TestFeedingByKeyboard(t *testing.T) {
 		s := open(t, p)
 		tank := s.tankOf(t)
 		s.Go(nav.Route{Place: nav.Feeding, Tank: tank})
-		s.shot(t, lang+"-feed-empty")
+		s.shoot(t, lang+"-feed-empty")
 		s.bag(t, tank, "danio-rerio")
 		s.bag(t, tank, "corydoras-panda")
 		s.Go(nav.Route{Place: nav.Feeding, Tank: tank})
@@ -150,7 +119,7 @@ func TestFeedingByKeyboard(t *testing.T) {
 		if len(after.Meals) != 1 || after.Meals[0].Left == "" || after.Verdict.Title == before.Verdict.Title {
 			t.Errorf("%+v", after)
 		}
-		s.shot(t, lang+"-feed")
+		s.shoot(t, lang+"-feed")
 		s.fillIn(t, "share", "90")
 		s.hit(t, "share", fyne.KeyReturn)
 		if page.Shown().Habits[0] != after.Habits[0] {
@@ -211,7 +180,7 @@ func TestFishPagesAtLargeText(t *testing.T) {
 			for _, place := range []nav.Place{nav.HomeComing, nav.Feeding} {
 				s.Go(nav.Route{Place: place, Tank: tank})
 				name := lang + "-" + string(place) + "-" + strconv.Itoa(int(theme))
-				s.shot(t, name)
+				s.shoot(t, name)
 				outside(t, name, s.w)
 			}
 		}
@@ -221,28 +190,19 @@ func TestFishPagesAtLargeText(t *testing.T) {
 // A notice is given once when the wait of a bag is over, and names no animal.
 func TestNoticeOfABag(t *testing.T) {
 	now := time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
-	clock := func() time.Time { return now }
 	ctx := context.Background()
-	k, err := keeper.Open(ctx, t.TempDir(), keeper.Options{Now: clock})
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer k.Close()
-	a := test.NewTempApp(t)
-	w := a.NewWindow("")
-	sh := shell.New(shell.Options{App: a, Keeper: k, Prefs: english(), Now: clock, Canvas: w.Canvas, Inline: true, PaperDir: t.TempDir()})
-	s := stage{Shell: sh, k: k, w: w}
+	s := openIn(t, t.TempDir(), shell.Options{Prefs: english(), Now: func() time.Time { return now }})
 	tank := s.tankOf(t)
-	ask, err := k.BagDefaults(ctx, tank)
+	ask, err := s.k.BagDefaults(ctx, tank)
 	if err != nil {
 		t.Fatal(err)
 	}
 	ask.Name, ask.Count = "Neons", quantity.Measure{Number: "6", Unit: "piece"}
-	id, err := k.OpenBag(ctx, tank, ask)
+	id, err := s.k.OpenBag(ctx, tank, ask)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := k.TickBag(ctx, tank, id, care.BagFloat, true); err != nil {
+	if err := s.k.TickBag(ctx, tank, id, care.BagFloat, true); err != nil {
 		t.Fatal(err)
 	}
 	tick := func() { s.Tick(now) }

@@ -54,7 +54,7 @@ func TestChartsByKeyboard(t *testing.T) {
 			t.Errorf("%q is not in %s", want, got)
 		}
 	}
-	s.to(t, "flip")
+	s.at(t, "flip")
 	c := s.w.Canvas()
 	for range 20 { // to the first chart
 		c.FocusNext()
@@ -70,19 +70,19 @@ func TestChartsByKeyboard(t *testing.T) {
 	if got := s.inView(); !strings.Contains(got, "Volver al periodo más largo") {
 		t.Errorf("no way back: %s", got)
 	}
-	s.press(t, "whole", fyne.KeyReturn)
+	s.hit(t, "whole", fyne.KeyReturn)
 	if got := s.inView(); strings.Contains(got, "Volver al periodo más largo") {
 		t.Error("the way back stays")
 	}
-	s.press(t, "flip", fyne.KeyReturn)
+	s.hit(t, "flip", fyne.KeyReturn)
 	if got := s.inView(); !strings.Contains(got, "nitrato 10") || strings.Contains(got, "nitrato 20") || strings.Contains(got, "8,1") {
 		t.Errorf("the table of three months: %s", got)
 	}
-	s.press(t, "span_page.chart.all", fyne.KeyReturn)
+	s.hit(t, "span_page.chart.all", fyne.KeyReturn)
 	if got := s.inView(); !strings.Contains(got, "nitrato 20") {
 		t.Errorf("the table of all: %s", got)
 	}
-	s.press(t, "save-table", fyne.KeyReturn)
+	s.hit(t, "save-table", fyne.KeyReturn)
 	data, err := os.ReadFile(filepath.Join(s.papers, "driploop-measured.csv"))
 	if err != nil {
 		t.Fatal(err)
@@ -91,8 +91,8 @@ func TestChartsByKeyboard(t *testing.T) {
 	if err != nil || len(rows) != 9 { // a head, two of nitrate, five of the test and its un-ionised share, one of the change
 		t.Errorf("%d rows of the table: %v", len(rows), err)
 	}
-	s.press(t, "flip", fyne.KeyReturn)
-	s.press(t, "save-picture", fyne.KeyReturn)
+	s.hit(t, "flip", fyne.KeyReturn)
+	s.hit(t, "save-picture", fyne.KeyReturn)
 	f, err := os.Open(filepath.Join(s.papers, "driploop-charts.png"))
 	if err != nil {
 		t.Fatal(err)
@@ -101,13 +101,13 @@ func TestChartsByKeyboard(t *testing.T) {
 	if img, err := png.Decode(f); err != nil || img.Bounds().Dx() != 1800 || img.Bounds().Dy() < 7*460 {
 		t.Errorf("the picture: %v", err)
 	}
-	s.press(t, "span_page.chart.days_30", fyne.KeyReturn)
-	s.to(t, "from")
+	s.hit(t, "span_page.chart.days_30", fyne.KeyReturn)
+	s.at(t, "from")
 	c.Focused().(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
 	for _, r := range "1/1/2024" {
 		c.Focused().TypedRune(r)
 	}
-	s.to(t, "to")
+	s.at(t, "to")
 	c.Focused().(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
 	for _, r := range "1/2/2024" {
 		c.Focused().TypedRune(r)
@@ -123,7 +123,7 @@ func TestChartsOfTwoTanks(t *testing.T) {
 	s := open(t, spanish())
 	a, b := measuredTank(t, s, "Sala"), measuredTank(t, s, "Estudio")
 	s.Go(nav.Route{Place: nav.Charts, Tank: a})
-	s.to(t, "beside")
+	s.at(t, "beside")
 	s.key(fyne.KeySpace, fyne.KeyDown, fyne.KeyReturn)
 	if got := s.inView(); !strings.Contains(got, "Estudio") {
 		t.Errorf("%s is not beside %s: %s", b, a, got)
@@ -140,7 +140,7 @@ func TestTanksFromTheBar(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.Go(nav.Route{Place: nav.Daybook, Tank: a})
-	s.press(t, "tanks", fyne.KeyReturn)
+	s.hit(t, "tanks", fyne.KeyReturn)
 	if got := s.texts(); !strings.Contains(got, "Study, out of use") || !strings.Contains(got, "Set up another tank") {
 		t.Fatalf("the list of tanks: %s", got)
 	}

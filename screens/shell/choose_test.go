@@ -19,6 +19,7 @@ import (
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
+	"example.org/driploop/screens/shell"
 )
 
 // chooserAt opens the chooser of pictures at a folder.
@@ -36,10 +37,7 @@ func (s stage) chooserAt(t *testing.T, dir string) {
 func TestChoosingSeveralPicturesByKeyboard(t *testing.T) {
 	ctx := context.Background()
 	s := open(t, english())
-	tank, err := s.Example(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
+	tank := s.sample(t)
 	s.Go(nav.Route{Place: nav.Photos, Tank: tank})
 	dir := t.TempDir()
 	below := filepath.Join(dir, "Below")
@@ -145,10 +143,7 @@ func TestChoosingSeveralPicturesByKeyboard(t *testing.T) {
 // drawn; one that may not be read says so, and one goes on from there.
 func TestChooserOfHugeAndShutFolders(t *testing.T) {
 	s := open(t, english())
-	tank, err := s.Example(context.Background())
-	if err != nil {
-		t.Fatal(err)
-	}
+	tank := s.sample(t)
 	s.Go(nav.Route{Place: nav.Photos, Tank: tank})
 	dir := t.TempDir()
 	const many = 10_000
@@ -254,11 +249,8 @@ func TestChooserGoesToAnotherDrive(t *testing.T) {
 		}
 	}
 	for _, roots := range [][]string{{one, other}, {one}} {
-		s := openWith(t, english(), func() []string { return roots })
-		tank, err := s.Example(context.Background())
-		if err != nil {
-			t.Fatal(err)
-		}
+		s := openIn(t, t.TempDir(), shell.Options{Prefs: english(), Roots: func() []string { return roots }})
+		tank := s.sample(t)
 		s.Go(nav.Route{Place: nav.Photos, Tank: tank})
 		s.chooserAt(t, one)
 		list := s.at(t, "files").(*parts.Files)

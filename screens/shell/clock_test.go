@@ -5,12 +5,8 @@ import (
 	"testing"
 	"time"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
-
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
-	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/nav"
@@ -23,22 +19,8 @@ import (
 func TestClockIsSet(t *testing.T) {
 	now, steady := time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC), time.Hour
 	ctx, dir := context.Background(), t.TempDir()
-	begin := func() stage {
-		t.Helper()
-		clock, still := func() time.Time { return now }, func() time.Duration { return steady }
-		k, err := keeper.Open(ctx, dir, keeper.Options{Now: clock, Steady: still})
-		if err != nil {
-			t.Fatal(err)
-		}
-		a := test.NewTempApp(t)
-		w := a.NewWindow("")
-		w.SetPadded(false)
-		s := stage{Shell: shell.New(shell.Options{App: a, Keeper: k, Prefs: english(), Now: clock, Steady: still, Canvas: w.Canvas, Inline: true, PaperDir: t.TempDir()}), k: k, w: w}
-		w.SetContent(s.Root())
-		w.Resize(fyne.NewSize(1280, 800))
-		return s
-	}
-	s := begin()
+	o := shell.Options{Prefs: english(), Now: func() time.Time { return now }, Steady: func() time.Duration { return steady }}
+	s := openIn(t, dir, o)
 	tank := s.tankOf(t)
 	ask, err := s.k.BagDefaults(ctx, tank)
 	if err != nil {
@@ -94,14 +76,9 @@ func TestClockIsSet(t *testing.T) {
 	if got := left(); got != whole-passed {
 		t.Errorf("%v to go, want %v", got, whole-passed)
 	}
-	if err := s.k.Close(); err != nil {
-		t.Fatal(err)
-	}
-	s.w.Close()
+	s.end()
 	now = now.Add(3 * time.Minute)
-	s = begin()
-	defer s.w.Close()
-	defer s.k.Close()
+	s = openIn(t, dir, o)
 	s.Go(nav.Route{Place: nav.HomeComing, Tank: tank})
 	if !s.shows(words.T("page.bag.by_wall", i18n.Args{"Time": words.Duration(180)})) {
 		t.Error("nothing is said of what the clock on the wall counted")

@@ -107,7 +107,7 @@ func TestCounterKeepsTheKeyboard(t *testing.T) {
 	c := s.w.Canvas()
 	focus := func() string { return parts.IDOf(c.Focused()) }
 	s.Go(nav.Route{Place: nav.Counter})
-	s.press(t, "file-"+id, fyne.KeyReturn)
+	s.hit(t, "file-"+id, fyne.KeyReturn)
 	for range 2 { // from there on Enter alone
 		if focus() != "file-"+id || parts.Again(s.Page().Object(), c.Focused()) != c.Focused() {
 			t.Fatalf("after a file the focus is at %q", focus())
@@ -118,7 +118,7 @@ func TestCounterKeepsTheKeyboard(t *testing.T) {
 		t.Errorf("handed out %d times: %v", len(outs), err)
 	}
 	s.Go(nav.Route{Place: nav.Counter, Profile: id})
-	s.press(t, "edit-notes", fyne.KeyReturn)
+	s.hit(t, "edit-notes", fyne.KeyReturn)
 	if s.fillIn(t, "note", "Feed little."); !strings.Contains(s.texts(), "Notes in: English") {
 		t.Errorf("while a note is typed it is said: %s", s.texts())
 	}
@@ -126,7 +126,7 @@ func TestCounterKeepsTheKeyboard(t *testing.T) {
 	if focus() != "edit-notes" || parts.Again(s.Page().Object(), c.Focused()) != c.Focused() {
 		t.Errorf("after the notes the focus is at %q", focus())
 	}
-	s.press(t, "rename", fyne.KeyReturn)
+	s.hit(t, "rename", fyne.KeyReturn)
 	s.key(fyne.KeyEscape)
 	if focus() != "rename" {
 		t.Errorf("after Escape the focus is at %q", focus())

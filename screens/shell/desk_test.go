@@ -51,7 +51,7 @@ func TestVisitDeskByKeyboard(t *testing.T) {
 		t.Fatalf("at %+v", r)
 	}
 	says("Is it the water?", "Old Grey", "0.75 mg/L", "Signed, and not changed since")
-	s.press(t, "rename", fyne.KeySpace)
+	s.hit(t, "rename", fyne.KeySpace)
 	s.fillIn(t, "label", "Ana from the corner")
 	s.hit(t, "keep", fyne.KeySpace)
 	says("Ana from the corner")
@@ -64,13 +64,13 @@ func TestVisitDeskByKeyboard(t *testing.T) {
 	}
 	s.Go(nav.Route{Place: nav.Desk})
 	says("1 slip, 0 without a reply", "Answered")
-	s.press(t, "open", fyne.KeySpace)
+	s.hit(t, "open", fyne.KeySpace)
 	says("No slip fits that")
 	s.Go(nav.Route{Place: nav.Desk, Slip: v.Visit.ID})
-	s.press(t, "forget", fyne.KeySpace)
+	s.hit(t, "forget", fyne.KeySpace)
 	s.hit(t, "cancel", fyne.KeySpace)
 	says("Ana from the corner")
-	s.press(t, "forget", fyne.KeySpace)
+	s.hit(t, "forget", fyne.KeySpace)
 	s.hit(t, "yes", fyne.KeySpace)
 	says("Nothing of it is left on the desk")
 	if n, _, err := s.k.DeskCount(ctx); err != nil || n != 0 {
@@ -91,7 +91,7 @@ func TestAnOpenedSlipGoesOnTheDesk(t *testing.T) {
 	}
 	s := open(t, spanish())
 	s.TakeFile(file)
-	s.press(t, "keep", fyne.KeySpace)
+	s.hit(t, "keep", fyne.KeySpace)
 	if vs, err := s.k.DeskVisits(ctx, desk.Query{Limit: 5}); err != nil || len(vs) != 1 || s.Route().Slip != vs[0].ID {
 		t.Errorf("on the desk: %+v, %v; at %+v", vs, err, s.Route())
 	}

@@ -6,11 +6,9 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
-	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/fish"
 	"example.org/driploop/screens/nav"
 )
@@ -20,27 +18,24 @@ import (
 func TestStockByKeyboard(t *testing.T) {
 	s := open(t, english())
 	ctx := context.Background()
-	id, err := s.k.StartTank(ctx, "Hall", quantity.Metric)
-	if err != nil {
-		t.Fatal(err)
-	}
+	id := s.tankOf(t)
 	s.Settled()
 	s.Go(nav.Route{Place: nav.Fish, Tank: id})
-	s.press(t, "came", fyne.KeyReturn)
-	s.typed(t, "species", "neon tetra")
-	s.typed(t, "count", "six")
-	s.press(t, "keep", fyne.KeyReturn) // refused: nothing is lost
-	if got := s.inAll(); !strings.Contains(got, "Paracheirodon innesi") {
+	s.hit(t, "came", fyne.KeyReturn)
+	s.fillIn(t, "species", "neon tetra")
+	s.fillIn(t, "count", "six")
+	s.hit(t, "keep", fyne.KeyReturn) // refused: nothing is lost
+	if got := s.texts(); !strings.Contains(got, "Paracheirodon innesi") {
 		t.Errorf("the kind is not told: %s", got)
 	}
-	s.to(t, "count")
+	s.at(t, "count")
 	for range "six" {
 		s.w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
 	}
-	s.typed(t, "count", "6")
-	s.typed(t, "length", "2 cm")
-	s.typed(t, "price", "12 pesetas")
-	s.press(t, "keep", fyne.KeyReturn)
+	s.fillIn(t, "count", "6")
+	s.fillIn(t, "length", "2 cm")
+	s.fillIn(t, "price", "12 pesetas")
+	s.hit(t, "keep", fyne.KeyReturn)
 	all, err := s.k.Stock(ctx, id)
 	if err != nil {
 		t.Fatal(err)
@@ -52,23 +47,23 @@ func TestStockByKeyboard(t *testing.T) {
 	if !ok || len(p.Shown().Rows) != 1 || p.Shown().Rows[0].Name != "Neon tetra" || p.Shown().Verdict == nil {
 		t.Fatalf("%+v", p.Shown())
 	}
-	s.press(t, "fish-"+all[0].ID, fyne.KeyReturn)
+	s.hit(t, "fish-"+all[0].ID, fyne.KeyReturn)
 	if s.Route().Fish != all[0].ID {
 		t.Fatalf("not at the fish: %+v", s.Route())
 	}
-	s.press(t, "measure", fyne.KeyReturn)
-	s.typed(t, "length", "2.4 cm")
-	s.press(t, "keep", fyne.KeyReturn)
-	s.press(t, "left", fyne.KeyReturn)
-	s.typed(t, "count", "1")
-	s.typed(t, "note", "behind the filter")
-	s.press(t, "keep", fyne.KeyReturn)
+	s.hit(t, "measure", fyne.KeyReturn)
+	s.fillIn(t, "length", "2.4 cm")
+	s.hit(t, "keep", fyne.KeyReturn)
+	s.hit(t, "left", fyne.KeyReturn)
+	s.fillIn(t, "count", "1")
+	s.fillIn(t, "note", "behind the filter")
+	s.hit(t, "keep", fyne.KeyReturn)
 	if all, _ = s.k.Stock(ctx, id); all[0].Count != 5 || all[0].Length.Number != "2.4" {
 		t.Errorf("%+v", all[0].Fish)
 	}
 	// The loss is told at once, and on the page of today; it leads to a case.
 	s.Go(nav.Route{Place: nav.Today, Tank: id})
-	s.press(t, "loss-case-"+all[0].ID, fyne.KeyReturn)
+	s.hit(t, "loss-case-"+all[0].ID, fyne.KeyReturn)
 	if c := s.shown(t).Shown(); c.Heading != "Neon tetra" || !c.Open {
 		t.Errorf("%+v", c)
 	}
@@ -80,46 +75,19 @@ func TestStockByKeyboard(t *testing.T) {
 	}
 }
 
-// inAll is every text that stands in the window and over it.
-func (s stage) inAll() string {
-	out := s.inView()
-	var walk func(o fyne.CanvasObject)
-	walk = func(o fyne.CanvasObject) {
-		switch o := o.(type) {
-		case *canvas.Text:
-			out += "|" + o.Text
-		case *fyne.Container:
-			for _, c := range o.Objects {
-				walk(c)
-			}
-		case fyne.Widget:
-			for _, c := range rendered(o) {
-				walk(c)
-			}
-		}
-	}
-	for _, o := range s.w.Canvas().Overlays().List() {
-		walk(o)
-	}
-	return out
-}
-
 // Whoever is said to have come or gone in the daybook changes the stock: the choice
 // there opens the stock's own forms.
 func TestDaybookLeadsToTheStock(t *testing.T) {
 	s := open(t, english())
 	ctx := context.Background()
-	id, err := s.k.StartTank(ctx, "Hall", quantity.Metric)
-	if err != nil {
-		t.Fatal(err)
-	}
+	id := s.tankOf(t)
 	one, _, err := s.k.Arrive(ctx, id, keeper.Newcomers{Species: "danio-rerio", Count: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
 	s.Settled()
 	s.Go(nav.Route{Place: nav.Fish, Tank: id, Write: journal.FishOut})
-	s.press(t, "keep", fyne.KeyReturn) // one of one: the number stands there
+	s.hit(t, "keep", fyne.KeyReturn) // one of one: the number stands there
 	all, err := s.k.Gone(ctx, id)
 	if err != nil {
 		t.Fatal(err)

@@ -28,10 +28,7 @@ func TestDaybookIsPutBack(t *testing.T) {
 			p.Lang = lang
 			s := open(t, p)
 			ctx := context.Background()
-			id, err := s.Example(ctx)
-			if err != nil {
-				t.Fatal(err)
-			}
+			id := s.sample(t)
 			before, err := s.k.Record(ctx, id)
 			if err != nil {
 				t.Fatal(err)
@@ -102,10 +99,7 @@ func TestDaybookIsWrittenOver(t *testing.T) {
 		t.Run(way, func(t *testing.T) {
 			ctx := context.Background()
 			s := open(t, english())
-			id, err := s.Example(ctx)
-			if err != nil {
-				t.Fatal(err)
-			}
+			id := s.sample(t)
 			copied, err := s.k.Snapshot(ctx)
 			if err != nil {
 				t.Fatal(err)

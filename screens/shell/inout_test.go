@@ -15,24 +15,12 @@ import (
 	"example.org/driploop/screens/shell"
 )
 
-// enter wants the part named to have the focus, and presses it.
-func (s stage) enter(t *testing.T, id string) {
-	t.Helper()
-	c := s.w.Canvas()
-	if got := parts.IDOf(c.Focused()); got != id {
-		t.Fatalf("the focus is at %q, want %q", got, id)
-	}
-	c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-}
-
 // An archive is saved by keyboard, is known when it is taken where it came from, and
 // taken elsewhere in one step that is taken back.
 func TestArchiveIsSavedAndTaken(t *testing.T) {
 	from, to := open(t, english()), open(t, english())
 	ctx := context.Background()
-	if _, err := from.Example(ctx); err != nil {
-		t.Fatal(err)
-	}
+	from.sample(t)
 	from.ShowArchive()
 	from.enter(t, "save")
 	found, err := filepath.Glob(filepath.Join(from.papers, "*.dlarchive"))
@@ -98,10 +86,7 @@ func TestArchivePanelsFit(t *testing.T) {
 func TestTableIsTaken(t *testing.T) {
 	s := open(t, english())
 	ctx := context.Background()
-	id, err := s.Example(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
+	id := s.sample(t)
 	s.Go(nav.Route{Place: nav.Daybook, Tank: id})
 	before, err := s.k.Record(ctx, id)
 	if err != nil {

@@ -45,12 +45,12 @@ func TestPlecoIsRefusedByKeyboard(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.Go(nav.Route{Place: nav.Fish, Tank: id})
-	s.press(t, "view_kinds", fyne.KeyReturn)
+	s.hit(t, "view_kinds", fyne.KeyReturn)
 	if at := parts.IDOf(s.w.Canvas().Focused()); at != "find-kind" {
 		t.Errorf("the catalogue begins at %q", at)
 	}
-	s.press(t, "only-fits", fyne.KeySpace)
-	s.typed(t, "find-kind", "common pl")
+	s.hit(t, "only-fits", fyne.KeySpace)
+	s.fillIn(t, "find-kind", "common pl")
 	s.w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown}) // to the rows
 	if at := parts.IDOf(s.w.Canvas().Focused()); at != "kinds" {
 		t.Fatalf("the arrow goes to %q", at)
@@ -75,7 +75,7 @@ func TestPlecoIsRefusedByKeyboard(t *testing.T) {
 		}
 	}
 	// Back to the same place in the list.
-	s.press(t, "all-kinds", fyne.KeyReturn)
+	s.hit(t, "all-kinds", fyne.KeyReturn)
 	if at := parts.IDOf(s.w.Canvas().Focused()); at != "kinds" {
 		t.Errorf("the way back goes to %q", at)
 	}
@@ -94,15 +94,15 @@ func TestAngelfishWithNeonsIsACaution(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.Go(nav.Route{Place: nav.Kinds, Tank: id, Species: "pterophyllum-scalare"})
-	s.to(t, "count")
-	s.press(t, "more", fyne.KeyReturn)
-	s.press(t, "fewer", fyne.KeyReturn)
-	s.press(t, "wish", fyne.KeyReturn)
+	s.at(t, "count")
+	s.hit(t, "more", fyne.KeyReturn)
+	s.hit(t, "fewer", fyne.KeyReturn)
+	s.hit(t, "wish", fyne.KeyReturn)
 	wishes, err := s.k.Wishes(ctx, id)
 	if err != nil || len(wishes) != 1 || wishes[0].Species != "pterophyllum-scalare" || wishes[0].Count < 1 {
 		t.Fatalf("wishes %+v, %v", wishes, err)
 	}
-	s.press(t, "together", fyne.KeyReturn)
+	s.hit(t, "together", fyne.KeyReturn)
 	p, ok := s.Page().(*kinds.Together)
 	if !ok {
 		t.Fatalf("not the page of all but %s", s.Route().Place)
@@ -129,8 +129,8 @@ func TestCatalogueWithoutATank(t *testing.T) {
 	s := open(t, english())
 	s.Settled()
 	s.Go(nav.Route{Place: nav.Start})
-	s.press(t, "kinds", fyne.KeyReturn)
-	s.typed(t, "find-kind", "Neón")
+	s.hit(t, "kinds", fyne.KeyReturn)
+	s.fillIn(t, "find-kind", "Neón")
 	s.w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	s.w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	p, ok := s.Page().(*kinds.Kind)
@@ -145,14 +145,14 @@ func TestBadCountIsRefused(t *testing.T) {
 	id := s.sized(t, "120", "50", "50")
 	s.Go(nav.Route{Place: nav.Kinds, Tank: id, Species: "paracheirodon-innesi"})
 	for _, bad := range []string{"0", "-3", "many", "99999", ""} {
-		s.to(t, "count")
+		s.at(t, "count")
 		c := s.w.Canvas()
 		c.Focused().(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
 		c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete})
 		for _, r := range bad {
 			c.Focused().TypedRune(r)
 		}
-		s.press(t, "wish", fyne.KeyReturn)
+		s.hit(t, "wish", fyne.KeyReturn)
 		if ws, err := s.k.Wishes(context.Background(), id); err != nil || len(ws) != 0 {
 			t.Errorf("%q: wishes %+v, %v", bad, ws, err)
 		}

@@ -18,10 +18,7 @@ import (
 func TestKitTellsHowFineItIs(t *testing.T) {
 	ctx := context.Background()
 	s := open(t, english())
-	tank, err := s.Example(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
+	tank := s.sample(t)
 	for _, k := range []journal.TestKit{
 		{Name: "card", Reading: journal.NameNitrite, Unit: "mg/l", Basis: quantity.AsIon, Resolution: "0.25", Steps: []string{"0", "0.25", "0.5", "1", "2", "4"}},
 		{Name: "drops", Reading: journal.NameNitrate, Unit: "mg/l", Basis: quantity.AsIon, Resolution: "5"},

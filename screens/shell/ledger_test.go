@@ -7,42 +7,12 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 )
-
-// inView is every text in the window that is in view.
-func (s stage) inView() string {
-	var out []string
-	size := s.w.Canvas().Size()
-	var walk func(o fyne.CanvasObject, at fyne.Position)
-	walk = func(o fyne.CanvasObject, at fyne.Position) {
-		if !o.Visible() {
-			return
-		}
-		at = at.Add(o.Position())
-		switch o := o.(type) {
-		case *canvas.Text:
-			if at.Y >= 0 && at.Y < size.Height {
-				out = append(out, o.Text)
-			}
-		case *fyne.Container:
-			for _, c := range o.Objects {
-				walk(c, at)
-			}
-		case fyne.Widget:
-			for _, c := range rendered(o) {
-				walk(c, at)
-			}
-		}
-	}
-	walk(s.Root(), fyne.NewPos(0, 0))
-	return strings.Join(out, "|")
-}
 
 // decade writes entries over ten years: every third day something was fed, once
 // a month tested.
@@ -80,20 +50,20 @@ func TestTheLedgerByKeyboard(t *testing.T) {
 	if got := s.inView(); !strings.Contains(got, "noviembre de 2026") || !strings.Contains(got, "escamas") {
 		t.Fatalf("the newest entries are not shown: %s", got)
 	}
-	s.typed(t, "find", "ano guppy")
+	s.fillIn(t, "find", "ano guppy")
 	if got := s.inView(); strings.Contains(got, "escamas") || !strings.Contains(got, "año 2026") || !strings.Contains(got, "10 de 119 apuntes") {
 		t.Errorf("words found: %s", got)
 	}
-	s.typed(t, "find", " ningún")
+	s.fillIn(t, "find", " ningún")
 	if got := s.inView(); !strings.Contains(got, "Ningún apunte encaja") {
 		t.Errorf("nothing found: %s", got)
 	}
-	s.press(t, "all", fyne.KeyReturn)
+	s.hit(t, "all", fyne.KeyReturn)
 	if got := s.inView(); !strings.Contains(got, "escamas") {
 		t.Errorf("the way back: %s", got)
 	}
-	s.typed(t, "go-day", "7/8/2019")
-	s.press(t, "go-day", fyne.KeyReturn)
+	s.fillIn(t, "go-day", "7/8/2019")
+	s.hit(t, "go-day", fyne.KeyReturn)
 	if got := s.inView(); !strings.Contains(got, "lunes 5 de agosto de 2019") || parts.IDOf(s.w.Canvas().Focused()) != "ledger" {
 		t.Errorf("a typed date leads to %s", got)
 	}
@@ -101,15 +71,15 @@ func TestTheLedgerByKeyboard(t *testing.T) {
 	if len(s.w.Canvas().Overlays().List()) == 0 {
 		t.Fatal("Enter opens nothing")
 	}
-	s.press(t, "cancel", fyne.KeyReturn)
-	s.press(t, "month", fyne.KeyPageUp)
-	s.press(t, "month", fyne.KeyEnd)
-	s.press(t, "month", fyne.KeyReturn)
+	s.hit(t, "cancel", fyne.KeyReturn)
+	s.hit(t, "month", fyne.KeyPageUp)
+	s.hit(t, "month", fyne.KeyEnd)
+	s.hit(t, "month", fyne.KeyReturn)
 	if got := s.inView(); !strings.Contains(got, "viernes 5 de julio de 2019") {
 		t.Errorf("the strip leads to %s", got)
 	}
-	s.typed(t, "go-day", "31/2/2019")
-	s.press(t, "go-day", fyne.KeyReturn)
+	s.fillIn(t, "go-day", "31/2/2019")
+	s.hit(t, "go-day", fyne.KeyReturn)
 	if got := s.inView(); !strings.Contains(got, "Eso no es una fecha") {
 		t.Errorf("a date that is none: %s", got)
 	}

@@ -1,7 +1,6 @@
 package shell_test
 
 import (
-	"context"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -28,10 +27,7 @@ func TestCarryOnGoesToTheNoteThatIsNotConfirmed(t *testing.T) {
 		prefs.Text, prefs.Lang = c.text, "es"
 		s := open(t, prefs)
 		s.w.Resize(c.size)
-		id, err := s.k.StartTank(context.Background(), "Hall", quantity.Metric)
-		if err != nil {
-			t.Fatal(err)
-		}
+		id := s.tankOf(t)
 		s.Go(nav.Route{Place: nav.FirstFill, Tank: id, Step: care.PlaceDry})
 		page := s.Page().(*firstfill.Page)
 		if len(page.Shown().Notes) == 0 || !page.Shown().Notes[0].Confirm || page.Shown().Notes[0].Confirmed {
@@ -80,10 +76,7 @@ func TestNotesToConfirmAreSeenWhole(t *testing.T) {
 	prefs.Text = 150
 	s := open(t, prefs)
 	s.w.Resize(fyne.NewSize(1024, 700))
-	id, err := s.k.StartTank(context.Background(), "Hall", quantity.Metric)
-	if err != nil {
-		t.Fatal(err)
-	}
+	id := s.tankOf(t)
 	s.Go(nav.Route{Place: nav.FirstFill, Tank: id, Step: care.PlaceDry})
 	var room float32
 	for _, o := range test.LaidOutObjects(s.Root()) {

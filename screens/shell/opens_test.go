@@ -3,19 +3,15 @@
 package shell_test
 
 import (
-	"context"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/claim"
-	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/shell"
@@ -26,37 +22,16 @@ import (
 func TestDoubleClickInTheSettings(t *testing.T) {
 	t.Setenv("PATH", t.TempDir()) // the desktop's tools are tried with the window
 	data := t.TempDir()
-	now := func() time.Time { return time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC) }
-	k, err := keeper.Open(context.Background(), t.TempDir(), keeper.Options{Now: now})
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer k.Close()
-	w := test.NewTempApp(t).NewWindow("")
 	files := &claim.Claim{ID: "org.example.Tank", Name: "Tank", About: map[string]string{"en": "x"}, Program: []string{"/opt/tank"}, Icon: []byte("png"), Data: data,
 		Kinds: []claim.Kind{{Ending: ".tk", Type: "application/vnd.example.tank+zip", Code: "tank", Names: map[string]string{"en": "Tank"}}}}
 	asked := 0
-	s := shell.New(shell.Options{App: fyne.CurrentApp(), Keeper: k, Prefs: english(), Now: now, Canvas: w.Canvas, Inline: true, Files: func() *claim.Claim { asked++; return files }})
-	w.SetContent(s.Root())
-	w.Resize(fyne.NewSize(1280, 800))
+	s := openIn(t, t.TempDir(), shell.Options{Prefs: english(), Files: func() *claim.Claim { asked++; return files }})
 	if asked != 0 { // every language would be read while a person waits for the window
 		t.Error("asked before anybody sees it")
 	}
 	s.ShowSettings()
 	words := i18n.Speak("en", "US", quantity.US)
 	entry := filepath.Join(data, "applications", "org.example.Tank.Files.desktop")
-	press := func(id string) {
-		t.Helper()
-		c := w.Canvas()
-		for range 100 {
-			if parts.IDOf(c.Focused()) == id {
-				c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-				return
-			}
-			c.FocusNext()
-		}
-		t.Fatalf("no Tab leads to %s", id)
-	}
 	says := func(want string) {
 		t.Helper()
 		if got := s.Words(); !strings.Contains(got, want) {
@@ -65,16 +40,16 @@ func TestDoubleClickInTheSettings(t *testing.T) {
 	}
 	says(words.T("page.files.not", nil))
 	says(entry)
-	press("files-open")
+	s.hit(t, "files-open", fyne.KeyReturn)
 	says(words.T("page.files.made", nil))
 	says("update-mime-database")
-	if got := parts.IDOf(w.Canvas().Focused()); got != "files-leave" {
+	if got := parts.IDOf(s.w.Canvas().Focused()); got != "files-leave" {
 		t.Errorf("the focus is at %q", got)
 	}
 	if _, err := os.Stat(entry); err != nil {
 		t.Error(err)
 	}
-	press("files-leave")
+	s.hit(t, "files-leave", fyne.KeyReturn)
 	says(words.T("page.files.not", nil))
 	if _, err := os.Stat(entry); !os.IsNotExist(err) {
 		t.Errorf("the entry is left: %v", err)

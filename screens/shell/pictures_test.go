@@ -7,14 +7,12 @@ import (
 	"image"
 	"image/color"
 	"image/jpeg"
-	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
@@ -74,62 +72,6 @@ func files(t testing.TB, n int) []string {
 	return out
 }
 
-// shoot writes what the window shows where DRIPLOOP_SHOTS says, for the eye.
-func (s stage) shoot(t *testing.T, name string) {
-	t.Helper()
-	dir := os.Getenv("DRIPLOOP_SHOTS")
-	if dir == "" {
-		return
-	}
-	var b bytes.Buffer
-	if err := png.Encode(&b, s.w.Canvas().Capture()); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(filepath.Join(dir, name+".png"), b.Bytes(), 0o600); err != nil {
-		t.Fatal(err)
-	}
-}
-
-func (s stage) key(names ...fyne.KeyName) {
-	for _, n := range names {
-		s.w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: n})
-	}
-}
-
-// shows reports whether a sentence is shown, on however many lines.
-func (s stage) shows(words string) bool {
-	one := func(t string) string { return strings.Join(strings.Fields(t), " ") }
-	return strings.Contains(one(s.texts()), one(words))
-}
-
-// texts is every text shown.
-func (s stage) texts() string {
-	var all []string
-	var walk func(o fyne.CanvasObject)
-	walk = func(o fyne.CanvasObject) {
-		if !o.Visible() {
-			return
-		}
-		switch x := o.(type) {
-		case *canvas.Text:
-			all = append(all, x.Text)
-		case *fyne.Container:
-			for _, c := range x.Objects {
-				walk(c)
-			}
-		case fyne.Widget:
-			for _, c := range rendered(x) {
-				walk(c)
-			}
-		}
-	}
-	walk(s.w.Canvas().Content())
-	for _, o := range s.w.Canvas().Overlays().List() {
-		walk(o)
-	}
-	return strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(strings.Join(all, "\n"))
-}
-
 func spanish() shell.Prefs {
 	p := english()
 	p.Lang, p.Region, p.Units = "es", "ES", quantity.Metric
@@ -140,10 +82,7 @@ func spanish() shell.Prefs {
 func pictured(t *testing.T, p shell.Prefs, n int) (stage, string, []string) {
 	t.Helper()
 	s := open(t, p)
-	id, err := s.Example(context.Background())
-	if err != nil {
-		t.Fatal(err)
-	}
+	id := s.sample(t)
 	s.Go(nav.Route{Place: nav.Photos, Tank: id})
 	s.Dropped(files(t, n))
 	for _, o := range s.w.Canvas().Overlays().List() {
@@ -193,10 +132,7 @@ func TestPicturesInBothLanguages(t *testing.T) {
 func TestDroppedWhereOneIs(t *testing.T) {
 	s := open(t, english())
 	ctx := context.Background()
-	id, err := s.Example(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
+	id := s.sample(t)
 	sick, err := s.k.OpenCase(ctx, id, keeper.Who{About: "the striped one"}, model.One)
 	if err != nil {
 		t.Fatal(err)
@@ -210,13 +146,13 @@ func TestDroppedWhereOneIs(t *testing.T) {
 	all := files(t, 6)
 	s.Dropped(all)
 	s.shoot(t, "case-asked")
-	s.press(t, "as_file", fyne.KeyReturn)
+	s.hit(t, "as_file", fyne.KeyReturn)
 	got, err := s.k.Photos(ctx, id, keeper.PhotoFilter{Sick: sick})
 	if err != nil || len(got) != 6 {
 		t.Fatalf("the case has %d pictures: %v", len(got), err)
 	}
-	s.press(t, "what-to-do", fyne.KeyReturn)
-	s.to(t, "picture_"+got[0].ID)
+	s.hit(t, "what-to-do", fyne.KeyReturn)
+	s.at(t, "picture_"+got[0].ID)
 	s.shoot(t, "case")
 	s.key(fyne.KeyReturn)
 	if r := s.Route(); r.Place != nav.Photos || r.Photos != got[0].ID {
@@ -228,8 +164,8 @@ func TestDroppedWhereOneIs(t *testing.T) {
 	s.Go(nav.Route{Place: nav.Daybook, Tank: id, Write: journal.Note})
 	s.Dropped(more[:1])
 	s.shoot(t, "form-waiting")
-	s.typed(t, "note", "it hides")
-	s.press(t, "keep", fyne.KeyReturn)
+	s.fillIn(t, "note", "it hides")
+	s.hit(t, "keep", fyne.KeyReturn)
 	days, err := s.k.Days(ctx, id)
 	if err != nil {
 		t.Fatal(err)
@@ -275,7 +211,7 @@ func TestPictureByKeyboard(t *testing.T) {
 	}
 	s.Go(nav.Route{Place: nav.Photos, Tank: id, Photos: ids[0]})
 	draw := func(tool string, keys ...fyne.KeyName) {
-		s.press(t, tool, fyne.KeyReturn)
+		s.hit(t, tool, fyne.KeyReturn)
 		s.key(fyne.KeySpace)
 		s.key(keys...)
 	}
@@ -288,10 +224,10 @@ func TestPictureByKeyboard(t *testing.T) {
 	draw("tool_circle", append(append([]fyne.KeyName{fyne.KeyReturn}, right(6)...), fyne.KeyReturn)...)
 	draw("tool_arrow", append(append([]fyne.KeyName{fyne.KeyUp, fyne.KeyUp, fyne.KeyReturn}, right(9)...), fyne.KeyReturn)...)
 	draw("tool_words", fyne.KeyLeft, fyne.KeyReturn)
-	s.typed(t, "ask", "mancha blanca")
+	s.fillIn(t, "ask", "mancha blanca")
 	s.key(fyne.KeyReturn)
 	draw("tool_known", append(append([]fyne.KeyName{fyne.KeyDown, fyne.KeyDown, fyne.KeyDown, fyne.KeyReturn}, right(20)...), fyne.KeyReturn)...)
-	s.typed(t, "ask", "4")
+	s.fillIn(t, "ask", "4")
 	s.shoot(t, "ask-known")
 	s.key(fyne.KeyReturn)
 	draw("tool_length", append(append([]fyne.KeyName{fyne.KeyUp, fyne.KeyUp, fyne.KeyUp, fyne.KeyUp, fyne.KeyReturn}, right(10)...), fyne.KeyReturn)...)
@@ -303,7 +239,7 @@ func TestPictureByKeyboard(t *testing.T) {
 		t.Errorf("half of 4 cm is not said:\n%s", text)
 	}
 	s.shoot(t, "marked-es")
-	s.press(t, "white", fyne.KeyReturn)
+	s.hit(t, "white", fyne.KeyReturn)
 	s.key(append([]fyne.KeyName{fyne.KeySpace}, []fyne.KeyName{fyne.KeyLeft, fyne.KeyLeft}...)...)
 	for range 34 {
 		s.key(fyne.KeyLeft)
@@ -313,14 +249,14 @@ func TestPictureByKeyboard(t *testing.T) {
 		s.shoot(t, "white-failed")
 		t.Fatalf("no white patch: %v", err)
 	}
-	s.typed(t, "caption", "De lado")
+	s.fillIn(t, "caption", "De lado")
 	s.w.Canvas().FocusNext()
 	if x, err = s.k.Photo(ctx, id, ids[0]); err != nil || x.Caption != "De lado" {
 		t.Errorf("the caption is %q: %v", x.Caption, err)
 	}
-	s.press(t, "copy", fyne.KeyReturn)
+	s.hit(t, "copy", fyne.KeyReturn)
 	s.shoot(t, "copied-es")
-	s.press(t, "delete", fyne.KeyReturn)
+	s.hit(t, "delete", fyne.KeyReturn)
 	if _, err := s.k.Photo(ctx, id, ids[0]); err == nil {
 		t.Error("it is not in the bin")
 	}
@@ -333,10 +269,7 @@ func TestPictureByKeyboard(t *testing.T) {
 // The menu is that of every place of the bar, each with its key.
 func TestMenuHasEveryPlace(t *testing.T) {
 	s := open(t, english())
-	id, err := s.Example(context.Background())
-	if err != nil {
-		t.Fatal(err)
-	}
+	id := s.sample(t)
 	s.Go(nav.Route{Place: nav.Photos, Tank: id})
 	labels := map[string]bool{}
 	for _, m := range s.Menu().Items {
@@ -359,10 +292,7 @@ func TestMenuHasEveryPlace(t *testing.T) {
 func TestFishOfManyPicturesOnTheWall(t *testing.T) {
 	ctx := context.Background()
 	s := open(t, english())
-	tank, err := s.Example(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
+	tank := s.sample(t)
 	id, err := s.k.AddFish(ctx, tank, keeper.Fish{Name: "Stripe", Count: 1})
 	if err != nil {
 		t.Fatal(err)

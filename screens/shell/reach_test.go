@@ -1,7 +1,6 @@
 package shell_test
 
 import (
-	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -15,7 +14,6 @@ import (
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/present"
-	"example.org/driploop/screens/shell"
 )
 
 // focusables are what can have the focus in the window now.
@@ -33,17 +31,6 @@ func focusables(s stage) []fyne.Focusable {
 		}
 	}
 	return out
-}
-
-// sample makes the example tank.
-func (s stage) sample(t *testing.T) string {
-	t.Helper()
-	p := present.Presenter{W: i18n.Speak("en", "US", quantity.US), Region: care.Region{Code: "US"}}
-	id, err := s.k.MakeExample(context.Background(), shell.ExampleWords(p))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return id
 }
 
 // F1 opens the safety notes from every page, whatever has the focus: a button, a
@@ -83,7 +70,7 @@ func TestOneKeyOpensTheSafetyNotesEverywhere(t *testing.T) {
 			if len(s.w.Canvas().Overlays().List()) != before {
 				t.Fatal("F1 opens a second panel")
 			}
-			s.press(t, "close", fyne.KeyReturn)
+			s.hit(t, "close", fyne.KeyReturn)
 			if s.w.Canvas().Overlays().Top() != nil {
 				t.Fatalf("%s: the panel does not close", p)
 			}

@@ -14,44 +14,9 @@ import (
 	"example.org/driploop/model/keeper"
 	model "example.org/driploop/model/rounds"
 	"example.org/driploop/screens/nav"
-	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/rounds"
 	"example.org/driploop/screens/shell"
 )
-
-// at goes from part to part with Tab until the one with the ID has the focus.
-func (s stage) at(t *testing.T, id string) fyne.Focusable {
-	t.Helper()
-	c := s.w.Canvas()
-	for range 200 {
-		if parts.IDOf(c.Focused()) == id {
-			return c.Focused()
-		}
-		c.FocusNext()
-	}
-	t.Fatalf("no way by Tab to %q", id)
-	return nil
-}
-
-func (s stage) hit(t *testing.T, id string, key fyne.KeyName) {
-	t.Helper()
-	f := s.at(t, id)
-	f.TypedKey(&fyne.KeyEvent{Name: key})
-	if key == fyne.KeySpace {
-		f.TypedRune(' ')
-	}
-}
-
-func (s stage) fillIn(t *testing.T, id, text string) {
-	t.Helper()
-	f := s.at(t, id)
-	if x, ok := f.(fyne.Shortcutable); ok {
-		x.TypedShortcut(&fyne.ShortcutSelectAll{})
-	}
-	for _, r := range text {
-		f.TypedRune(r)
-	}
-}
 
 func (s stage) rounds(t *testing.T, tank string) keeper.Rounds {
 	t.Helper()
@@ -67,10 +32,7 @@ func (s stage) rounds(t *testing.T, tank string) keeper.Rounds {
 func TestRoundsByKeyboard(t *testing.T) {
 	ctx := context.Background()
 	s := open(t, english())
-	tank, err := s.Example(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
+	tank := s.sample(t)
 	s.Go(nav.Route{Place: nav.Rounds, Tank: tank})
 	s.hit(t, "take-glass", fyne.KeySpace)
 	s.fillIn(t, "tap", "45")
@@ -164,10 +126,7 @@ func TestCalendarFileIsKept(t *testing.T) {
 	p := english()
 	p.Lang = "es"
 	s := open(t, p)
-	tank, err := s.Example(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
+	tank := s.sample(t)
 	s.Go(nav.Route{Place: nav.Rounds, Tank: tank})
 	s.hit(t, "take", fyne.KeyReturn)
 	path := filepath.Join(t.TempDir(), "rutinas.ics")
@@ -204,10 +163,7 @@ func TestCalendarFileIsKept(t *testing.T) {
 // The care calendar is made for the span that was chosen, beside the person's papers.
 func TestCareCalendarIsMade(t *testing.T) {
 	s := open(t, english())
-	tank, err := s.Example(context.Background())
-	if err != nil {
-		t.Fatal(err)
-	}
+	tank := s.sample(t)
 	s.Go(nav.Route{Place: nav.Rounds, Tank: tank})
 	s.hit(t, "take", fyne.KeyReturn)
 	path := filepath.Join(s.papers, "driploop-care-calendar.pdf")
@@ -234,25 +190,10 @@ func TestCareCalendarIsMade(t *testing.T) {
 func TestNotices(t *testing.T) {
 	ctx := context.Background()
 	now := time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
-	k, err := keeper.Open(ctx, t.TempDir(), keeper.Options{Now: func() time.Time { return now }})
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer func() {
-		if err := k.Close(); err != nil {
-			t.Error(err)
-		}
-	}()
-	a := test.NewTempApp(t)
-	w := a.NewWindow("")
-	defer w.Close()
-	s := shell.New(shell.Options{App: a, Keeper: k, Prefs: english(), Now: func() time.Time { return now }, Canvas: w.Canvas, Inline: true, PaperDir: t.TempDir()})
-	tank, err := s.Example(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := openIn(t, t.TempDir(), shell.Options{Prefs: english(), Now: func() time.Time { return now }})
+	tank := s.sample(t)
 	for _, r := range []model.Round{{Code: model.Feed, Rule: model.MustRule("FREQ=DAILY"), Start: "2026-11-25T18:00"}, {Code: model.Own, Title: "Ring Dr Secret", Rule: model.MustRule("FREQ=DAILY"), Start: "2026-11-25T18:00"}} {
-		if _, err := k.AddRound(ctx, tank, r); err != nil {
+		if _, err := s.k.AddRound(ctx, tank, r); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -268,7 +209,7 @@ func TestNotices(t *testing.T) {
 	test.AssertNotificationSent(t, nil, tick(time.Minute))
 	test.AssertNotificationSent(t, fyne.NewNotification("Due at the tank", "Feeding and Own round"), tick(300*24*time.Hour)) // asleep: one, not 300
 	s.Go(nav.Route{Place: nav.Today, Tank: tank})
-	if err := k.SetSetting(ctx, "rounds_remind", "no"); err != nil {
+	if err := s.k.SetSetting(ctx, "rounds_remind", "no"); err != nil {
 		t.Fatal(err)
 	}
 	test.AssertNotificationSent(t, nil, tick(24*time.Hour))

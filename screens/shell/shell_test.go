@@ -5,10 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
 
 	"example.org/driploop/i18n"
 	_ "example.org/driploop/i18n/earlyenv" // before the toolkit reads the locale
@@ -21,43 +19,6 @@ import (
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/shell"
 )
-
-type stage struct {
-	*shell.Shell
-	k      *keeper.Keeper
-	w      fyne.Window
-	papers string // the folder that papers go to
-}
-
-func open(t *testing.T, p shell.Prefs) stage { return openWith(t, p, nil) }
-
-// openWith opens with roots of paths in place of the machine's own.
-func openWith(t *testing.T, p shell.Prefs, roots func() []string) stage {
-	t.Helper()
-	now := func() time.Time { return time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC) }
-	k, err := keeper.Open(context.Background(), t.TempDir(), keeper.Options{Now: now})
-	if err != nil {
-		t.Fatal(err)
-	}
-	a := test.NewTempApp(t)
-	w := a.NewWindow("")
-	w.SetPadded(false)
-	papers := t.TempDir()
-	s := shell.New(shell.Options{App: a, Keeper: k, Prefs: p, Now: now, Canvas: w.Canvas, Inline: true, PaperDir: papers, Roots: roots})
-	w.SetContent(s.Root())
-	w.Resize(fyne.NewSize(1280, 800))
-	t.Cleanup(func() {
-		w.Close()
-		if err := k.Close(); err != nil {
-			t.Error(err)
-		}
-	})
-	return stage{s, k, w, papers}
-}
-
-func english() shell.Prefs {
-	return shell.Prefs{Lang: "en", Region: "US", Units: quantity.US, Text: 100, Still: true, Theme: look.Light}
-}
 
 // heading is the heading of the step shown.
 func (s stage) heading(t *testing.T) string {
@@ -154,10 +115,7 @@ func TestRefusedTextStaysAndIsExplained(t *testing.T) {
 func TestStarterProfileIsTakenAndTakenBack(t *testing.T) {
 	s := open(t, english())
 	ctx := context.Background()
-	id, err := s.Example(ctx)
-	if err != nil {
-		t.Fatal(err)
-	}
+	id := s.sample(t)
 	path := filepath.Join(t.TempDir(), "shop.dlprofile")
 	draft, err := s.k.DraftFrom(ctx, id, "From the shelf")
 	if err != nil {
@@ -209,10 +167,7 @@ func TestPagesAtLargeText(t *testing.T) {
 		p.Lang, p.Text = lang, 150
 		s := open(t, p)
 		s.w.Resize(fyne.NewSize(1024, 700))
-		id, err := s.Example(context.Background())
-		if err != nil {
-			t.Fatal(err)
-		}
+		id := s.sample(t)
 		for _, step := range care.Steps() {
 			s.Go(nav.Route{Place: nav.FirstFill, Tank: id, Step: step})
 			outside(t, lang+" "+string(step), s.w)

@@ -22,33 +22,6 @@ import (
 	"example.org/driploop/screens/sick"
 )
 
-// to goes by Tab to the part with an ID.
-func (s stage) to(t *testing.T, id string) {
-	t.Helper()
-	c := s.w.Canvas()
-	for range 400 {
-		if parts.IDOf(c.Focused()) == id {
-			return
-		}
-		c.FocusNext()
-	}
-	t.Fatalf("no way by Tab to %q", id)
-}
-
-func (s stage) press(t *testing.T, id string, key fyne.KeyName) {
-	t.Helper()
-	s.to(t, id)
-	s.w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: key})
-}
-
-func (s stage) typed(t *testing.T, id, words string) {
-	t.Helper()
-	s.to(t, id)
-	for _, r := range words {
-		s.w.Canvas().Focused().TypedRune(r)
-	}
-}
-
 // drawn writes a picture of a fish-coloured patch and gives its path.
 func drawn(t *testing.T, name string) string {
 	t.Helper()
@@ -94,48 +67,48 @@ func TestCaseByKeyboard(t *testing.T) {
 	}
 	s.Settled()
 	s.Go(nav.Route{Place: nav.Today, Tank: id})
-	s.press(t, "sick", fyne.KeyReturn)
-	s.typed(t, "case-about", "the grey danio")
-	s.press(t, "open-case", fyne.KeyReturn)
+	s.hit(t, "sick", fyne.KeyReturn)
+	s.fillIn(t, "case-about", "the grey danio")
+	s.hit(t, "open-case", fyne.KeyReturn)
 	if got := s.shown(t).Shown(); got.Heading != "the grey danio" || !got.Open {
 		t.Fatalf("the case is %q", got.Heading)
 	}
 	if at := parts.IDOf(s.w.Canvas().Focused()); at != "sign-search" {
 		t.Errorf("a case without signs begins at %q", at)
 	}
-	s.typed(t, "sign-search", "FOLDED")
-	s.press(t, "sign-clamped_fins", fyne.KeySpace)
+	s.fillIn(t, "sign-search", "FOLDED")
+	s.hit(t, "sign-clamped_fins", fyne.KeySpace)
 	if got := parts.IDOf(s.w.Canvas().Focused()); got != "sign-clamped_fins" {
 		t.Errorf("a tick sends the focus to %q", got)
 	}
-	s.press(t, "what-to-do", fyne.KeyReturn)
+	s.hit(t, "what-to-do", fyne.KeyReturn)
 	if got := s.shown(t).Shown(); len(got.Seen) != 1 || got.Tests[0].Name != journal.NameTemperature || len(got.Changes) != 1 || len(got.Acts) == 0 || len(got.Notes) == 0 {
 		t.Errorf("the case is %+v", got)
 	}
 	// One press to the form of the first test, which then belongs to the case.
-	s.press(t, "test-now", fyne.KeyReturn)
+	s.hit(t, "test-now", fyne.KeyReturn)
 	if at := parts.IDOf(s.w.Canvas().Focused()); at != journal.NameTemperature {
 		t.Errorf("the form of the test begins at %q", at)
 	}
-	s.typed(t, journal.NameTemperature, "75")
-	s.press(t, "keep", fyne.KeyReturn)
+	s.fillIn(t, journal.NameTemperature, "75")
+	s.hit(t, "keep", fyne.KeyReturn)
 	if got := s.shown(t).Shown(); len(got.Days) != 1 || got.Tests[0].Last == "" || got.Water == nil {
 		t.Errorf("after the test the case is %+v", got)
 	}
-	s.typed(t, "case-note", "hides behind the filter")
-	s.press(t, "write-note", fyne.KeyReturn)
+	s.fillIn(t, "case-note", "hides behind the filter")
+	s.hit(t, "write-note", fyne.KeyReturn)
 	s.Dropped([]string{drawn(t, "a.png"), drawn(t, "bb.png")})
-	s.press(t, "as_file", fyne.KeyReturn) // pictures without a time: as their files say
+	s.hit(t, "as_file", fyne.KeyReturn) // pictures without a time: as their files say
 	photos, err := s.k.Photos(ctx, id, keeper.PhotoFilter{Sick: s.Route().Case})
 	if err != nil || len(photos) != 2 {
 		t.Errorf("%d pictures in the case, %v", len(photos), err)
 	}
-	s.press(t, "print-case", fyne.KeyReturn)
+	s.hit(t, "print-case", fyne.KeyReturn)
 	if pdf, err := os.ReadFile(filepath.Join(s.papers, "driploop-case.pdf")); err != nil || !bytes.HasPrefix(pdf, []byte("%PDF")) {
 		t.Errorf("the paper of the case: %v", err)
 	}
-	s.press(t, "close-case", fyne.KeyReturn)
-	s.press(t, "outcome-well", fyne.KeyReturn)
+	s.hit(t, "close-case", fyne.KeyReturn)
+	s.hit(t, "outcome-well", fyne.KeyReturn)
 	if s.shown(t).Shown().Open || parts.IDOf(s.w.Canvas().Focused()) != "reopen" {
 		t.Errorf("the case is open, or the focus at %q", parts.IDOf(s.w.Canvas().Focused()))
 	}
@@ -152,7 +125,7 @@ func TestCaseByKeyboard(t *testing.T) {
 	if cs, err := s.k.Cases(ctx, id); err != nil || len(cs) != 0 || s.shown(t).Shown().ID == "" {
 		t.Errorf("%d cases after undo, %v", len(cs), err)
 	}
-	s.press(t, "open-case", fyne.KeyReturn)
+	s.hit(t, "open-case", fyne.KeyReturn)
 	if cs, err := s.k.Cases(ctx, id); err != nil || len(cs) != 1 {
 		t.Errorf("%d cases, %v", len(cs), err)
 	}
@@ -192,9 +165,9 @@ func TestCaseInSpanish(t *testing.T) {
 	if len(got.Seen) != 35 || len(got.Signs) != len(model.Groups()) {
 		t.Errorf("%d signs are seen", len(got.Seen))
 	}
-	s.press(t, "more-signs", fyne.KeyReturn)
-	s.typed(t, "sign-search", "algodon")
-	s.press(t, "sign-cotton_tufts", fyne.KeySpace)
+	s.hit(t, "more-signs", fyne.KeyReturn)
+	s.fillIn(t, "sign-search", "algodon")
+	s.hit(t, "sign-cotton_tufts", fyne.KeySpace)
 	if got := s.shown(t).Shown(); len(got.Seen) != 34 {
 		t.Errorf("%d signs after one was taken off", len(got.Seen))
 	}

@@ -21,10 +21,7 @@ func TestFormOfARetiredTank(t *testing.T) {
 			p.Lang = lang
 			s := open(t, p)
 			ctx := context.Background()
-			id, err := s.Example(ctx)
-			if err != nil {
-				t.Fatal(err)
-			}
+			id := s.sample(t)
 			before, err := s.k.Record(ctx, id)
 			if err != nil {
 				t.Fatal(err)

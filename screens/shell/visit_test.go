@@ -22,10 +22,7 @@ import (
 func caller(t *testing.T, s stage) (tank, id string) {
 	t.Helper()
 	ctx := context.Background()
-	tank, err := s.k.StartTank(ctx, "Hall", quantity.Metric)
-	if err != nil {
-		t.Fatal(err)
-	}
+	tank = s.tankOf(t)
 	for _, e := range []journal.Entry{{Kind: journal.Note, Note: "Quarrel about the tank"},
 		{Kind: journal.Tested, Readings: []journal.Reading{{Name: journal.NameNitrite, Measure: quantity.Measure{Number: "0.75", Unit: "mg/l", Basis: quantity.AsIon}}}}} {
 		if _, err := s.k.AddEntry(ctx, tank, e); err != nil {
@@ -35,7 +32,7 @@ func caller(t *testing.T, s stage) (tank, id string) {
 	if _, err := s.k.AddWish(ctx, tank, keeper.Wish{Species: "paracheirodon-innesi", Count: 8}); err != nil {
 		t.Fatal(err)
 	}
-	id, err = s.k.OpenCase(ctx, tank, keeper.Who{About: "Old Grey"}, "", "clamped_fins")
+	id, err := s.k.OpenCase(ctx, tank, keeper.Who{About: "Old Grey"}, "", "clamped_fins")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -66,7 +63,7 @@ func TestVisitThereAndBack(t *testing.T) {
 	s := open(t, english())
 	tank, id := caller(t, s)
 	s.Go(nav.Route{Place: nav.Sick, Tank: tank, Case: id})
-	s.press(t, "visit", fyne.KeySpace)
+	s.hit(t, "visit", fyne.KeySpace)
 	p, ok := s.Page().(*visit.Page)
 	if !ok || p.Ask().Case != id {
 		t.Fatalf("the case leads to %+v", s.Route())
@@ -102,13 +99,13 @@ func TestVisitThereAndBack(t *testing.T) {
 	if tanks, err := shop.k.Tanks(ctx); err != nil || len(tanks) != 0 {
 		t.Errorf("looking at a slip left %v, %v", tanks, err)
 	}
-	shop.press(t, "slip_picture_0", fyne.KeySpace) // opened with its marks over the slip
+	shop.hit(t, "slip_picture_0", fyne.KeySpace) // opened with its marks over the slip
 	if n := len(shop.w.Canvas().Overlays().List()); n != 2 {
 		t.Errorf("%d panels with a picture open", n)
 	}
-	shop.press(t, "close", fyne.KeySpace)
-	shop.press(t, "answer", fyne.KeySpace)
-	shop.press(t, "reply-write", fyne.KeySpace)
+	shop.hit(t, "close", fyne.KeySpace)
+	shop.hit(t, "answer", fyne.KeySpace)
+	shop.hit(t, "reply-write", fyne.KeySpace)
 	if !strings.Contains(shop.texts(), "says nothing yet") {
 		t.Error("an empty reply was not refused in words")
 	}
