@@ -22,103 +22,88 @@ import (
 // the week begins as it does where they live. A tank without rounds has none.
 func TestCareCalendar(t *testing.T) {
 	ctx := context.Background()
-	for _, r := range readers {
-		t.Run(r.name, func(t *testing.T) {
-			k := r.open(t)
-			id := r.example(t, k)
-			var none bytes.Buffer
+	eachReader(t, func(t *testing.T, r reader, k *keeper.Keeper, id string) {
+		r.refuses(t, CareCalendar, k, id, "refuse.rounds.no_rounds")
+		takeUp(t, k, id)
+		if _, err := k.AddEntry(ctx, id, journal.Entry{Kind: journal.Changed, At: "2026-11-21T10:00"}); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := k.AddRound(ctx, id, rounds.Round{Code: rounds.Own, Title: "Trim (the) moss", Rule: rounds.MustRule("FREQ=WEEKLY;BYDAY=TU"), Start: "2026-12-01T09:00"}); err != nil {
+			t.Fatal(err)
+		}
+		in := r.gather(t, k, id)
+		for _, days := range []int{0, keeper.CareDaysLeast - 1, keeper.CareDaysMost + 1} {
 			var refused *working.Refusal
-			if err := Write(ctx, CareCalendar, k, id, r.presenter(), SizeFor(r.region), &none); !errors.As(err, &refused) || refused.Code != "refuse.rounds.no_rounds" || none.Len() > 0 {
-				t.Fatalf("without rounds: %v, %d bytes", err, none.Len())
+			if err := in.gatherCare(ctx, k, id, days); !errors.As(err, &refused) || refused.Field != "days" {
+				t.Errorf("%d days: %v", days, err)
 			}
-			takeUp(t, k, id)
-			if _, err := k.AddEntry(ctx, id, journal.Entry{Kind: journal.Changed, At: "2026-11-21T10:00"}); err != nil {
-				t.Fatal(err)
+		}
+		if err := in.gatherCare(ctx, k, id, keeper.CareDays); err != nil {
+			t.Fatal(err)
+		}
+		w := in.Presenter.W
+		// 25 November 2026 is a Wednesday. Source: ISO 8601, week 48 of 2026.
+		first, before := time.Monday, 2
+		if r.region == "US" || r.region == "MX" { // Source: Unicode CLDR, firstDay
+			first, before = time.Sunday, 3
+		}
+		c := in.Care
+		if c.Heads[0] != w.Weekday(first) || len(c.Weeks) != 5 || len(c.Weeks[4]) != 7 {
+			t.Fatalf("%d weeks from %s, the last of %d days", len(c.Weeks), c.Heads[0], len(c.Weeks[4]))
+		}
+		for i, d := range c.Weeks[0] {
+			if d.Off != (i < before) || d.Off && len(d.Ticks) > 0 {
+				t.Errorf("day %d of the first week: %+v", i, d)
 			}
-			if _, err := k.AddRound(ctx, id, rounds.Round{Code: rounds.Own, Title: "Trim (the) moss", Rule: rounds.MustRule("FREQ=WEEKLY;BYDAY=TU"), Start: "2026-12-01T09:00"}); err != nil {
-				t.Fatal(err)
-			}
-			in := r.gather(t, k, id)
-			for _, days := range []int{0, keeper.CareDaysLeast - 1, keeper.CareDaysMost + 1} {
-				if err := in.gatherCare(ctx, k, id, days); !errors.As(err, &refused) || refused.Field != "days" {
-					t.Errorf("%d days: %v", days, err)
-				}
-			}
-			if err := in.gatherCare(ctx, k, id, keeper.CareDays); err != nil {
-				t.Fatal(err)
-			}
-			w := in.Presenter.W
-			// 25 November 2026 is a Wednesday. Source: ISO 8601, week 48 of 2026.
-			first, before := time.Monday, 2
-			if r.region == "US" || r.region == "MX" { // Source: Unicode CLDR, firstDay
-				first, before = time.Sunday, 3
-			}
-			c := in.Care
-			if c.Heads[0] != w.Weekday(first) || len(c.Weeks) != 5 || len(c.Weeks[4]) != 7 {
-				t.Fatalf("%d weeks from %s, the last of %d days", len(c.Weeks), c.Heads[0], len(c.Weeks[4]))
-			}
-			for i, d := range c.Weeks[0] {
-				if d.Off != (i < before) || d.Off && len(d.Ticks) > 0 {
-					t.Errorf("day %d of the first week: %+v", i, d)
-				}
-			}
-			trims, changes := 0, 0
-			for _, week := range c.Weeks {
-				for i, d := range week {
-					for _, x := range d.Ticks {
-						day := (first + time.Weekday(i)) % 7
-						if x.Name == "Trim (the) moss" {
-							if trims++; day != time.Tuesday {
-								t.Errorf("trimmed on %v", day)
-							}
+		}
+		trims, changes := 0, 0
+		for _, week := range c.Weeks {
+			for i, d := range week {
+				for _, x := range d.Ticks {
+					day := (first + time.Weekday(i)) % 7
+					if x.Name == "Trim (the) moss" {
+						if trims++; day != time.Tuesday {
+							t.Errorf("trimmed on %v", day)
 						}
-						if x.Name == w.T("round.change", nil) {
-							if changes++; day != time.Saturday {
-								t.Errorf("changed on %v", day)
-							}
+					}
+					if x.Name == w.T("round.change", nil) {
+						if changes++; day != time.Saturday {
+							t.Errorf("changed on %v", day)
 						}
 					}
 				}
 			}
-			if trims != 4 || changes == 0 {
-				t.Errorf("%d trims, %d changes", trims, changes)
+		}
+		if trims != 4 || changes == 0 {
+			t.Errorf("%d trims, %d changes", trims, changes)
+		}
+		pdf := document(t, CareCalendar, in)
+		text := textOf(pdf)
+		want := []string{w.T("paper.care", nil), c.Span, in.Presenter.CivilDay("2026-11-21T10:00"), w.T("paper.care.never", nil), "Trim (the) moss"}
+		for _, l := range c.Rounds {
+			want = append(append(want, l.Name, l.Text), l.About...)
+		}
+		for _, n := range care.NotesAt(care.AtChange, care.AtSwitch) {
+			want = append(want, in.Presenter.Note(n).Hazard)
+		}
+		note, _ := care.NoteOf(onFront)
+		want = append(want, in.Presenter.Note(note).Avoid)
+		says(t, r.name, text, want...)
+		if strings.Count(text, flat(in.Presenter.Note(note).Hazard)) != 1 {
+			t.Error("the note of the first page stands twice")
+		}
+		if !bytes.Equal(pdf, document(t, CareCalendar, in)) {
+			t.Error("made twice, the documents differ")
+		}
+		for _, size := range Sizes() {
+			in.Size = size
+			ps, laid := pages(CareCalendar, &in)
+			if laid.W != size.H || laid.H != size.W {
+				t.Errorf("%s lies %v", size.Code, laid)
 			}
-			pdf := document(t, CareCalendar, in)
-			text := textOf(pdf)
-			want := []string{w.T("paper.care", nil), c.Span, in.Presenter.CivilDay("2026-11-21T10:00"), w.T("paper.care.never", nil), "Trim (the) moss"}
-			for _, l := range c.Rounds {
-				want = append(append(want, l.Name, l.Text), l.About...)
-			}
-			for _, n := range care.NotesAt(care.AtChange, care.AtSwitch) {
-				want = append(want, in.Presenter.Note(n).Hazard)
-			}
-			note, _ := care.NoteOf(onFront)
-			want = append(want, in.Presenter.Note(note).Avoid)
-			for _, s := range want {
-				if !strings.Contains(text, flat(s)) {
-					t.Errorf("the calendar lacks %q", s)
-				}
-			}
-			if strings.Count(text, flat(in.Presenter.Note(note).Hazard)) != 1 {
-				t.Error("the note of the first page stands twice")
-			}
-			if !bytes.Equal(pdf, document(t, CareCalendar, in)) {
-				t.Error("made twice, the documents differ")
-			}
-			for _, size := range Sizes() {
-				in.Size = size
-				ps, laid := pages(CareCalendar, &in)
-				if laid.W != size.H || laid.H != size.W {
-					t.Errorf("%s lies %v", size.Code, laid)
-				}
-				for i, p := range ps {
-					if e := p.scene.Extent(plain); e.Min.X < marginX-0.3 || e.Max.X > laid.W-marginX+0.3 || e.Min.Y < 7 || e.Max.Y > laid.H-6 {
-						t.Errorf("%s, page %d: reaches %v on %v", size.Code, i+1, e, laid)
-					}
-				}
-			}
-		})
-	}
+			within(t, size.Code, ps, laid)
+		}
+	})
 }
 
 // However many rounds there are and however long their names, the days stay on their
@@ -145,10 +130,8 @@ func TestCareCalendarOfManyRounds(t *testing.T) {
 		in.Size = size
 		ps, laid := pages(CareCalendar, &in)
 		whole := ""
-		for i, p := range ps {
-			if e := p.scene.Extent(plain); e.Min.X < marginX-0.3 || e.Max.X > laid.W-marginX+0.3 || e.Min.Y < 7 || e.Max.Y > laid.H-6 {
-				t.Errorf("%s, page %d: reaches %v on %v", size.Code, i+1, e, laid)
-			}
+		within(t, size.Code, ps, laid)
+		for _, p := range ps {
 			for _, l := range p.scene.Texts(plain) {
 				whole += bare(l.S)
 			}

@@ -93,11 +93,7 @@ func TestCaseOnPaper(t *testing.T) {
 		want := []string{in.Record.Name, "Old Grey", p.ManyName(sick.Several), in.t("sign.clamped_fins"), in.t("sign.cotton_tufts"), p.CivilDay("2026-11-25T12:00"),
 			"Zebra danios", in.t("find.sick.was.power_cut"), "flake", p.W.N("n.times_fed", 2, nil), "kit two years old", "0" + string(p.W.Decimal()) + "75",
 			in.t("reading.is_not_detected"), in.t("word.basis.ion"), "Hides behind the filter.", "left flank", "white patch", in.t("page.sick.no_names"), p.W.Typed(quantity.Measure{Number: "40", Unit: "mm"})}
-		for _, w := range want {
-			if !strings.Contains(text, flat(w)) {
-				t.Errorf("%s: does not say %q", r.name, w)
-			}
-		}
+		says(t, r.name, text, want...)
 		// A sign taken off on its first day was a slip.
 		if strings.Contains(text, flat(in.t("sign.not_eating"))) {
 			t.Errorf("%s: tells of a sign that was a slip", r.name)
@@ -133,11 +129,8 @@ func TestCaseWithinTheMargins(t *testing.T) {
 		in.Size = size
 		ps, _ := pages(Case, &in)
 		n := 0
+		within(t, size.Code, ps, size)
 		for i, p := range ps {
-			e := p.scene.Extent(plain)
-			if e.Min.X < marginX-0.3 || e.Max.X > size.W-marginX+0.3 || e.Min.Y < 7 || e.Max.Y > size.H-6 {
-				t.Errorf("%s, page %d: reaches %v", size.Code, i+1, e)
-			}
 			for _, g := range p.prints {
 				n++
 				if g.x < marginX-0.1 || g.x+g.w > size.W-marginX+0.1 || g.y < marginTop-0.1 || g.y+g.h > size.H-marginBottom+0.1 {

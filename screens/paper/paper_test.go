@@ -82,11 +82,7 @@ func TestDocumentsAreCompleteAndReproducible(t *testing.T) {
 			for page := 1; page <= n; page++ {
 				want = append(want, in.Presenter.W.T("paper.page", i18n.Args{"Page": page, "Pages": n}))
 			}
-			for _, w := range want {
-				if !strings.Contains(text, flat(w)) {
-					t.Errorf("%s, %s: does not say %q", r.name, kind, w)
-				}
-			}
+			says(t, r.name+", "+string(kind), text, want...)
 			if strings.Contains(text, "«") && r.lang == "en" {
 				t.Errorf("%s, %s: a message is missing: %s", r.name, kind, text[strings.Index(text, "«"):][:40])
 			}
@@ -185,11 +181,8 @@ func TestNothingLiesOutsideTheMargins(t *testing.T) {
 						continue // nothing is wished for that tank
 					}
 					ps, _ := pages(kind, &in)
-					for i, p := range ps {
-						e := p.scene.Extent(plain)
-						if e.Min.X < marginX-0.3 || e.Max.X > size.W-marginX+0.3 || e.Min.Y < 7 || e.Max.Y > size.H-6 {
-							t.Errorf("%s, %s, %s, %s, page %d: reaches %v on %v", r.name, name, size.Code, kind, i+1, e, size)
-						}
+					within(t, strings.Join([]string{r.name, name, size.Code, string(kind)}, ", "), ps, size)
+					for _, p := range ps {
 						if err := p.scene.Err(); err != nil {
 							t.Error(err)
 						}
@@ -239,17 +232,8 @@ func TestALimitThatIsExceededIsSaid(t *testing.T) {
 		t.Fatalf("the shelf was to fail: %+v", page.Verdict)
 	}
 	w := r.presenter().W
-	for _, want := range []string{page.Verdict.Title, page.Bars[0].Percent, w.State(working.Act), w.T("paper.tick.stand_first", i18n.Args{"Says": page.Verdict.Title}), in.t("paper.none_confirmed"), in.t("paper.state.shut")} {
-		if !strings.Contains(text, flat(want)) {
-			t.Errorf("does not say %q", want)
-		}
-	}
-	kit := textOf(document(t, Kit, in))
-	for _, want := range []string{in.money(24.9), in.money(3.1), in.money(28)} {
-		if !strings.Contains(kit, flat(want)) {
-			t.Errorf("the kit list does not say %q", want)
-		}
-	}
+	says(t, "the sheet", text, page.Verdict.Title, page.Bars[0].Percent, w.State(working.Act), w.T("paper.tick.stand_first", i18n.Args{"Says": page.Verdict.Title}), in.t("paper.none_confirmed"), in.t("paper.state.shut"))
+	says(t, "the kit list", textOf(document(t, Kit, in)), in.money(24.9), in.money(3.1), in.money(28))
 }
 
 // A tank whose sizes contradict each other has papers too, that say so.
@@ -269,11 +253,8 @@ func TestUnknownTank(t *testing.T) {
 		t.Fatal("gravel up to the rim was to be refused")
 	}
 	w := in.Presenter.W
-	want := flat(w.T("paper.unknown", i18n.Args{"Step": w.T("step.tank_place", nil)}))
 	for _, kind := range Kinds() {
-		if text := textOf(document(t, kind, in)); !strings.Contains(text, want) {
-			t.Errorf("%s does not say %q", kind, want)
-		}
+		says(t, string(kind), textOf(document(t, kind, in)), w.T("paper.unknown", i18n.Args{"Step": w.T("step.tank_place", nil)}))
 	}
 }
 

@@ -3,6 +3,7 @@ package paper
 import (
 	"bytes"
 	"context"
+	"errors"
 	"regexp"
 	"strings"
 	"testing"
@@ -13,6 +14,7 @@ import (
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/model/working"
 	"example.org/driploop/screens/present"
 )
 
@@ -55,6 +57,35 @@ func (r reader) example(t *testing.T, k *keeper.Keeper) string {
 	return id
 }
 
+// eachReader runs a test for every reader, who has the example tank.
+func eachReader(t *testing.T, test func(t *testing.T, r reader, k *keeper.Keeper, id string)) {
+	for _, r := range readers {
+		t.Run(r.name, func(t *testing.T) {
+			k := r.open(t)
+			test(t, r, k, r.example(t, k))
+		})
+	}
+}
+
+// refuses wants a paper to be refused with a code, and nothing to be written.
+func (r reader) refuses(t *testing.T, kind Kind, k *keeper.Keeper, id string, code working.Key) {
+	t.Helper()
+	var none bytes.Buffer
+	var refused *working.Refusal
+	if err := Write(context.Background(), kind, k, id, r.presenter(), SizeFor(r.region), &none); !errors.As(err, &refused) || refused.Code != code || none.Len() > 0 {
+		t.Fatalf("%s: %v, %d bytes; want %s", kind, err, none.Len(), code)
+	}
+}
+
+// writes wants a paper to be written.
+func (r reader) writes(t *testing.T, kind Kind, k *keeper.Keeper, id string) {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(context.Background(), kind, k, id, r.presenter(), SizeFor(r.region), &b); err != nil || b.Len() < 1000 {
+		t.Errorf("%s: %v, %d bytes", kind, err, b.Len())
+	}
+}
+
 func (r reader) gather(t *testing.T, k *keeper.Keeper, id string) Input {
 	t.Helper()
 	in, err := Gather(context.Background(), k, id, r.presenter(), SizeFor(r.region))
@@ -92,3 +123,23 @@ func textOf(pdf []byte) string {
 
 // flat makes all space single spaces, as a text is compared.
 func flat(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// says wants every sentence to stand in the text of a paper, on however many lines.
+func says(t *testing.T, paper, text string, want ...string) {
+	t.Helper()
+	for _, w := range want {
+		if !strings.Contains(text, flat(w)) {
+			t.Errorf("%s: does not say %q", paper, w)
+		}
+	}
+}
+
+// within wants all of a paper's pages to keep to the margins of the sheet as it lies.
+func within(t *testing.T, paper string, pages []*page, lies Size) {
+	t.Helper()
+	for i, p := range pages {
+		if e := p.scene.Extent(plain); e.Min.X < marginX-0.3 || e.Max.X > lies.W-marginX+0.3 || e.Min.Y < 7 || e.Max.Y > lies.H-6 {
+			t.Errorf("%s, page %d: reaches %v on %v", paper, i+1, e, lies)
+		}
+	}
+}

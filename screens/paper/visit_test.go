@@ -35,12 +35,8 @@ func TestVisitOnPaper(t *testing.T) {
 		p := in.Presenter
 		pdf := document(t, VisitSlip, in)
 		text := textOf(pdf)
-		for _, w := range []string{"Tank in the hall", "Is it the water?", "Old Grey", in.t("sign.clamped_fins"), "0" + string(p.W.Decimal()) + "75", in.t("word.basis.ion"),
-			in.t("reading.is_not_detected"), in.t("entry.power_cut"), "Hides behind the filter.", "left flank", "white patch", in.t("word.visit.part.facts"), in.t("paper.visit")} {
-			if !strings.Contains(text, flat(w)) {
-				t.Errorf("%s: does not say %q", r.name, w)
-			}
-		}
+		says(t, r.name, text, []string{"Tank in the hall", "Is it the water?", "Old Grey", in.t("sign.clamped_fins"), "0" + string(p.W.Decimal()) + "75", in.t("word.basis.ion"),
+			in.t("reading.is_not_detected"), in.t("entry.power_cut"), "Hides behind the filter.", "left flank", "white patch", in.t("word.visit.part.facts"), in.t("paper.visit")}...)
 		ps, _ := pages(VisitSlip, &in)
 		if len(ps[0].prints) != 0 || len(ps) < 2 || len(ps[1].prints) == 0 {
 			t.Errorf("%s: %d pages, %d pictures on the first", r.name, len(ps), len(ps[0].prints))
@@ -94,12 +90,7 @@ func TestVisitStaysOnePage(t *testing.T) {
 			if len(ps[0].prints) != 0 || len(ps) < 2 || len(ps[1].prints) == 0 {
 				t.Errorf("%s, %s: what is told takes more than a page", r.name, size.Code)
 			}
-			for i, p := range ps {
-				e := p.scene.Extent(plain)
-				if e.Min.X < marginX-0.3 || e.Max.X > size.W-marginX+0.3 || e.Min.Y < 7 || e.Max.Y > size.H-6 {
-					t.Errorf("%s, %s, page %d: reaches %v", r.name, size.Code, i+1, e)
-				}
-			}
+			within(t, r.name+", "+size.Code, ps, size)
 			text := textOf(document(t, VisitSlip, in))
 			if more := in.more(2); !strings.Contains(text, flat(strings.TrimSpace(strings.TrimLeft(more, "0123456789 ")))) {
 				t.Errorf("%s, %s: does not say that there is more in the file", r.name, size.Code)
