@@ -189,9 +189,10 @@ type Deps struct {
 	Save func(name string, write func(context.Context, io.Writer) error)
 	// PrintCase does so of a case.
 	PrintCase func(tank, id string)
-	// SaveVisit writes a visit slip beside the person's documents, PrintVisit as a
-	// paper; both show how far it is and tell where it is.
-	SaveVisit, PrintVisit func(tank string, a keeper.VisitAsk)
+	// LookVisit shows a visit slip as whoever it is handed to will see it. SaveVisit
+	// writes it beside the person's documents, PrintVisit as a paper; both show how far
+	// it is and tell where it is.
+	LookVisit, SaveVisit, PrintVisit func(tank string, a keeper.VisitAsk)
 	// AnswerVisit writes a reply slip beside the person's documents, keeps it with its
 	// visit slip where that lies on the desk, tells where it is, and then calls then.
 	AnswerVisit func(r slip.Reply, then func())

@@ -5,6 +5,7 @@ import (
 	"context"
 	"image/jpeg"
 	"io"
+	"slices"
 	"strings"
 
 	"example.org/driploop/i18n"
@@ -306,7 +307,7 @@ func (f *flow) visitLists(in *Input, most int) {
 
 // told are the facts of the tank that say most to somebody who does not see it, in
 // order; the sizes stand below the title.
-var told = []care.FieldID{"filter.kind", "filter.flow", "heater.watts", "settle.target", "light.hours", "lid.kind", "gravel.kind", "water.source", "treat.way", "dose.amount", "dose.per",
+var told = []care.FieldID{"filter.kind", "filter.flow", "heater.watts", "heater.count", "settle.target", "light.hours", "lid.kind", "gravel.kind", "water.source", "treat.way", "dose.amount", "bacteria.amount",
 	"tank.history", "rock.mass", "wood.mass", "room.low", "room.high", "stand.kind", "tank.material"}
 
 // visitFacts are the facts of the tank in two columns.
@@ -317,15 +318,10 @@ func (f *flow) visitFacts(in *Input, most int) {
 	if s := c.Shown.Stand; s.Word != "" {
 		lines = append(lines, w.T("paper.figure", i18n.Args{"Name": s.Title, "Value": s.Word}))
 	}
-	names := map[string]bool{}
 	for _, id := range told {
-		if field, ok := care.FieldOf(id); ok {
-			names[w.T(field.Label(), nil)] = true
-		}
-	}
-	for _, r := range c.Shown.Facts {
-		if names[r.Name] && len(lines) < most {
-			lines = append(lines, w.T("paper.figure", i18n.Args{"Name": r.Name, "Value": r.Text}))
+		i := slices.IndexFunc(c.Shown.Facts, func(x present.Said) bool { return x.Field == id })
+		if i >= 0 && len(lines) < most {
+			lines = append(lines, w.T("paper.figure", i18n.Args{"Name": c.Shown.Facts[i].Name, "Value": c.Shown.Facts[i].Text}))
 		}
 	}
 	if len(lines) == 0 {

@@ -8,10 +8,12 @@ import (
 	"testing"
 	"time"
 
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/slip"
+	"example.org/driploop/model/working"
 )
 
 // visited is the paper of a visit about the tank of ill, with all that may be told.
@@ -47,6 +49,25 @@ func TestVisitOnPaper(t *testing.T) {
 		if again := document(t, VisitSlip, in); !bytes.Equal(pdf, again) {
 			t.Errorf("%s: the same input gives other bytes", r.name)
 		}
+	}
+}
+
+// The facts of the tank come in the order of what says most, so that of few the filter
+// and the temperature that is held are told before what the wood weighs. A bottle's dose
+// says which bottle.
+func TestVisitFactsOnPaper(t *testing.T) {
+	r := readers[0]
+	k := r.open(t)
+	in := r.visited(t, k, SizeFor(r.region))
+	in.Visit.Shown.Facts = in.Presenter.Answers(map[care.FieldID]care.Answer{"filter.kind": {Choice: "hang_on"}, "settle.target": {Measure: quantity.Measure{Number: "25", Unit: "degc"}},
+		"wood.mass": {Measure: quantity.Measure{Number: "1", Unit: "kg"}}, "bacteria.amount": {Measure: quantity.Measure{Number: "10", Unit: "ml"}}, "bacteria.per": {Measure: quantity.Measure{Number: "38", Unit: "l"}}})
+	text, from := textOf(document(t, VisitSlip, in)), 0
+	for _, key := range []working.Key{"word.visit.part.facts", "field.filter.kind", "field.settle.target", "group.bacteria", "field.wood.mass"} {
+		i := strings.Index(text[from:], flat(in.t(key)))
+		if i < 0 {
+			t.Fatalf("%q is not told, or not in its place: %s", in.t(key), text)
+		}
+		from += i
 	}
 }
 

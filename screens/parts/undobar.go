@@ -28,13 +28,16 @@ type UndoBar struct {
 // undoStays is how long the bar stays.
 const undoStays = 8 * time.Second // judgement: twice the time that two short lines take to read
 
+// undoBarButton names the button of the bar to who looks for it.
+const undoBarButton = "bar-act"
+
 // NewUndoBar gives a bar that is not shown yet.
 func NewUndoBar() *UndoBar {
 	u := &UndoBar{After: func(d time.Duration, f func()) func() {
 		t := time.AfterFunc(d, func() { fyne.Do(f) })
 		return func() { t.Stop() }
 	}}
-	u.button = NewButton(ButtonSpec{Kind: Quiet}, nil)
+	u.button = NewButton(ButtonSpec{ID: undoBarButton, Kind: Quiet}, nil)
 	u.begin(u)
 	u.button.heldBy(u)
 	u.Hide()
@@ -46,7 +49,7 @@ func NewUndoBar() *UndoBar {
 func (u *UndoBar) Say(text, label string, act func()) {
 	u.stop()
 	u.text = text
-	u.button.Set(ButtonSpec{Label: label, Kind: Quiet})
+	u.button.Set(ButtonSpec{ID: undoBarButton, Label: label, Kind: Quiet})
 	u.button.OnPressed = func() {
 		u.Close()
 		act()

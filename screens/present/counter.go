@@ -146,20 +146,15 @@ func (p Presenter) ProfileWork(k keeper.ProfileWork) ProfileWork {
 		out.Check.Lines = append(out.Check.Lines, p.failure(c)...)
 		part := ProfilePart{Step: c.Step, Title: p.StepName(c.Step)}
 		var said []string
-		rest := 0
-		for _, f := range care.Fields() {
-			if f.Step != c.Step || !slip.Settable(f.ID) {
-				continue
-			}
-			if a, ok := k.Profile.Answers[f.ID]; ok {
-				said = append(said, w.T("page.start.profile_line", i18n.Args{"Field": w.T(f.Label(), nil), "Value": p.answer(f, a)}))
-			} else {
-				rest++
-			}
+		for _, x := range p.AnswersAt(c.Step, k.Profile.Answers) {
+			said = append(said, x.Line(w))
 		}
+		rest := slices.ContainsFunc(care.Fields(), func(f *care.Field) bool {
+			return f.Step == c.Step && slip.Settable(f.ID) && k.Profile.Answers[f.ID].IsZero()
+		})
 		if part.Text = strings.Join(said, " · "); len(said) == 0 {
 			part.Text = w.T("page.counter.as_proposed", nil)
-		} else if rest > 0 {
+		} else if rest {
 			part.Text = w.Stop(part.Text, w.T("page.counter.rest", nil))
 		}
 		out.Parts = append(out.Parts, part)

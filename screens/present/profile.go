@@ -39,10 +39,8 @@ func (p Presenter) SaidParts(f slip.Profile, findings []working.Finding) []SaidP
 	out := []SaidPart{{Lines: head}}
 	for _, step := range care.Steps() {
 		part := SaidPart{Title: p.StepName(step)}
-		for _, id := range f.Fields() {
-			if field, ok := care.FieldOf(id); ok && field.Step == step {
-				part.Lines = append(part.Lines, w.T("page.start.profile_line", i18n.Args{"Field": w.T(field.Label(), nil), "Value": p.answer(field, f.Answers[id])}))
-			}
+		for _, x := range p.AnswersAt(step, f.Answers) {
+			part.Lines = append(part.Lines, x.Line(w))
 		}
 		out = append(out, part)
 	}

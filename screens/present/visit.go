@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"example.org/driploop/i18n"
-	"example.org/driploop/model/care"
 	"example.org/driploop/model/fish"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
@@ -109,10 +108,11 @@ type VisitTable struct {
 
 // Visit is a visit slip that was opened, as text.
 type Visit struct {
-	Title   string // whose it is
-	Beside  string // when it was made, and of which days
-	Holds   string // what of the private things is in it; empty for none
-	Facts   []VisitRow
+	Title   string   // whose it is
+	Beside  string   // when it was made, and of which days
+	Holds   string   // what of the private things is in it; empty for none
+	Net     VisitRow // of water in the tank; empty where it is not known
+	Facts   []Said
 	Stand   Verdict // empty word where nothing was checked
 	Stock   []VisitRow
 	Wishes  []VisitRow
@@ -148,13 +148,9 @@ func (p Presenter) Visit(v slip.Visit) Visit {
 		out.Holds = w.T("page.visit.holds_private", i18n.Args{"What": w.List(private)})
 	}
 	if net, err := v.Net.Value(); err == nil {
-		out.Facts = append(out.Facts, VisitRow{w.T("page.visit.net", nil), w.For(net, i18n.Tank)})
+		out.Net = VisitRow{w.T("page.visit.net", nil), w.For(net, i18n.Tank)}
 	}
-	for _, f := range care.Fields() {
-		if a, ok := v.Facts[f.ID]; ok {
-			out.Facts = append(out.Facts, VisitRow{w.T(f.Label(), nil), p.answer(f, a)})
-		}
-	}
+	out.Facts = p.Answers(v.Facts)
 	for _, s := range []working.State{working.Steady, working.Wait, working.Act} {
 		if v.Stand == s.String() {
 			out.Stand = Verdict{State: s, Word: w.State(s), Title: w.T("page.visit.stand", nil)}

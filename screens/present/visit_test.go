@@ -1,10 +1,12 @@
 package present
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"example.org/driploop/i18n"
+	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
@@ -49,5 +51,47 @@ func TestReplyItemsSayHowTheyStand(t *testing.T) {
 	s := p.Reply(keeper.ReplyView{Reply: r, Tank: "t", Items: []keeper.ReplyItem{{ID: keeper.ItemAdvice}, {ID: keeper.ItemPlan(0), Plan: &r.Plan[0]}}})
 	if len(s.Items) != 2 || s.Items[0].Lines[0] != "Espera." || s.Items[0].Note == "" || s.Items[1].Title != "Hold back 2: Zebra danio" || s.Items[1].Why != "Too soon." || !s.Items[1].Open || s.From[0] == "" {
 		t.Errorf("shown as %+v", s)
+	}
+}
+
+// Answers are told apart where they stand without their page: the two bottles by what
+// each is, with how much for how much water, and the prices by what is bought.
+func TestAnswersAreToldApart(t *testing.T) {
+	for _, lang := range []string{"en", "de", "ja"} {
+		p := Presenter{W: i18n.Speak(lang, "US", quantity.US)}
+		by := map[care.FieldID]care.Answer{}
+		for _, f := range care.Fields() {
+			if !slip.VisitFact(f.ID) && !slip.Settable(f.ID) {
+				continue
+			}
+			a := care.Answer{Measure: quantity.Measure{Number: "7", Unit: "one"}}
+			if len(f.Options) > 0 {
+				a = care.Answer{Choice: f.Options[0]}
+			}
+			by[f.ID] = a
+		}
+		by["dose.amount"], by["dose.per"] = care.Answer{Measure: quantity.Measure{Number: "5", Unit: "ml"}}, care.Answer{Measure: quantity.Measure{Number: "38", Unit: "l"}}
+		type at struct {
+			step care.Step
+			name string
+		}
+		seen := map[at]care.FieldID{}
+		for _, s := range p.Answers(by) {
+			k := at{s.Step, s.Name}
+			if was, ok := seen[k]; ok {
+				t.Errorf("%s: %s and %s are both called %q", lang, was, s.Field, s.Name)
+			}
+			seen[k] = s.Field
+			if want := p.W.Measure(by["dose.amount"].Measure) + " / " + p.W.Measure(by["dose.per"].Measure); s.Field == "dose.amount" && s.Text != want {
+				t.Errorf("%s: the dose is %q, want %q", lang, s.Text, want)
+			}
+			if s.Field == "dose.per" || s.Field == "bacteria.per" {
+				t.Errorf("%s: %s is told twice", lang, s.Field)
+			}
+		}
+		delete(by, "dose.amount")
+		if all := p.Answers(by); !slices.ContainsFunc(all, func(s Said) bool { return s.Field == "dose.per" }) {
+			t.Errorf("%s: how much water is lost without how much of the bottle", lang)
+		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"net/url"
 	"os"
 	"path/filepath"
 	"strings"
@@ -37,22 +38,42 @@ func (s *Shell) put(name string, write func(context.Context, io.Writer) error) {
 
 // keepFile writes a file beside the person's documents and gives its path.
 func (s *Shell) keepFile(ctx context.Context, name string, write func(context.Context, io.Writer) error) (string, error) {
+	return s.keep(ctx, filepath.Join(s.folder(), name), write)
+}
+
+// keepNew does so for what is handed over, beside any file that has that name.
+func (s *Shell) keepNew(ctx context.Context, name string, write func(context.Context, io.Writer) error) (string, error) {
+	return s.keep(ctx, unused(filepath.Join(s.folder(), name)), write)
+}
+
+func (s *Shell) keep(ctx context.Context, path string, write func(context.Context, io.Writer) error) (string, error) {
 	var b bytes.Buffer
 	if err := write(ctx, &b); err != nil {
 		return "", err
 	}
-	path := filepath.Join(s.folder(), name)
 	return path, durable.WriteFile(path, b.Bytes(), 0o644)
 }
 
 // unused is a path that no file has: the one given, else with the next number behind its
 // name. What is handed over to people is not made again as it was, so it is never written
 // over.
-func unused(path string) string {
+func unused(path string) string { return free(path, func(string) bool { return false }) }
+
+// handed is such a path for a file that may have been handed over before: one that holds
+// the same is that file.
+func handed(path string, file []byte) string {
+	return free(path, func(at string) bool {
+		there, err := os.ReadFile(at)
+		return err == nil && bytes.Equal(there, file)
+	})
+}
+
+// free is the first of the paths that no file has, or whose file may be written again.
+func free(path string, again func(at string) bool) string {
 	ending := filepath.Ext(path)
 	name := strings.TrimSuffix(path, ending)
 	for n := 2; ; n++ {
-		if _, err := os.Lstat(path); err != nil {
+		if _, err := os.Lstat(path); err != nil || again(path) {
 			return path
 		}
 		path = fmt.Sprintf("%s-%d%s", name, n, ending)
@@ -67,13 +88,41 @@ func (s *Shell) folder() string {
 	return documents()
 }
 
-// saved says where a file is, or why there is none.
+// paperEnding marks a paper.
+const paperEnding = ".pdf"
+
+// saved says where a file is, or why there is none. A paper can be opened from there,
+// in the program that the system has for it, which is also the one that prints it.
 func (s *Shell) saved(path string, err error) {
 	if err != nil {
 		s.fail(err)
 		return
 	}
-	s.say(s.present.W.T("page.fill.saved", i18n.Args{"Path": path}), "", nil)
+	label := ""
+	if filepath.Ext(path) == paperEnding {
+		label = s.t("label.open")
+	}
+	s.say(s.present.W.T("page.fill.saved", i18n.Args{"Path": path}), label, func() { s.view(path) })
+}
+
+// view opens a file in the program that the system has for it.
+func (s *Shell) view(path string) {
+	var err error
+	s.aside.do(func(context.Context) { err = s.o.App.OpenURL(fileURL(path)) }, func() {
+		if err != nil {
+			s.say(s.present.W.T("page.not_opened", i18n.Args{"Path": path}), "", nil)
+		}
+	})
+}
+
+// fileURL is the address of a file by an absolute path. Source: RFC 8089, 2 and
+// appendix E.2 for a drive's letter.
+func fileURL(path string) *url.URL {
+	path = filepath.ToSlash(path)
+	if !strings.HasPrefix(path, "/") {
+		path = "/" + path // C:/folder
+	}
+	return &url.URL{Scheme: "file", Path: path}
 }
 
 // documents is the person's folder for documents, or their home.

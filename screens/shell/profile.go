@@ -190,11 +190,11 @@ func (s *Shell) makeProfile() {
 func (s *Shell) handFile(profile string, then func()) {
 	var path string
 	s.work(func(ctx context.Context) error {
-		b, err := s.o.Keeper.Brief(ctx, profile)
+		r, err := s.o.Keeper.PrepareHandOut(ctx, profile)
 		if err != nil {
 			return err
 		}
-		path = filepath.Join(s.folder(), fileName(b.Tank.Name)+profileEnding)
+		path = handed(filepath.Join(s.folder(), fileName(r.Profile.Tank)+profileEnding), r.File)
 		_, err = s.o.Keeper.HandOutFile(ctx, profile, path, "")
 		return err
 	}, func(err error) {
@@ -211,7 +211,7 @@ func (s *Shell) handSheets(profile string, labels []string, then func()) {
 		if err != nil {
 			return err
 		}
-		path, err = s.keepFile(ctx, fileName(r.Profile.Tank)+".pdf", func(ctx context.Context, w io.Writer) error {
+		path, err = s.keepNew(ctx, fileName(r.Profile.Tank)+".pdf", func(ctx context.Context, w io.Writer) error {
 			return paper.WriteProfile(ctx, s.o.Keeper, profile, r, labels, s.present, paper.SizeFor(s.prefs.Region), w)
 		})
 		if err != nil {

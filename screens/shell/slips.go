@@ -55,12 +55,32 @@ func (s *Shell) saveVisit(tank string, a keeper.VisitAsk) {
 	})
 }
 
+// lookVisit shows a visit slip as the shop will see it; nothing is written.
+func (s *Shell) lookVisit(tank string, a keeper.VisitAsk) {
+	var v keeper.VisitPreview
+	s.making("page.visit.making", func(ctx context.Context, progress func(done, total int)) (err error) {
+		v, err = s.o.Keeper.ShownVisit(ctx, tank, a, progress)
+		return err
+	}, func(err error) {
+		if err != nil {
+			s.fail(err)
+			return
+		}
+		var shut func()
+		done := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
+		shut = s.dialog(s.t("page.visit.slip"), parts.NewColumn(12, slips.Visit(s.deps(), v.Visit, nil)...), parts.NewFlow(done))
+		if c := s.canvas(); c != nil {
+			c.Focus(done)
+		}
+	})
+}
+
 // printVisit writes the same as a paper.
 func (s *Shell) printVisit(tank string, a keeper.VisitAsk) {
 	var path string
 	speaker, size := s.present, paper.SizeFor(s.prefs.Region)
 	s.making("page.visit.printing", func(ctx context.Context, progress func(done, total int)) (err error) {
-		path, err = s.keepFile(ctx, "driploop-"+paper.VisitSlip.FileName(), func(ctx context.Context, out io.Writer) error {
+		path, err = s.keepNew(ctx, "driploop-"+paper.VisitSlip.FileName(), func(ctx context.Context, out io.Writer) error {
 			return paper.WriteVisit(ctx, s.o.Keeper, tank, a, speaker, size, out, progress)
 		})
 		return err

@@ -2,6 +2,7 @@ package shell_test
 
 import (
 	"context"
+	"net/url"
 	"sync"
 	"testing"
 	"time"
@@ -23,6 +24,19 @@ type stage struct {
 	w      fyne.Window
 	papers string // the folder that papers go to
 	end    func() // closes window and daybook; the end of the test does too
+	viewer *viewer
+}
+
+// viewer is an app that keeps what it was asked to open, in place of the system.
+type viewer struct {
+	fyne.App
+	opened []string
+	err    error
+}
+
+func (v *viewer) OpenURL(u *url.URL) error {
+	v.opened = append(v.opened, u.String())
+	return v.err
 }
 
 func open(t *testing.T, p shell.Prefs) stage {
@@ -41,7 +55,8 @@ func openIn(t *testing.T, dir string, o shell.Options) stage {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o.App = test.NewTempApp(t)
+	v := &viewer{App: test.NewTempApp(t)}
+	o.App = v
 	w := o.App.NewWindow("")
 	w.SetPadded(false)
 	o.Keeper, o.Canvas, o.Inline, o.PaperDir = k, w.Canvas, true, t.TempDir()
@@ -50,7 +65,7 @@ func openIn(t *testing.T, dir string, o shell.Options) stage {
 		if err := k.Close(); err != nil {
 			t.Error(err)
 		}
-	})}
+	}), v}
 	w.SetContent(s.Root())
 	w.Resize(fyne.NewSize(1280, 800))
 	t.Cleanup(s.end)

@@ -77,6 +77,22 @@ func TestVisitThereAndBack(t *testing.T) {
 	if a := s.Page().(*visit.Page).Ask(); a.Case != id || a.Label != "Ana" || len(a.Questions) != 1 || len(a.Without) != 1 || len(a.Private) != 0 {
 		t.Errorf("after looking something up the slip is %+v", a)
 	}
+	s.hit(t, "visit-look", fyne.KeySpace) // nothing is written, and what is private stays out
+	ahead := s.texts()
+	for _, want := range []string{"Ana", "Is it the water?", "Old Grey", "0.75 mg/L", "Neon tetra"} {
+		if !strings.Contains(ahead, want) {
+			t.Errorf("the slip as it will be seen does not say %q", want)
+		}
+	}
+	if strings.Contains(ahead, "Quarrel") {
+		t.Error("the slip as it will be seen tells what is private")
+	}
+	if all, _ := filepath.Glob(filepath.Join(s.papers, "*")); len(all) != 0 {
+		t.Errorf("looking at the slip wrote %v", all)
+	}
+	s.hit(t, "slip_picture_0", fyne.KeySpace)
+	s.hit(t, "close", fyne.KeySpace)
+	s.hit(t, "close", fyne.KeySpace)
 	s.hit(t, "visit-save", fyne.KeySpace)
 	file := s.saved(t, ".dlvisit")
 

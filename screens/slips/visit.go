@@ -81,7 +81,27 @@ func Visit(d nav.Deps, v slip.Visit, found []working.Finding) []fyne.CanvasObjec
 	out = append(out, entries(p.VisitPart("feeding"), s.Feeding)...)
 	out = append(out, entries(p.VisitPart("changes"), s.Changes)...)
 	out = append(out, entries(p.VisitPart("others"), s.Others)...)
-	return append(out, pairs(p, p.VisitPart("facts"), s.Facts)...)
+	return append(out, facts(p, s)...)
+}
+
+// facts are what is known of the tank, step by step of First fill.
+func facts(p present.Presenter, s present.Visit) []fyne.CanvasObject {
+	var rows []present.VisitRow
+	if s.Net.Name != "" {
+		rows = append(rows, s.Net)
+	}
+	if len(s.Facts) == 0 {
+		return pairs(p, p.VisitPart("facts"), rows)
+	}
+	out := []fyne.CanvasObject{parts.TextOf(p.VisitPart("facts"), parts.Section)}
+	for i, x := range s.Facts {
+		rows = append(rows, present.VisitRow{Name: x.Name, Text: x.Text})
+		if i+1 == len(s.Facts) || s.Facts[i+1].Step != x.Step {
+			out = append(out, parts.NewColumn(2, parts.TextOf(p.StepName(x.Step), parts.StrongBody), lines(p, rows)))
+			rows = nil
+		}
+	}
+	return out
 }
 
 func entries(title string, es []present.VisitEntry) []fyne.CanvasObject {
@@ -100,9 +120,13 @@ func pairs(p present.Presenter, title string, rows []present.VisitRow) []fyne.Ca
 	if len(rows) == 0 {
 		return nil
 	}
-	var lines []fyne.CanvasObject
+	return []fyne.CanvasObject{parts.TextOf(title, parts.Section), lines(p, rows)}
+}
+
+func lines(p present.Presenter, rows []present.VisitRow) fyne.CanvasObject {
+	var out []fyne.CanvasObject
 	for _, r := range rows {
-		lines = append(lines, parts.TextOf(p.W.T("paper.figure", i18n.Args{"Name": r.Name, "Value": r.Text}), parts.Body))
+		out = append(out, parts.TextOf(p.W.T("paper.figure", i18n.Args{"Name": r.Name, "Value": r.Text}), parts.Body))
 	}
-	return []fyne.CanvasObject{parts.TextOf(title, parts.Section), parts.NewRowOf(2, lines...)}
+	return parts.NewRowOf(2, out...)
 }

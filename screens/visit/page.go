@@ -40,6 +40,7 @@ type Page struct {
 	label, asking *parts.Field
 	holds         map[keeper.VisitPart]*parts.Tick
 	private       map[slip.Private]*parts.Tick
+	look          *parts.Button
 	save, paper   *parts.Button
 	reply         *parts.Button
 }
@@ -94,6 +95,11 @@ func New(d nav.Deps, tank, id string, m Memory) *Page {
 		}
 		p.private[x] = t
 	}
+	p.look = parts.NewButton(parts.ButtonSpec{ID: "visit-look", Label: p.t("page.visit.look"), Kind: parts.Quiet}, func() {
+		if p.read() {
+			d.LookVisit(tank, p.ask)
+		}
+	})
 	p.save = parts.NewButton(parts.ButtonSpec{ID: "visit-save", Label: p.t("page.visit.save"), Kind: parts.Primary}, func() {
 		if p.read() {
 			d.SaveVisit(tank, p.ask)
@@ -213,7 +219,7 @@ func (p *Page) Refresh() {
 		t.Set(parts.TickSpec{ID: "visit-" + string(x.What), Text: x.Name, Done: slices.Contains(p.ask.Private, x.What), Caption: pr.W.T("page.visit.private_count", i18n.Args{"Number": x.Text}), Choice: true})
 		secrets = append(secrets, t)
 	}
-	out = append(out, parts.NewRow(secrets...), parts.NewFlow(p.save, p.paper),
+	out = append(out, parts.NewRow(secrets...), parts.NewFlow(p.save, p.paper, p.look),
 		parts.NewColumn(2, parts.TextOf(p.t("page.visit.reply"), parts.Section), parts.TextOf(p.t("page.visit.reply_note"), parts.SoftBody)), parts.NewFlow(p.reply), parts.NewSpace(8))
 	p.scroll.Column().Set(out...)
 }
