@@ -181,6 +181,11 @@ func (s *stack) daily(in *Input, ticks []present.CareTick, taken float64) {
 // careRounds says what each round is, when it was last done and when it comes next.
 func (f *flow) careRounds(in *Input) {
 	const names = 72.0
+	pad, strong, body := 0.9, strongFont, bodyFont
+	if f.setting > usual {
+		pad = 0.4
+		strong, body = f.fonts()
+	}
 	days := 32.0
 	for _, r := range in.Care.Rounds {
 		days = min(max(days, bodyFont.width(r.Last)+4, strongFont.width(r.Next)+4), 48)
@@ -189,30 +194,30 @@ func (f *flow) careRounds(in *Input) {
 	f.add(f.heading(in.t("page.rounds.all")), head)
 	for _, r := range in.Care.Rounds {
 		left := &stack{x: f.left(), w: names - 4}
-		left.gap(0.9)
-		left.text(r.Name, strongFont)
+		left.gap(pad)
+		left.text(r.Name, strong)
 		left.text(r.Text, noteInk)
-		left.gap(0.9)
+		left.gap(pad)
 		about := &stack{x: f.left() + names, w: f.width() - names - 2*days - 4}
-		about.gap(0.9)
+		about.gap(pad)
 		for _, l := range r.About {
 			about.text(l, noteInk)
 		}
-		about.gap(0.9)
+		about.gap(pad)
 		b := beside(0, left, about)
 		inner, h := b.draw, b.height
 		b.again = &head
-		last, next := r.Last, strongFont
+		last, next := r.Last, strong
 		if last == "" {
 			last = in.t("paper.care.never")
 		}
 		if !r.Late {
-			next = bodyFont
+			next = body
 		}
 		b.draw = func(p *page, y float64) {
 			inner(p, y)
-			p.right(f.right()-days, y+0.9, bodyFont.short(last, days-3), bodyFont)
-			p.right(f.right(), y+0.9, next.short(r.Next, days-3), next)
+			p.right(f.right()-days, y+pad, body.short(last, days-3), body)
+			p.right(f.right(), y+pad, next.short(r.Next, days-3), next)
 			p.rule(f.left(), y+h, f.width(), 0.8, look.Rule)
 		}
 		f.add(b)

@@ -197,3 +197,29 @@ func TestCareCalendarKnowsTheRecord(t *testing.T) {
 		}
 	}
 }
+
+// Four weeks with the usual rounds and their notes are three sheets at most, in every
+// language and on either paper.
+func TestCareCalendarIsThreePages(t *testing.T) {
+	ctx := context.Background()
+	r := readers[0]
+	k := r.open(t)
+	id := r.example(t, k)
+	takeUp(t, k, id)
+	for _, lang := range i18n.Languages() {
+		p := r.presenter()
+		p.W = i18n.Speak(lang, r.region, r.units)
+		for _, size := range Sizes() {
+			in, err := Gather(ctx, k, id, p, size)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := in.gatherCare(ctx, k, id, keeper.CareDays); err != nil {
+				t.Fatal(err)
+			}
+			if ps, _ := pages(CareCalendar, &in); len(ps) > 3 {
+				t.Errorf("%s, %s: %d pages", lang, size.Code, len(ps))
+			}
+		}
+	}
+}

@@ -28,6 +28,25 @@ type flow struct {
 	blocks []block
 	pages  []*page
 	y      float64
+	setting
+}
+
+// A setting says how close safety notes and lists are set: as usual; in small type; or
+// with the notes not saying where they belong, too.
+type setting int
+
+const (
+	usual setting = iota
+	closer
+	closest
+)
+
+// fonts are the type of what can be set closer.
+func (s setting) fonts() (strong, body font) {
+	if s == usual {
+		return strongFont, bodyFont
+	}
+	return noteStrong, noteInk
 }
 
 func newFlow(s Size) *flow {

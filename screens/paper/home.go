@@ -55,7 +55,9 @@ func (f *flow) bag(in *Input, b present.Bag) {
 	}
 	left.gap(pad)
 	if b.Verdict != nil {
-		f.add(f.advice(b.Verdict))
+		said := f.advice(b.Verdict)
+		said.with = true // a bag stands on one page
+		f.add(said)
 	}
 	right := &stack{x: f.left() + figures + gap, w: f.width() - figures - gap}
 	right.gap(pad)

@@ -7,6 +7,7 @@ import (
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
+	"example.org/driploop/screens/present"
 )
 
 // The card tells each bag's time and steps and the cautions, in the reader's
@@ -45,4 +46,22 @@ func TestHomeComingCard(t *testing.T) {
 		says(t, r.name, text, want...)
 		r.writes(t, Home, k, id)
 	})
+}
+
+// A bag stands on one page: its heading and what is said before its steps stay with them.
+func TestBagStaysTogether(t *testing.T) {
+	r := readers[0]
+	k := r.open(t)
+	in := r.gather(t, k, r.example(t, k))
+	f := newFlow(in.Size)
+	f.add(f.heading("6 × Panda corydoras"))
+	f.bag(&in, present.Bag{Verdict: &present.Verdict{Title: "A long trip"}, Steps: []present.BagStep{{Text: "Lights off"}}})
+	for i, b := range f.blocks {
+		if b.with != (i+1 < len(f.blocks)) {
+			t.Errorf("block %d of %d: stays with the next: %v", i+1, len(f.blocks), b.with)
+		}
+	}
+	if len(f.blocks) != 3 {
+		t.Errorf("%d blocks", len(f.blocks))
+	}
 }

@@ -245,6 +245,21 @@ func (f *flow) saidList(in *Input, title working.Key, lines []string) {
 		return
 	}
 	f.add(f.heading(in.t(title)))
+	if f.setting > usual && len(lines) > 1 {
+		const gap = 8.0
+		w := (f.width() - gap) / 2
+		var columns []*stack
+		for i, half := range [][]string{lines[:(len(lines)+1)/2], lines[(len(lines)+1)/2:]} {
+			s := &stack{x: f.left() + float64(i)*(w+gap), w: w}
+			for _, l := range half {
+				s.text(l, noteInk)
+				s.gap(0.8)
+			}
+			columns = append(columns, s)
+		}
+		f.add(beside(0, columns...))
+		return
+	}
 	for _, l := range lines {
 		f.add(f.text(l, bodyFont, 0.8)...)
 	}

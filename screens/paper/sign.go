@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"math"
 	"slices"
 
 	"golang.org/x/text/cases"
@@ -106,6 +105,9 @@ func (f *flow) signs(in *Input) {
 // letters.
 const panelLeast = 80.0
 
+// abreast is how many panels are beside each other.
+func (f *flow) abreast() int { return int((f.width() + panelGap) / (panelLeast + panelGap)) }
+
 // graveness lists the severities, the gravest first.
 var graveness = []care.Severity{care.Danger, care.Warning, care.Caution, care.Notice}
 
@@ -115,7 +117,7 @@ func (f *flow) panels(in *Input, notes []care.Note, before float64) {
 	slices.SortStableFunc(notes, func(a, b care.Note) int {
 		return slices.Index(graveness, a.Severity) - slices.Index(graveness, b.Severity)
 	})
-	for row := range slices.Chunk(notes, int((f.width()+panelGap)/(panelLeast+panelGap))) {
+	for row := range slices.Chunk(notes, f.abreast()) {
 		f.add(f.panelRow(in, row, before))
 		before = 3
 	}
@@ -125,7 +127,8 @@ const panelGap = 4.0
 
 func (f *flow) panelRow(in *Input, notes []care.Note, before float64) block {
 	const between, head, pad = panelGap, 7.6, 2.6
-	columns := math.Floor((f.width() + between) / (panelLeast + between))
+	strong, body := f.fonts()
+	columns := float64(f.abreast())
 	w := (f.width() - between*(columns-1)) / columns
 	var stacks []*stack
 	var shown []present.Note
@@ -134,12 +137,16 @@ func (f *flow) panelRow(in *Input, notes []care.Note, before float64) block {
 		note := in.Presenter.Note(n)
 		s := &stack{x: f.left() + float64(i)*(w+between) + pad, w: w - 2*pad}
 		s.gap(head + 1.6)
-		s.text(note.Hazard, strongFont)
-		s.text(note.Consequence, bodyFont)
-		s.text(note.Avoid, bodyFont)
+		s.text(note.Hazard, strong)
+		if f.setting == usual {
+			s.text(note.Consequence, body)
+			s.text(note.Avoid, body)
+		} else {
+			s.text(following(note.Consequence, note.Avoid), body)
+		}
 		in.unreviewed(s, note)
 		s.gap(0.6)
-		if where := in.stepsOf(n); where != "" {
+		if where := in.stepsOf(n); where != "" && f.setting < closest {
 			s.text(where, noteFont)
 		}
 		s.gap(1.8)

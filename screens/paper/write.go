@@ -24,9 +24,25 @@ func SetUpSheet(w io.Writer, in Input) error { return write(w, Sheet, in, true) 
 // totals. Errors: those of w.
 func KitList(w io.Writer, in Input) error { return write(w, Kit, in, true) }
 
-// pages lays a document out.
+// pages lays a document out. What ends in safety notes is set closer where that saves
+// a page: a last page with two of them is printed for nothing.
 func pages(kind Kind, in *Input) ([]*page, Size) {
+	ps, size := laid(kind, in, usual)
+	switch kind {
+	case Home, CareCalendar, Profile:
+		for _, s := range []setting{closer, closest} {
+			if fewer, _ := laid(kind, in, s); len(fewer) < len(ps) {
+				ps = fewer
+			}
+		}
+	}
+	return ps, size
+}
+
+// laid lays a document out.
+func laid(kind Kind, in *Input, s setting) ([]*page, Size) {
 	f := newFlow(in.Size)
+	f.setting = s
 	if kind == CareCalendar {
 		f.size = f.size.turned()
 	}
