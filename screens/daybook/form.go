@@ -52,7 +52,7 @@ func newForm(d nav.Deps, tank string, e journal.Entry, now time.Time) *form {
 	}
 	f.when = newWhenBox(d, e, now, f.enter)
 	f.when.changed = f.changed
-	f.note = f.box("note", noteLabel(e.Kind), e.Note, "")
+	f.note = f.noteBox()
 	var main, more []fyne.CanvasObject
 	filled := false // something under 'More' has a value already
 	if ofTest(e.Kind) {
@@ -136,6 +136,18 @@ func (f *form) changed() {
 
 func (f *form) box(id string, label working.Key, text, unit string) *parts.Field {
 	b := parts.NewField(parts.FieldSpec{ID: id, Label: f.t(label), Text: text, Unit: unit})
+	b.OnEnter = f.enter
+	b.OnChanged = func(string) { f.changed() }
+	return b
+}
+
+// noteBox is the box for words, of as many lines as the kind is likely to need.
+func (f *form) noteBox() *parts.Field {
+	lines := 2
+	if noteFirst[f.from.Kind] {
+		lines = 4
+	}
+	b := parts.NewField(parts.FieldSpec{ID: "note", Label: f.t(noteLabel(f.from.Kind)), Text: f.from.Note, Hint: f.t("page.entry.note_hint"), Lines: lines, Sends: true})
 	b.OnEnter = f.enter
 	b.OnChanged = func(string) { f.changed() }
 	return b

@@ -19,9 +19,13 @@ type boxed struct {
 	quiet   bool   // the text is being set from outside
 	given   string // as last set from outside or committed
 	lines   int    // shown; above 1 it takes several
+	sends   bool   // Enter is done with the box, with Shift it begins a new line
+	shift   bool   // is held
+	full    bool   // what was to be pasted last is more than a box takes
 
 	changed, committed func(text string)
 	entered, escaped   func()
+	filled             func()                  // full has changed
 	keys               func(fyne.KeyName) bool // tried before everything else
 
 	unit  *unitMark
@@ -37,6 +41,7 @@ func newBoxed(owner *part, lines int) *boxed {
 	}
 	b.ExtendBaseWidget(b)
 	b.OnChanged = func(s string) {
+		b.fill(false)
 		if !b.quiet && b.changed != nil {
 			b.changed(s)
 		}
@@ -95,7 +100,7 @@ func (b *boxed) FocusGained() {
 
 // FocusLost implements fyne.Focusable.
 func (b *boxed) FocusLost() {
-	b.focused = false
+	b.focused, b.shift = false, false
 	b.Entry.FocusLost()
 	b.commit()
 	b.owner.focus(false)
@@ -106,7 +111,7 @@ func (b *boxed) TypedKey(ev *fyne.KeyEvent) {
 	switch {
 	case scene.WindowKey(b, ev):
 	case b.keys != nil && b.keys(ev.Name):
-	case isEnter(ev.Name) && b.lines > 1:
+	case isEnter(ev.Name) && b.lines > 1 && (b.shift || !b.sends):
 		b.Entry.TypedKey(ev)
 	case isEnter(ev.Name):
 		b.commit()

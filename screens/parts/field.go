@@ -16,6 +16,7 @@ type FieldSpec struct {
 	Proposed    bool   // the value is the program's own and not given yet: soft ink
 	Placeholder string // shown in an empty box
 	Lines       int    // of a box for several lines, as set when it is made: Enter begins a new one
+	Sends       bool   // of such a box, as set when it is made: Enter is OnEnter, and begins a new line with Shift
 }
 
 // Field is a labelled box for one value. A line below the box is kept free, so
@@ -39,6 +40,11 @@ func NewField(s FieldSpec) *Field {
 	f := &Field{}
 	f.begin(f)
 	f.input = newBoxed(&f.part, s.Lines)
+	f.input.sends = s.Sends
+	f.input.filled = func() {
+		f.ink()
+		f.update()
+	}
 	f.input.changed = func(t string) {
 		f.ink()
 		if f.OnChanged != nil {
@@ -109,11 +115,19 @@ func (f *Field) apply(s FieldSpec) {
 // ink sets the colours of the box by the spec; a proposed value that the person
 // has changed is a proposal no more.
 func (f *Field) ink() {
-	soft, wrong := f.spec.Proposed && f.input.Text == f.spec.Text, f.spec.Error != ""
+	soft, wrong := f.spec.Proposed && f.input.Text == f.spec.Text, f.wrong() != ""
 	if soft != f.input.soft || wrong != f.input.wrong {
 		f.input.soft, f.input.wrong = soft, wrong
 		f.input.Refresh()
 	}
+}
+
+// wrong is what stands below the box in the colour of a refusal.
+func (f *Field) wrong() string {
+	if f.input.full {
+		return tooLong(Most)
+	}
+	return f.spec.Error
 }
 
 // Spec gives what was last set.
@@ -164,7 +178,7 @@ func (f *Field) draw(p *pen, width float32) float32 {
 	if f.bare {
 		return y + h
 	}
-	return p.below(f.spec.Error, joined(f.spec.Mark, f.spec.Hint), 0, y+h+belowGap*p.k, width)
+	return p.below(f.wrong(), joined(f.spec.Mark, f.spec.Hint), 0, y+h+belowGap*p.k, width)
 }
 
 // below draws the error, or else the hint, and gives where it ends; one line is

@@ -254,7 +254,7 @@ func BenchmarkDecade(b *testing.B) {
 	b.Run("frame", func(b *testing.B) { // a click of the wheel and the page drawn for it, without the painting
 		s.Go(nav.Route{Place: nav.Daybook, Tank: tank})
 		list := findLong(b, s)
-		plain := plainList(b)
+		plain := plainList(b, a)
 		var ours, theirs []time.Duration
 		for b.Loop() {
 			start := time.Now()
@@ -314,10 +314,10 @@ func findLong(b *testing.B, s *shell.Shell) *parts.Long {
 
 // plainList is the toolkit's own list of as many rows, and what a click of the
 // wheel is to it.
-func plainList(b *testing.B) func() {
+func plainList(b *testing.B, a fyne.App) func() {
 	l := widget.NewList(func() int { return benchEntries }, func() fyne.CanvasObject { return widget.NewLabel("") },
 		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(fmt.Sprint("entry ", i)) })
-	w := test.NewApp().NewWindow("")
+	w := a.NewWindow("") // of the same program: another would take the theme away
 	w.SetContent(l)
 	w.Resize(fyne.NewSize(800, 740))
 	b.Cleanup(w.Close)

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"example.org/driploop/i18n"
 	"example.org/driploop/i18n/toolkit"
 	"example.org/driploop/model/claim"
 	"example.org/driploop/model/durable"
@@ -187,6 +188,9 @@ func (s *Shell) apply() {
 	s.o.Keeper.SetRegion(s.present.Region)
 	s.o.Keeper.SetNames(s.present.KindNames)
 	scene.Prefer(s.prefs.Lang)
+	parts.SayTooLong(func(most int) string {
+		return s.present.W.T("refuse.paste_long", i18n.Args{"Most": s.present.W.Number(float64(most), 6)})
+	})
 	if th, err := look.New(s.prefs.Look()); err == nil {
 		s.o.App.Settings().SetTheme(th)
 	}
