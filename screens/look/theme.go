@@ -150,6 +150,8 @@ func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
 	switch n {
 	case theme.SizeNameInlineIcon:
 		return t.Theme.Size(n) * k
+	case theme.SizeNameInputBorder:
+		return 1.3
 	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius:
 		return 4
 	}

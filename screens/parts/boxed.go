@@ -2,7 +2,6 @@ package parts
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"example.org/driploop/screens/scene"
@@ -28,8 +27,8 @@ type boxed struct {
 	filled             func()                  // full has changed
 	keys               func(fyne.KeyName) bool // tried before everything else
 
-	unit  *unitMark
-	shell *container.ThemeOverride
+	unit   *unitMark
+	coming *boxedRenderer // while the box is dressed
 }
 
 func newBoxed(owner *part, lines int) *boxed {
@@ -48,7 +47,6 @@ func newBoxed(owner *part, lines int) *boxed {
 	}
 	b.unit = newUnitMark(owner)
 	b.ActionItem = b.unit
-	b.shell = container.NewThemeOverride(b, fieldTheme{b})
 	return b
 }
 

@@ -171,7 +171,7 @@ func (f *Field) draw(p *pen, width float32) float32 {
 		y = p.wrapped(f.spec.Label, 0, f.lead, width, bodySoft) + labelGap*p.k
 	}
 	h := f.input.height(p)
-	p.put(f.input.shell, 0, y, width, h)
+	p.put(f.input, 0, y, width, h)
 	if f.focused {
 		p.ring(0, y, width, h)
 	}

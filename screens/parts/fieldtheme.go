@@ -44,8 +44,6 @@ func (t fieldTheme) Size(n fyne.ThemeSizeName) float32 {
 	switch n {
 	case theme.SizeNameText:
 		return th.Size(look.SizeField)
-	case theme.SizeNameInputBorder:
-		return 1.3
 	case theme.SizeNameInnerPadding:
 		return boxPad * th.Size(look.SizeField) / look.Field
 	}
@@ -54,19 +52,3 @@ func (t fieldTheme) Size(n fyne.ThemeSizeName) float32 {
 
 func (t fieldTheme) Font(s fyne.TextStyle) fyne.Resource     { return t.now().Font(s) }
 func (t fieldTheme) Icon(n fyne.ThemeIconName) fyne.Resource { return t.now().Icon(n) }
-
-// VariantOf and Options make the theme count as ours while Fyne draws the entry
-// under it, so that the unit in the box has our colours and scale.
-func (t fieldTheme) VariantOf(v fyne.ThemeVariant) fyne.ThemeVariant {
-	if th, ours := t.now().(*look.Theme); ours {
-		return th.VariantOf(v)
-	}
-	return v
-}
-
-func (t fieldTheme) Options() look.Options {
-	if th, ours := t.now().(*look.Theme); ours {
-		return th.Options()
-	}
-	return look.Options{TextScale: look.MinTextScale}
-}

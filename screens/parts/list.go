@@ -122,7 +122,7 @@ func (l *listPopUp) draw(p *pen, width float32) float32 {
 	p.rect(s.x, s.y, s.w, s.h, box{fill: look.Sheet, stroke: look.Edge, width: 1.3, radius: sheetRadius})
 	y := s.y + listPad
 	if l.input != nil {
-		p.put(l.input.shell, s.x+listPad, y, s.w-2*listPad, l.input.height(p))
+		p.put(l.input, s.x+listPad, y, s.w-2*listPad, l.input.height(p))
 		y += l.head(p)
 	}
 	l.rows.assumed = s.w - 2*listPad

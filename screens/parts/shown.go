@@ -13,8 +13,6 @@ func shownIn(o fyne.CanvasObject) []fyne.CanvasObject {
 		return x.Objects
 	case *container.Scroll:
 		return []fyne.CanvasObject{x.Content}
-	case *container.ThemeOverride: // about a box
-		return []fyne.CanvasObject{x.Content}
 	case interface{ based() *part }:
 		if b := x.based(); b.drawn != nil {
 			return b.drawn.pool.shown

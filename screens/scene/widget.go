@@ -3,6 +3,7 @@ package scene
 import (
 	"image"
 	"image/draw"
+	"weak"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -42,7 +43,8 @@ type View struct {
 	focused bool
 	self    fyne.Widget // the outermost widget, whose theme counts
 	pen     Raster
-	img     *image.RGBA
+	img     weak.Pointer[image.RGBA] // the last picture, to be painted over
+	painted bool
 	early   *early // a picture that is being painted ahead
 	raster  *canvas.Raster
 	ring    *canvas.Rectangle
@@ -154,23 +156,28 @@ func (v *View) Cursor() desktop.Cursor {
 }
 
 // paint draws the scene for a raster of w by h device pixels. The painters use
-// up the picture before they ask for the next, so its memory is kept.
+// up the picture before they ask for the next, so its memory is used again, unless
+// it was wanted elsewhere: views that are out of sight keep none.
 func (v *View) paint(w, h int) image.Image {
 	if w <= 0 || h <= 0 || w > MaxPixels/h {
 		return image.NewRGBA(image.Rect(0, 0, 1, 1))
 	}
+	v.painted = true
+	img := v.img.Value()
 	if e := v.early; e != nil {
 		v.early = nil
 		<-e.done
-		if v.img = e.img; e.of == v.scene && e.size == v.Size() && v.img.Rect == image.Rect(0, 0, w, h) {
-			return v.img
+		if img = e.img; e.of == v.scene && e.size == v.Size() && img.Rect == image.Rect(0, 0, w, h) {
+			v.img = weak.Make(img)
+			return img
 		}
 	}
-	if v.img == nil || v.img.Rect.Dx() != w || v.img.Rect.Dy() != h {
-		v.img = image.NewRGBA(image.Rect(0, 0, w, h))
+	if img == nil || img.Rect.Dx() != w || img.Rect.Dy() != h {
+		img = image.NewRGBA(image.Rect(0, 0, w, h))
 	}
-	v.painter(v.img)()
-	return v.img
+	v.img = weak.Make(img)
+	v.painter(img)()
+	return img
 }
 
 // painter gives what paints the scene as it now is on an image. It uses the view's
@@ -209,7 +216,7 @@ type early struct {
 // drawn; a later change of the theme alone is to be followed by Refresh.
 func (v *View) PaintAhead() {
 	w, h := int(v.Size().Width+0.5), int(v.Size().Height+0.5)
-	if v.early != nil || v.img != nil || v.scene == nil || w <= 0 || h <= 0 || w > MaxPixels/h {
+	if v.early != nil || v.painted || v.scene == nil || w <= 0 || h <= 0 || w > MaxPixels/h {
 		return
 	}
 	e := &early{of: v.scene, size: v.Size(), img: image.NewRGBA(image.Rect(0, 0, w, h)), done: make(chan struct{})}

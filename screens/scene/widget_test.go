@@ -195,7 +195,7 @@ func TestPaintAhead(t *testing.T) {
 		w := test.NewTempWindow(t, v)
 		w.SetPadded(false)
 		w.Resize(fyne.NewSize(300, 200))
-		v.img, v.early = nil, nil
+		v.painted, v.early = false, nil
 		return v
 	}
 	same := func(a, b image.Image) bool { return bytes.Equal(a.(*image.RGBA).Pix, b.(*image.RGBA).Pix) }
