@@ -13,14 +13,6 @@ type span struct {
 	f            [12]float64 // end forces on the member
 }
 
-// Point is the state of a member at one place along it.
-type Point struct {
-	Displacement Vector  // global axes, m
-	Axial        float64 // N, tension positive
-	MomentY      float64 // N m about local y; positive: tension on the side of -z
-	MomentZ      float64 // N m about local z; positive: tension on the side of -y (sagging, with local y up)
-}
-
 // Peak is the largest value along a member, by size, with its sign.
 type Peak struct {
 	Value float64
@@ -29,33 +21,9 @@ type Peak struct {
 
 // Along sums up one member between its ends, exact for uniform loads.
 type Along struct {
-	MomentY, MomentZ Peak    // N m, signs as in [Point]
+	MomentY, MomentZ Peak    // N m; about y positive with tension on the side of -z, about z with tension on the side of -y (sagging, with local y up)
 	Compression      float64 // largest compression, N; zero if always in tension
 	Sag              Peak    // largest distance from the straight line between the displaced ends, m, never negative
-}
-
-// At gives the state of a member x metres from its start, 0 <= x <= length.
-// The error is an [InputError].
-func (r *Result) At(member int, x float64) (Point, error) {
-	if member < 0 || member >= len(r.spans) {
-		return Point{}, &InputError{ItemMember, member, "member", Missing}
-	}
-	s := &r.spans[member]
-	if math.IsNaN(x) || x < 0 || x > s.length*(1+1e-12) {
-		return Point{}, &InputError{ItemMember, member, "x", OutOfRange}
-	}
-	t := x / s.length
-	local := [12]float64{0: s.u[0]*(1-t) + s.u[6]*t + s.q[0]*x*(s.length-x)/(2*s.ea)}
-	dv, dw := s.offChord(x)
-	local[1] = s.u[1]*(1-t) + s.u[7]*t + dv
-	local[2] = s.u[2]*(1-t) + s.u[8]*t + dw
-	g := s.axes.globalEnds(&local)
-	return Point{
-		Displacement: Vector{g[0], g[1], g[2]},
-		Axial:        -s.f[0] - s.q[0]*x,
-		MomentY:      s.moment(aboutY, s.q[2], x),
-		MomentZ:      s.moment(aboutZ, s.q[1], x),
-	}, nil
 }
 
 // Along gives a member's largest moments and sag. The error is an

@@ -7,7 +7,7 @@ import (
 
 // The beam of beam_formulas.csv: a board b = 0.3 m, h = 0.018 m, E = 9 GPa.
 var (
-	board     = mustSection(Rectangle(.3, .018))
+	board     = rectangle(.3, .018)
 	boardWood = Material{E: 9e9}
 )
 

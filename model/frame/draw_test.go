@@ -20,7 +20,7 @@ func drawFrame(t *rapid.T) *Frame {
 	join := func(a, b int) {
 		m := Member{Start: a, End: b, Material: steel}
 		size := rapid.Float64Range(.02, .06)
-		m.Section = mustSection(Rectangle(size.Draw(t, "width"), size.Draw(t, "height")))
+		m.Section = rectangle(size.Draw(t, "width"), size.Draw(t, "height"))
 		f.Members = append(f.Members, m)
 	}
 	for i := 1; i < count; i++ {

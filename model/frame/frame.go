@@ -19,13 +19,6 @@ const (
 )
 
 // String gives the usual short name, "ux" to "rz".
-func (d DOF) String() string {
-	if d < UX || d > RZ {
-		return "?"
-	}
-	return [...]string{"ux", "uy", "uz", "rx", "ry", "rz"}[d]
-}
-
 // Vec6 holds one value for each [DOF]: displacements (m) and rotations (rad),
 // or forces (N) and moments (N m).
 type Vec6 [6]float64

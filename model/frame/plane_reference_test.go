@@ -109,7 +109,7 @@ func TestPlaneReference(t *testing.T) {
 
 	// I: timber.
 	const iName = "I timber 45x45 E=11 GPa rigid corners pinned feet L=.61 h=.70 w=1500 N/m + 20 N|"
-	square := mustSection(Rectangle(.045, .045))
+	square := rectangle(.045, .045)
 	timber := portal(11e9, square.A, square.Iz, square.Iz, .61, .70, hinged, true)
 	r = solve(t, timber, withPush(onBeam(1500, 1, 2), 1, 20))
 	got[iName+"u(left top) mm"] = r.Displacements[1][UX] * 1e3

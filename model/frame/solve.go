@@ -13,21 +13,12 @@ type Result struct {
 	Ends          []EndForces // by member
 	PanelShear    []float64   // by panel: shear force for each metre of edge, N/m
 
-	spans []span // by member, for Along and At
+	spans []span // by member, for Along
 }
 
 // EndForces are the forces of the nodes on a member's ends in its local axes:
 // N and N m. Axial force at the start is positive in compression.
 type EndForces struct{ Start, End Vec6 }
-
-// Solve is Assemble and then [Assembled.Solve] for a single case.
-func (f *Frame) Solve(c Case) (*Result, error) {
-	a, err := f.Assemble()
-	if err != nil {
-		return nil, err
-	}
-	return a.Solve(c)
-}
 
 // Solve answers one load case. The error is an [InputError], for loads that
 // do not fit the frame or answers outside the range of numbers.

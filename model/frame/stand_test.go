@@ -173,7 +173,7 @@ func TestBoxedStand(t *testing.T) {
 // Diagonals instead of boards, one in each face: also sound, and in force.
 func TestDiagonalStand(t *testing.T) {
 	s := boxed(0)
-	bar := Profile{steel, mustSection(Rectangle(.003, .02))}
+	bar := Profile{steel, rectangle(.003, .02)}
 	for _, f := range []*Face{&s.Back, &s.Left, &s.Right, &s.Top} {
 		f.Diagonal = &bar
 	}
@@ -234,7 +234,7 @@ func TestAnyStand(t *testing.T) {
 		thick := rapid.Float64Range(.03, .09)
 		profile := func() Profile {
 			side := thick.Draw(t, "side")
-			return Profile{wood, mustSection(Rectangle(side, side))}
+			return Profile{wood, rectangle(side, side)}
 		}
 		s := Stand{
 			Length: size.Draw(t, "length"), Depth: size.Draw(t, "depth"), Height: size.Draw(t, "height"),
