@@ -56,7 +56,7 @@ func TestNothingCoversTheDimensions(t *testing.T) {
 			if s.Labels.Height == "" || id == PartFigure || id == PartReactions || id == PartHighlight {
 				continue
 			}
-			if edge := line.X + off - 5 - size.Height(); off > 0 && e.Max.X > edge+1 {
+			if edge := line.X + off - 5 - (size.Ascent + size.Descent); off > 0 && e.Max.X > edge+1 {
 				t.Errorf("%s in %v: %s reaches into the heights at %.1f, expected at most %.1f", name, s.Room, id, e.Max.X, edge)
 			}
 			if edge := line.X + off; off < 0 && e.Min.X < edge {

@@ -29,7 +29,7 @@ func NewPDF(doc *fpdf.Fpdf) *PDF {
 
 // Font selects a cut of the program's type family for the document's own text,
 // at size points of 1/72 inch, embedding it when it is the first use. So page
-// text and drawings share the fonts. Fallback fonts are not consulted here.
+// text and drawings share the fonts. Spare fonts are not consulted here.
 func (p *PDF) Font(w Weight, size float64) {
 	p.doc.SetFont(p.family(w.known(), -1), "", size)
 }
@@ -162,7 +162,7 @@ func (p *PDF) stroke(line []Point, closed bool, width float64, dash []float64, c
 
 func (p *PDF) target([]Point) {}
 
-// text writes a run, changing fonts where a fallback shows the glyphs.
+// text writes a run, changing fonts where a spare one shows the glyphs.
 func (p *PDF) text(r run) {
 	p.fade(r.alpha)
 	p.flush()
@@ -212,13 +212,13 @@ func split(s string, w Weight) []section {
 }
 
 // family gives the document's name of a font, embedding it at its first use.
-func (p *PDF) family(w Weight, fallback int) string {
+func (p *PDF) family(w Weight, spare int) string {
 	openBook()
 	book.Lock()
 	defer book.Unlock()
 	name, font := fmt.Sprintf("look%d", w), book.cut[w]
-	if fallback >= 0 {
-		name, font = fmt.Sprintf("lookfallback%d-%d", book.edition, fallback), book.other(fallback)
+	if spare >= 0 {
+		name, font = fmt.Sprintf("lookspare%d-%d", book.edition, spare), book.other(spare)
 	}
 	if !p.families[name] {
 		p.families[name] = true

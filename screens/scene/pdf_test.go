@@ -135,7 +135,7 @@ func TestPDFRefusesOtherUnits(t *testing.T) {
 	}
 }
 
-// Where a fallback shows a glyph the run is split and the pen moves on.
+// Where a spare font shows a glyph the run is split and the pen moves on.
 func TestSplitKeepsTheAdvance(t *testing.T) {
 	sum := 0.0
 	for _, part := range split("Nitrat 25 mg/L", Regular) {

@@ -20,9 +20,6 @@ type Metrics struct {
 	CapHeight float64 // height of a capital letter
 }
 
-// Height gives Ascent plus Descent.
-func (m Metrics) Height() float64 { return m.Ascent + m.Descent }
-
 // A cutFont is one parsed font with what measuring needs, in units of one em.
 type cutFont struct {
 	data                     []byte
@@ -37,14 +34,13 @@ var book typeBook
 
 type typeBook struct {
 	sync.Mutex
-	once     sync.Once
-	cut      [weights]*cutFont
-	fallback []*cutFont
-	spares   [2][]*spare // look.Spares, for the lighter and the heavier weights
-	opened   []*spare    // those that were needed, in the order in which they were
-	edition  int         // changes when the fallback or the order of the spares does
-	buf      sfnt.Buffer
-	glyphs   map[glyphKey]glyphInfo
+	once    sync.Once
+	cut     [weights]*cutFont
+	spares  [2][]*spare // look.Spares, for the lighter and the heavier weights
+	opened  []*spare    // those that were needed, in the order in which they were
+	edition int         // changes when the order of the spares does
+	buf     sfnt.Buffer
+	glyphs  map[glyphKey]glyphInfo
 }
 
 type glyphKey struct {
@@ -54,7 +50,7 @@ type glyphKey struct {
 
 // glyphInfo says which font shows a rune, and how wide, in ems.
 type glyphInfo struct {
-	font    int // -1 the cut itself, else an index into fallback, and behind its end into opened
+	font    int // -1 the cut itself, else an index into opened
 	index   sfnt.GlyphIndex
 	advance float64
 }
@@ -147,33 +143,7 @@ func (s *spare) open() *cutFont {
 
 // other is the font of a glyph that the cut lacks; the book must be locked.
 func (b *typeBook) other(font int) *cutFont {
-	if font < len(b.fallback) {
-		return b.fallback[font]
-	}
-	return b.opened[font-len(b.fallback)].font
-}
-
-// SetFallback sets TrueType fonts that show what the embedded family lacks, tried
-// in order before the fonts of look.Spares; none clears them. It acts on what is
-// drawn afterwards.
-// A font that cannot be read is refused and nothing is changed. For PDF the
-// fonts must have TrueType outlines.
-func SetFallback(fonts ...[]byte) error {
-	var parsed []*cutFont
-	for i, data := range fonts {
-		c, err := parseFont(data)
-		if err != nil {
-			return fmt.Errorf("scene: fallback font %d: %w", i, err)
-		}
-		parsed = append(parsed, c)
-	}
-	openBook()
-	book.Lock()
-	defer book.Unlock()
-	book.fallback = parsed
-	book.edition++
-	book.glyphs = map[glyphKey]glyphInfo{}
-	return nil
+	return b.opened[font].font
 }
 
 // glyph looks up a rune; the book must be locked. What no font has is shown as
@@ -186,14 +156,6 @@ func glyph(w Weight, r rune) glyphInfo {
 	g := glyphInfo{font: -1}
 	c := book.cut[w]
 	g.index, _ = c.font.GlyphIndex(&book.buf, r)
-	if g.index == 0 {
-		for i, f := range book.fallback {
-			if x, err := f.font.GlyphIndex(&book.buf, r); err == nil && x != 0 {
-				g.font, g.index, c = i, x, f
-				break
-			}
-		}
-	}
 	if g.index == 0 {
 		list := book.spares[0]
 		if w == SemiBold || w == Bold {
@@ -208,7 +170,7 @@ func glyph(w Weight, r rune) glyphInfo {
 				continue
 			}
 			if i, err := f.font.GlyphIndex(&book.buf, r); err == nil && i != 0 {
-				g.font, g.index, c = len(book.fallback)+x.at, i, f
+				g.font, g.index, c = x.at, i, f
 				break
 			}
 		}
@@ -223,8 +185,8 @@ func glyph(w Weight, r rune) glyphInfo {
 	return g
 }
 
-// Covers tells whether every rune of s can be shown, by the embedded family, a
-// fallback or a spare font.
+// Covers tells whether every rune of s can be shown, by the embedded family
+// or a spare font.
 func Covers(s string, w Weight) bool {
 	openBook()
 	book.Lock()
