@@ -1,15 +1,12 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"time"
 
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/model/care"
-	"example.org/driploop/model/keeper"
-	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/firstfill"
 	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
@@ -268,20 +265,4 @@ func (w *walker) to(id string) error {
 		w.canvas.FocusNext()
 	}
 	return fmt.Errorf("walk: no way by Tab to %q", id)
-}
-
-// kept reads what the store holds after a walk.
-func kept(ctx context.Context, k *keeper.Keeper, tank string) (map[care.Step]care.StepState, quantity.Value, error) {
-	v, _, err := k.FirstFill(ctx, tank, care.TankPlace)
-	if err != nil {
-		return nil, quantity.Value{}, err
-	}
-	states := map[care.Step]care.StepState{}
-	for _, s := range v.Steps {
-		states[s.Step] = s.State
-	}
-	if v.Page.Headline == nil {
-		return states, quantity.Value{}, nil
-	}
-	return states, v.Page.Headline.Value, nil
 }

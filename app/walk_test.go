@@ -11,6 +11,7 @@ import (
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/journal"
+	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/present"
@@ -141,4 +142,20 @@ func dotted(p plan) plan {
 		}
 	}
 	return p
+}
+
+// kept reads what the store holds after a walk.
+func kept(ctx context.Context, k *keeper.Keeper, tank string) (map[care.Step]care.StepState, quantity.Value, error) {
+	v, _, err := k.FirstFill(ctx, tank, care.TankPlace)
+	if err != nil {
+		return nil, quantity.Value{}, err
+	}
+	states := map[care.Step]care.StepState{}
+	for _, s := range v.Steps {
+		states[s.Step] = s.State
+	}
+	if v.Page.Headline == nil {
+		return states, quantity.Value{}, nil
+	}
+	return states, v.Page.Headline.Value, nil
 }

@@ -78,7 +78,7 @@ func row(lang string) string {
 	total := len(in(source).messages)
 	have := total - len(in(lang).missing())
 	reviewed, by := 0, map[string]bool{}
-	for _, id := range NoteIDs() {
+	for _, id := range noteIDs() {
 		if NoteReviewed(lang, id) {
 			reviewed++
 			if r := reviews(lang)[id]; r.By != "" {
@@ -94,7 +94,7 @@ func row(lang string) string {
 	case baseOf(lang) == source:
 		messages, who = "an overlay: what differs", "not needed"
 	}
-	return fmt.Sprintf("| %s | %s | %s | %d of %d | %s |\n", lang, NameOf(lang), messages, reviewed, len(NoteIDs()), who)
+	return fmt.Sprintf("| %s | %s | %s | %d of %d | %s |\n", lang, NameOf(lang), messages, reviewed, len(noteIDs()), who)
 }
 
 func TestCoverageIsToldAsItIs(t *testing.T) {

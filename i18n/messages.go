@@ -184,9 +184,6 @@ func Offered(lang string) bool {
 	return lang == source || lang == Pseudo || slices.Contains(shipped(), lang) && written()[lang] != nil && len(in(lang).missing()) == 0
 }
 
-// Lacking lists the keys that lang does not have, in alphabetical order.
-func Lacking(lang string) []string { return in(lang).missing() }
-
 // Keys lists the keys of all messages in alphabetical order.
 func Keys() []string {
 	out := make([]string, 0, len(in(source).messages))

@@ -6,7 +6,6 @@ import (
 	"encoding/hex"
 	"fmt"
 	"path"
-	"slices"
 	"strings"
 	"sync"
 
@@ -100,16 +99,4 @@ func NoteReviewed(lang, note string) bool {
 // holds reports whether a review is of these two texts.
 func holds(r Review, source, translation string) bool {
 	return r.By != "" && source != "" && translation != "" && r.Source == source && r.Translation == translation
-}
-
-// NoteIDs lists the notes that English has, in alphabetical order.
-func NoteIDs() []string {
-	var out []string
-	for key := range in(source).messages {
-		if id, ok := strings.CutPrefix(key, "note."); ok && strings.HasSuffix(id, ".hazard") {
-			out = append(out, strings.TrimSuffix(id, ".hazard"))
-		}
-	}
-	slices.Sort(out)
-	return out
 }

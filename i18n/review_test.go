@@ -23,6 +23,18 @@ var (
 	renewNotes = flag.String("notes", "", "which notes, by comma; all of them unless given")
 )
 
+// noteIDs lists the notes that English has, in alphabetical order.
+func noteIDs() []string {
+	var out []string
+	for key := range in(source).messages {
+		if id, ok := strings.CutPrefix(key, "note."); ok && strings.HasSuffix(id, ".hazard") {
+			out = append(out, strings.TrimSuffix(id, ".hazard"))
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
 // renewed is the record of a language with the reviews of some notes put in, and
 // notes that are no more left out.
 func renewed(lang string, old map[string]Review, notes []string, by, on string) (string, error) {
@@ -31,7 +43,7 @@ func renewed(lang string, old map[string]Review, notes []string, by, on string) 
 	}
 	var b strings.Builder
 	b.WriteString("# Which translations of the safety notes were reviewed, of which texts, when and by whom. Written by the test Renew.\n")
-	for _, id := range NoteIDs() {
+	for _, id := range noteIDs() {
 		r, ok := old[id]
 		if slices.Contains(notes, id) {
 			r, ok = Review{NoteHash(source, id), NoteHash(lang, id), on, by}, true
@@ -51,7 +63,7 @@ func renewed(lang string, old map[string]Review, notes []string, by, on string) 
 func TestRenew(t *testing.T) {
 	lang, by, on, notes := "es", "a reader", "2026-11-30", []string{"glass", "shock"}
 	if *renewLang != "" {
-		lang, by, on, notes = *renewLang, *renewBy, *renewOn, NoteIDs()
+		lang, by, on, notes = *renewLang, *renewBy, *renewOn, noteIDs()
 		if *renewNotes != "" {
 			notes = strings.Split(*renewNotes, ",")
 		}
@@ -89,18 +101,18 @@ func TestShippedNotesAreReviewed(t *testing.T) {
 		if baseOf(lang) == source {
 			continue
 		}
-		for _, id := range NoteIDs() {
+		for _, id := range noteIDs() {
 			if !NoteReviewed(lang, id) {
 				t.Errorf("%s: the note %q has no review of its texts as they are", lang, id)
 			}
 		}
 		for id := range reviews(lang) {
-			if !slices.Contains(NoteIDs(), id) {
+			if !slices.Contains(noteIDs(), id) {
 				t.Errorf("%s: notes/%s.toml has %q, which is no note", lang, lang, id)
 			}
 		}
 	}
-	if n := len(NoteIDs()); n < 32 {
+	if n := len(noteIDs()); n < 32 {
 		t.Errorf("%d notes, want at least 32", n)
 	}
 }

@@ -27,7 +27,6 @@ const (
 	Carbonate Purpose = "carbonate" // carbonate hardness
 	Mineral   Purpose = "mineral"   // general hardness
 	Stress    Purpose = "stress"    // strength of a material
-	Load      Purpose = "load"      // load on an area of floor
 	Long      Purpose = "long"      // times of years
 	Short     Purpose = "short"     // times of minutes
 )

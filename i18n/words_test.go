@@ -17,7 +17,7 @@ func TestLanguages(t *testing.T) {
 		t.Fatalf("Languages() = %v, want English in it", Languages())
 	}
 	for _, l := range Languages() {
-		if n := len(Lacking(l)); n != 0 {
+		if n := len(in(l).missing()); n != 0 {
 			t.Errorf("%s is offered and lacks %d messages", l, n)
 		}
 	}

@@ -23,7 +23,6 @@ const (
 	year                                          = 365 * day
 	kilowattHour                                  = 3.6e6
 	usGallon                 quantity.Volume      = 3.785411784e-3 // m³, exact by definition
-	litresPerCubicMetre                           = 1000.0
 	secondsOfLongestPowerCut                      = 14 * day
 )
 

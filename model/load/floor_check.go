@@ -10,7 +10,6 @@ import (
 // Live loads that dwellings are designed for.
 const (
 	LiveUS       quantity.Pressure = 40 * 47.88025898033584 // 40 psf. Source: ASCE 7-22 table 4.3-1, IRC table R301.5
-	LiveUSSleep  quantity.Pressure = 30 * 47.88025898033584 // sleeping rooms. Source: as LiveUS
 	LiveEurope   quantity.Pressure = 1500                   // Source: EN 1991-1-1 table 6.2 category A, national values from 1.5 kN/m², from memory
 	deadOfTables quantity.Pressure = 10 * 47.88025898033584 // Source: IRC table R502.3.1(2)
 )

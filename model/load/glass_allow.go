@@ -32,9 +32,6 @@ const (
 	tradeFactor     = 3.8    // common practice, no source
 )
 
-// durationFactor is k_mod of EN 16612 for hours of load, 0.663·t^(−1/16).
-func durationFactor(hours float64) float64 { return 0.663 * math.Pow(hours, -1.0/fatigue) }
-
 // staticFactor is the strength left after years over that in 3 s, (t/3 s)^(−1/16).
 func staticFactor(years float64) float64 {
 	return math.Pow(years*365.25*24*3600/3, -1.0/fatigue)

@@ -20,11 +20,6 @@ func (p Point) On(width, height int) (x, y float64) {
 	return p.X / 1000 * float64(width), p.Y / 1000 * float64(height)
 }
 
-// At gives the point of a pixel position on a picture of that size.
-func At(x, y float64, width, height int) Point {
-	return Point{X: x / float64(max(width, 1)) * 1000, Y: y / float64(max(height, 1)) * 1000}
-}
-
 // Turned gives the place of p after quarter turns clockwise; negative ones turn
 // back.
 func (p Point) Turned(quarters int) Point {

@@ -99,7 +99,7 @@ func TestPointsTurnWithTheirPicture(t *testing.T) {
 	m.Set(30, 5, color.RGBA{255, 255, 255, 255})
 	for q := -4; q <= 4; q++ {
 		img := RGBA(m, q)
-		x, y := At(30.5, 5.5, 40, 20).Turned(q).On(img.Rect.Dx(), img.Rect.Dy())
+		x, y := Point{30.5 / 40 * 1000, 5.5 / 20 * 1000}.Turned(q).On(img.Rect.Dx(), img.Rect.Dy())
 		if img.RGBAAt(int(x), int(y)).R != 255 {
 			t.Errorf("after %d quarters the point is not at %g, %g", q, x, y)
 		}

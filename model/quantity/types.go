@@ -1,7 +1,5 @@
 package quantity
 
-import "math"
-
 // One defined type a quantity, in the base unit of its kind. Conversions from
 // other units go through Unit, so that factors stand in one table only.
 type (
@@ -86,9 +84,3 @@ const StandardGravity = 9.80665
 
 // Weight returns the weight of m under standard gravity.
 func (q Mass) Weight() Force { return Force(float64(q) * StandardGravity) }
-
-// MassOf returns the mass whose weight is f under standard gravity.
-func MassOf(f Force) Mass { return Mass(float64(f) / StandardGravity) }
-
-// Degrees makes an angle of x degrees.
-func Degrees(x float64) Angle { return Angle(x * math.Pi / 180) }

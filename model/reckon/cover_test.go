@@ -22,7 +22,7 @@ import (
 // names and kinds of tests, makers of inputs that JSON states outright.
 var vocabulary = []string{
 	"tank.Shapes", "tank.Materials", "tank.Stones", "tank.Substrates", "load.Boards", "load.LegMaterials", "load.FloorConditions", "load.GlassConditions",
-	"nitrogen.Ways", "heat.MediaKinds", "water.AllTests", "water.Name", "water.Kind", "water.Known", "water.LiquidLabel", "water.PowderLabel",
+	"nitrogen.Ways", "heat.MediaKinds", "water.AllTests", "water.Name", "water.Kind", "water.Known", "water.LiquidLabel",
 	"water.Told",                                                         // the working beside a judgement
 	"water.Zones", "water.NH3Zones", "water.Judged", "water.JudgedBasis", // the lines of the judgement, for drawing
 	"tank.Check", // of what goes in: every calculation on a tank begins with it

@@ -19,9 +19,6 @@ func LiquidLabel(amount quantity.Volume, per quantity.Volume) Label {
 	return Label{amount.Value(), per}
 }
 
-// PowderLabel makes the label of a powder.
-func PowderLabel(amount quantity.Mass, per quantity.Volume) Label { return Label{amount.Value(), per} }
-
 // A dose beyond these is a label read or typed wrongly, such as litres for
 // millilitres. // judgement: spans liquid conditioners and powders in use
 const (

@@ -16,9 +16,6 @@ const (
 	mostRatio = 12.3
 )
 
-// InsuranceChloride is kept in reserve in nitrite-prone water. Source: SRAC 462.
-const InsuranceChloride = quantity.Concentration(100)
-
 // NitriteWater is water with nitrite. The basis is forced: taking nitrogen for
 // ion changes the answer 3.3 times.
 type NitriteWater struct {
@@ -79,7 +76,8 @@ func NitriteChloride(w NitriteWater) (ChlorideNeed, *working.Trail, error) {
 }
 
 // ChlorideTo returns the salt that brings water to a chloride content (0 to
-// 1000 mg/L) such as InsuranceChloride.
+// 1000 mg/L), such as the 100 mg/L that SRAC 462 keeps in reserve in
+// nitrite-prone water.
 func ChlorideTo(target quantity.Concentration, now quantity.Value, water quantity.Volume) (ChlorideNeed, *working.Trail, error) {
 	if err := acceptContent("target", "q.water.chloride_target", target, 1000); err != nil {
 		return ChlorideNeed{}, nil, err

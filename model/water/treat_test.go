@@ -23,7 +23,7 @@ func TestDose(t *testing.T) {
 			t.Errorf("label 5 mL per 38 L, %g L (reference sheet, section 5): want %g mL, got %g", c.v, c.want, got)
 		}
 	}
-	p, tr, err := Dose(PowderLabel(quantity.Mass(0.001), quantity.Litres(40)), quantity.Litres(60))
+	p, tr, err := Dose(Label{quantity.Mass(0.001).Value(), quantity.Litres(40)}, quantity.Litres(60))
 	fine(t, tr, err)
 	if got := p.In(quantity.MustUnit("g")); !near(got, 1.5, 1e-12) {
 		t.Errorf("1 g per 40 L for 60 L: want 1.5 g, got %g", got)
@@ -40,7 +40,7 @@ func TestDoseRefuses(t *testing.T) {
 	}{
 		"litres for millilitres": {LiquidLabel(quantity.Litres(5), quantity.Litres(38)), litre, "label_amount", "refuse.water.label_strong"},
 		"far too weak":           {LiquidLabel(ml(0.1), quantity.Litres(100)), litre, "label_amount", "refuse.water.label_weak"},
-		"kilograms for grams":    {PowderLabel(1, quantity.Litres(40)), litre, "label_amount", "refuse.water.label_strong"},
+		"kilograms for grams":    {Label{quantity.Mass(1).Value(), quantity.Litres(40)}, litre, "label_amount", "refuse.water.label_strong"},
 		"nothing":                {LiquidLabel(0, quantity.Litres(40)), litre, "label_amount", "refuse.water.label_weak"},
 		"negative":               {LiquidLabel(ml(-5), quantity.Litres(40)), litre, "label_amount", "refuse.water.label_weak"},
 		"missing":                {Label{Per: litre}, litre, "label_amount", "refuse.missing"},
@@ -194,7 +194,7 @@ func TestNitriteChloride(t *testing.T) {
 			w.Basis = quantity.AsN
 			n, tr, err = NitriteChloride(w)
 		case "insurance100":
-			n, tr, err = ChlorideTo(InsuranceChloride, now, v)
+			n, tr, err = ChlorideTo(100, now, v)
 		default:
 			t.Fatal(r.cell)
 		}

@@ -137,7 +137,7 @@ func samplePage(w words) (page *Scroller, stick *Dipstick, nav *NavBar) {
 		kit(KitRowSpec{Name: w.option, Size: "50 W", Why: w.lines[0], Price: "12.50", Unit: "€", State: Wait, Word: w.steps[5]}),
 		kit(KitRowSpec{Name: w.labels[0], Size: w.beside, Why: w.purpose, Have: true, Price: "x", Unit: "€", Refuse: w.hazard}),
 		NewFlow(NewButton(ButtonSpec{Label: w.places[0]}, nil), NewButton(ButtonSpec{Label: w.places[2], Busy: true}, nil), NewButton(ButtonSpec{Label: w.places[4], Off: true}, nil)),
-		NewText(TextSpec{w.lines[1], Refusal}), NewLine(), NewSpace(6), NewText(TextSpec{w.lines[1], Note}),
+		NewText(TextSpec{w.lines[1], Refusal}), NewSpace(6), NewText(TextSpec{w.lines[1], Note}),
 	)
 	ds := DipstickSpec{Current: 2, Still: true}
 	for i, s := range w.steps {

@@ -76,21 +76,4 @@ func (p *pen) refusal(s string, x, y, width float32, c cut) float32 {
 	return p.wrapped(s, x+in, y, width-in, c.in(look.Rust))
 }
 
-// Line is a thin rule across the column.
-type Line struct{ part }
-
-// NewLine gives a rule.
-func NewLine() *Line {
-	l := &Line{}
-	l.begin(l)
-	return l
-}
-
-func (l *Line) leastWidth() float32 { return 0 }
-
-func (l *Line) draw(p *pen, width float32) float32 {
-	p.rect(0, 0, width, 1, box{fill: look.Rule})
-	return 1
-}
-
 var _ fyne.Widget = (*Text)(nil)

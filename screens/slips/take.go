@@ -44,15 +44,6 @@ func (t *Take) Object() fyne.CanvasObject { return t.column }
 // Button takes what is ticked.
 func (t *Take) Button() *parts.Button { return t.take }
 
-// Shown is what the view says.
-func (t *Take) Shown() present.Reply { return t.shown }
-
-// Tick finds the box of an item; nil for one that cannot be taken.
-func (t *Take) Tick(id string) *parts.Tick { return t.ticks[id] }
-
-// Tank is the choice of a tank, where it is not known whose the reply is.
-func (t *Take) Tank() *parts.Choice { return t.tank }
-
 func (t *Take) t(k working.Key) string { return t.deps.Present.W.T(k, nil) }
 
 // lay puts the parts in the column.
