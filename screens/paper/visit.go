@@ -71,9 +71,11 @@ func GatherVisit(ctx context.Context, k *keeper.Keeper, tank string, a keeper.Vi
 	return in, nil
 }
 
-// fill is how much of everything stands on the page: each is tried, from full to
-// spare, until all of it is one page. Judgement.
-var fills = []struct{ tests, charts, rows, facts, questions int }{
+// A fill is how much of everything stands on the page.
+type fill struct{ tests, charts, rows, facts, questions int }
+
+// fills are tried, from full to spare, until all of it is one page. Judgement.
+var fills = []fill{
 	{12, 4, 10, 20, 20}, {10, 4, 7, 16, 20}, {8, 4, 5, 12, 12}, {6, 4, 4, 10, 8}, {5, 2, 3, 8, 6}, {4, 2, 2, 6, 4}, {3, 0, 2, 4, 3}, {2, 0, 1, 2, 2},
 }
 
@@ -81,16 +83,18 @@ var fills = []struct{ tests, charts, rows, facts, questions int }{
 func visitPages(in *Input) []*page {
 	var ps []*page
 	for _, n := range fills {
-		f := newFlow(in.Size)
-		f.title(in, VisitSlip)
-		f.visitHead(in, n.questions)
-		f.visitCase(in, n.rows)
-		f.visitTests(in, n.tests, n.charts)
-		f.visitLists(in, n.rows)
-		f.visitFacts(in, n.facts)
-		if ps = f.lay(); len(ps) == 1 {
-			break
+		if ps = visitFront(in, n); len(ps) > 1 {
+			continue
 		}
+		for n.facts < fills[0].facts { // what room is left is that of the facts
+			n.facts += 2
+			more := visitFront(in, n)
+			if len(more) > 1 {
+				break
+			}
+			ps = more
+		}
+		break
 	}
 	if len(in.Visit.shots) > 0 {
 		g := newFlow(in.Size)
@@ -101,6 +105,18 @@ func visitPages(in *Input) []*page {
 		ps = append(ps, g.lay()...)
 	}
 	return ps
+}
+
+// visitFront lays out what stands before the pictures.
+func visitFront(in *Input, n fill) []*page {
+	f := newFlow(in.Size)
+	f.title(in, VisitSlip)
+	f.visitHead(in, n.questions)
+	f.visitCase(in, n.rows)
+	f.visitTests(in, n.tests, n.charts)
+	f.visitLists(in, n.rows)
+	f.visitFacts(in, n.facts)
+	return f.lay()
 }
 
 // visitHead says whose it is and which days it tells of, and asks the questions.

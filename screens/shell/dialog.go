@@ -15,13 +15,17 @@ import (
 // dialog shows a panel over the page, with what ends it in a foot that does not
 // scroll; Escape or the function returned closes it.
 func (s *Shell) dialog(title string, content fyne.CanvasObject, foot ...fyne.CanvasObject) func() {
-	return s.dialogBack(title, content, nil, foot...)
+	return s.dialogOf(dialogWidth, title, content, nil, foot...)
 }
 
 // dialogBack is dialog with what Escape does; nil closes it.
 func (s *Shell) dialogBack(title string, content fyne.CanvasObject, back func(), foot ...fyne.CanvasObject) func() {
+	return s.dialogOf(dialogWidth, title, content, back, foot...)
+}
+
+func (s *Shell) dialogOf(width float32, title string, content fyne.CanvasObject, back func(), foot ...fyne.CanvasObject) func() {
 	scroll := parts.NewScroller(12, parts.NewText(parts.TextSpec{Text: title, Role: parts.Heading}), content)
-	return s.panel(content, parts.NewFooted(scroll, foot...), dialogWidth, func(shut func()) {
+	return s.panel(content, parts.NewFooted(scroll, foot...), width, func(shut func()) {
 		scroll.Keys.Back = shut
 		if back != nil {
 			scroll.Keys.Back = back
@@ -82,6 +86,9 @@ func (s *Shell) panel(content fyne.CanvasObject, sheet interface {
 
 // dialogWidth reads well. Judgement.
 const dialogWidth = 620
+
+// besideWidth has two things beside each other. Judgement.
+const besideWidth = 1180
 
 // dialogPad is the room about what a panel holds.
 const dialogPad = 10

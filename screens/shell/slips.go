@@ -247,7 +247,7 @@ func (s *Shell) showVisit(path string) {
 	}
 }
 
-// answer composes a reply to a visit slip.
+// answer composes a reply to a visit slip, with the slip beside it.
 func (s *Shell) answer(v slip.Visit) {
 	c, err := slips.NewCompose(s.deps(), v, &s.replies)
 	if err != nil {
@@ -259,7 +259,8 @@ func (s *Shell) answer(v slip.Visit) {
 		shut()
 		s.answerVisit(r, nil)
 	}
-	shut = s.dialog(s.t("page.reply.compose"), c.Object(), parts.NewFlow(c.Button(), parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
+	beside := parts.NewRowOf(2, parts.NewColumn(12, slips.Visit(s.deps(), v, nil)...), c.Object())
+	shut = s.dialogOf(besideWidth, s.t("page.reply.compose"), beside, nil, parts.NewFlow(c.Button(), parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
 	if cv := s.canvas(); cv != nil {
 		cv.Focus(c.First())
 	}

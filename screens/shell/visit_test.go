@@ -121,6 +121,9 @@ func TestVisitThereAndBack(t *testing.T) {
 	}
 	shop.hit(t, "close", fyne.KeySpace)
 	shop.hit(t, "answer", fyne.KeySpace)
+	if !shop.shows("Is it the water?") || !shop.shows("Your own water test") {
+		t.Error("the slip does not stand beside the reply to it")
+	}
 	shop.hit(t, "reply-write", fyne.KeySpace)
 	if !strings.Contains(shop.texts(), "says nothing yet") {
 		t.Error("an empty reply was not refused in words")
