@@ -15,6 +15,9 @@ func (w *Words) Finding(f working.Finding) string {
 	args := Args{}
 	for name, v := range f.Values {
 		args[name] = v
+		if b := f.Bases[name]; b != quantity.BasisNone {
+			args[name] = w.Quantity(v) + " " + w.T(working.Key("word.basis."+string(b)), nil)
+		}
 	}
 	for name, k := range f.Words {
 		args[name] = k

@@ -157,7 +157,17 @@ func (j *judge) predictions(i int) []working.Finding {
 		if x.X+off < p.Low.X || x.X-off > p.High.X {
 			f = working.Find(working.Wait, "find.keeper.predicted_off")
 		}
-		out = append(out, f.Word("Test", testNames[name].Name()).With("Expected", p.After).With("Low", p.Low).With("High", p.High).With("Measured", x))
+		f = f.Word("Test", testNames[name].Name())
+		for of, v := range map[string]quantity.Value{"Expected": p.After, "Low": p.Low, "High": p.High, "Measured": x} {
+			switch {
+			case name == journal.NameAmmonia: // told as nitrogen by its name
+				v = care.StepOn(v, name, p.Basis, quantity.AsN)
+			case p.Basis == quantity.AsN:
+				f = f.On(of, p.Basis)
+			}
+			f = f.With(of, v)
+		}
+		out = append(out, f)
 	}
 	return out
 }

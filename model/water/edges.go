@@ -44,7 +44,7 @@ func (v *visit) edges() {
 			continue
 		}
 		if c.beyond {
-			v.say(working.Find(beyondState(x), "find.water.beyond").Word("Test", x.Name()).With("Limit", x.value(c.x)), again)
+			v.say(x.tell(working.Find(beyondState(x), "find.water.beyond").Word("Test", x.Name()), "Limit", c, c.x), again)
 			continue
 		}
 		if !c.told() || !c.detected {
@@ -67,8 +67,11 @@ func (v *visit) edges() {
 				if harmful(x) {
 					s = working.Wait
 				}
-				v.say(working.Find(s, "find.water.either_side").Word("Test", x.Name()).With("Line", x.value(line)).
-					With("Low", x.value(math.Max(0, low))).With("High", x.value(high)))
+				f := working.Find(s, "find.water.either_side").Word("Test", x.Name())
+				for name, y := range map[string]float64{"Line": line, "Low": math.Max(0, low), "High": high} {
+					f = x.tell(f, name, c, y)
+				}
+				v.say(f)
 				break
 			}
 		}

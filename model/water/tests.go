@@ -161,6 +161,8 @@ type canonical struct {
 	below    float64 // how far below x the truth may lie; 0 as above it where the kit is not known
 	above    float64 // and how far above it
 	beyond   bool    // x is the least that it can be
+	raw      float64 // as it was typed, on basis
+	basis    quantity.Basis
 }
 
 // told reports whether the kit says how far the reading may be off.
@@ -224,7 +226,7 @@ func (x Test) canonical(r Reading) (canonical, error) {
 	if err := working.InRange(string(x), n.name, r.Value, v(n.low), v(n.high)); err != nil {
 		return canonical{}, err
 	}
-	c := canonical{x: r.Value.X, limit: n.resolution}
+	c := canonical{x: r.Value.X, raw: r.Value.X, limit: n.resolution}
 	if r.Resolution.Known() {
 		c.limit = r.Resolution.X
 	}
@@ -245,7 +247,7 @@ func (x Test) canonical(r Reading) (canonical, error) {
 		if !ok {
 			return canonical{}, working.Refuse(string(x), "refuse.water.basis")
 		}
-		c.x = float64(y)
+		c.x, c.basis = float64(y), r.Basis
 		for _, d := range []*float64{&c.below, &c.above, &c.limit} {
 			if d == &c.limit && !r.Resolution.Known() {
 				continue // a usual one, in the unit it is judged in

@@ -123,7 +123,7 @@ func Doubt(x Test, earlier, later Reading, b Between) (working.Finding, bool) {
 		return jump, jumped
 	}
 	say := func(code working.Key) (working.Finding, bool) {
-		return working.Find(working.Wait, code).With("Earlier", x.value(a.x)).With("Later", x.value(z.x)), true
+		return x.tellMove(working.Find(working.Wait, code), a, z), true
 	}
 	days := later.At.Sub(earlier.At).Hours() / 24
 	switch {
@@ -133,7 +133,11 @@ func Doubt(x Test, earlier, later Reading, b Between) (working.Finding, bool) {
 		most := float64(b.Load) * math.Max(1, days) * loadMargin
 		if surely(a, z) > most {
 			f, _ := say("find.water.ammonia_beyond_load")
-			return f.With("Most", x.value(most)), true
+			f = f.With("Most", x.value(most))
+			for name := range f.Values { // the message does not say it
+				f = f.On(name, x.JudgedBasis())
+			}
+			return f, true
 		}
 	}
 	return jump, jumped
@@ -153,17 +157,33 @@ func Course(x Test, readings []Reading) (working.Finding, bool) {
 	}
 	up := t.Direction == Rising && (x == TestAmmonia || x == TestNitrite || x == TestNitrate || x == TestTDS || x == TestPhosphate || x == TestGH)
 	down := t.Direction == Falling && (x == TestPH || x == TestKH || x == TestOxygen)
-	rate := t.PerDay
+	rate, of := t.PerDay, canonical{basis: sharedBasis(readings)}
+	say := func(s working.State, code working.Key) working.Finding {
+		return x.tell(working.Find(s, code).Word("Test", x.Name()), "PerDay", of, rate.X)
+	}
 	switch {
 	case up && (x == TestAmmonia || x == TestNitrite):
-		return working.Find(working.Wait, "find.water.rising").Word("Test", x.Name()).With("PerDay", rate), true
+		return say(working.Wait, "find.water.rising"), true
 	case up:
-		return working.Find(working.Steady, "find.water.rising").Word("Test", x.Name()).With("PerDay", rate), true
+		return say(working.Steady, "find.water.rising"), true
 	case down:
 		rate.X = -rate.X
-		return working.Find(working.Wait, "find.water.falling").Word("Test", x.Name()).With("PerDay", rate), true
+		return say(working.Wait, "find.water.falling"), true
 	}
 	return working.Finding{}, false
+}
+
+// sharedBasis is the basis of readings that have one and the same.
+func sharedBasis(readings []Reading) quantity.Basis {
+	for _, r := range readings {
+		if r.Basis != readings[0].Basis {
+			return quantity.BasisNone
+		}
+	}
+	if len(readings) == 0 {
+		return quantity.BasisNone
+	}
+	return readings[0].Basis
 }
 
 // Jump reports a change between two readings of a test that a tank can hardly
@@ -181,6 +201,5 @@ func Jump(x Test, earlier, later Reading, changed quantity.Ratio) (working.Findi
 	if math.Abs(surely(a, b)) <= limit*days {
 		return working.Finding{}, false
 	}
-	return working.Find(working.Wait, "find.water.jump").Word("Test", x.Name()).
-		With("Earlier", x.value(a.x)).With("Later", x.value(b.x)), true
+	return x.tellMove(working.Find(working.Wait, "find.water.jump").Word("Test", x.Name()), a, b), true
 }

@@ -50,6 +50,9 @@ type Finding struct {
 	Values map[string]quantity.Value `json:"values,omitempty"`
 	Words  map[string]Key            `json:"words,omitempty"`
 	Text   map[string]string         `json:"text,omitempty"`
+	// Bases says on which basis a value of a nitrogen compound is, where it is to be
+	// said beside it.
+	Bases map[string]quantity.Basis `json:"bases,omitempty"`
 }
 
 // Find makes a finding without values.
@@ -63,6 +66,17 @@ func (f Finding) With(name string, v quantity.Value) Finding {
 	}
 	m[name] = v
 	f.Values = m
+	return f
+}
+
+// On says beside the value of a name on which basis it is.
+func (f Finding) On(name string, b quantity.Basis) Finding {
+	m := make(map[string]quantity.Basis, len(f.Bases)+1)
+	for k, x := range f.Bases {
+		m[k] = x
+	}
+	m[name] = b
+	f.Bases = m
 	return f
 }
 
