@@ -139,9 +139,8 @@ func (w *Words) render(key string, plural any, args Args) string {
 // filled is the text of a message with its placeholders filled.
 func (w *Words) filled(key string, plural any, args Args) string {
 	data := map[string]any{}
-	namesPH := w.namesPH(key)
 	for k, v := range args {
-		if namesPH {
+		if w.namesPH(key, k) {
 			v = w.withoutPH(v)
 		}
 		data[k] = w.say(v)
@@ -210,10 +209,15 @@ func (w *Words) StartsHigh(text string) string {
 	return string(unicode.ToUpper(first)) + text[n:]
 }
 
-// namesPH reports whether the words of a message say pH themselves.
-func (w *Words) namesPH(key string) bool {
+// namesPH reports whether the words of a message say pH of a placeholder themselves. They
+// do not where the message begins with it and goes on with other words.
+func (w *Words) namesPH(key, placeholder string) bool {
 	m, ok := in(w.lang).messages[key]
-	return ok && strings.Contains(m.Other, "pH") && key != "quantity.ph"
+	if !ok || key == "quantity.ph" || !strings.Contains(m.Other, "pH") {
+		return false
+	}
+	rest, begins := strings.CutPrefix(m.Other, "{{."+placeholder+"}}")
+	return !begins || strings.HasPrefix(strings.TrimLeft(rest, " "+noBreak), "pH")
 }
 
 // withoutPH writes a pH as its number alone, for a message that says what it is. What

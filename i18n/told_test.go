@@ -18,3 +18,15 @@ func TestAFindingSaysTheBasis(t *testing.T) {
 		}
 	}
 }
+
+// A pH at the head of a sentence keeps its name, though the sentence says pH again
+// later; where the sentence has said it, the number stands alone.
+func TestAPHIsNamedOnce(t *testing.T) {
+	ph := quantity.PH(8.2).Value()
+	for key, want := range map[working.Key]string{"find.water.ph_high_watch": "pH 8.2, on the high side", "find.water.ph_high": "pH 8.2. That is", "find.water.ph_fast": "pH moved by 8.2 since"} {
+		f := working.Find(working.Wait, key).With("PH", ph).With("Change", ph)
+		if got := strings.ReplaceAll(Speak("en", "", quantity.Metric).Finding(f), "\u00a0", " "); !strings.HasPrefix(got, want) {
+			t.Errorf("%s: %q", key, got)
+		}
+	}
+}
