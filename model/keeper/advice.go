@@ -87,7 +87,7 @@ func (j *judge) advise(t water.Tests) *ChangeAdvice {
 	asks, emergency := false, false
 	for _, f := range water.Interpret(t) {
 		asks = asks || f.Code == "find.water.do.change_share"
-		emergency = emergency || f.Code == "find.water.nh3_emergency"
+		emergency = emergency || isEmergency(f)
 	}
 	if !asks {
 		return nil

@@ -8,7 +8,6 @@ import (
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/sick"
 	"example.org/driploop/model/store"
-	"example.org/driploop/model/working"
 )
 
 // CaseView is a case with everything its page shows.
@@ -160,7 +159,7 @@ func (k *Keeper) Case(ctx context.Context, tank, id string) (CaseView, error) {
 		}
 	}
 	if v.Water != nil && v.Fresh {
-		seen.Water = sick.Water{Known: true, State: v.Water.State, Emergency: slices.ContainsFunc(v.Water.Findings, func(f working.Finding) bool { return f.Code == "find.water.nh3_emergency" })}
+		seen.Water = sick.Water{Known: true, State: v.Water.State, Emergency: slices.ContainsFunc(v.Water.Findings, isEmergency)}
 	}
 	v.Urgency = sick.Reckon(seen)
 	for _, name := range sick.Tests(v.Urgency.Signs) {

@@ -3,6 +3,7 @@ package keeper
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/heat"
@@ -86,9 +87,7 @@ func (k *Keeper) PlanChange(ctx context.Context, tank string, a ChangeAsk) (Chan
 	if err != nil {
 		return ChangePlan{}, err
 	}
-	for i := range j.entries {
-		j.note(i)
-	}
+	j.noteAll()
 	var p ChangePlan
 	var err2 error
 	if err := k.look(ctx, tank, func(_ *care.Record, f *care.Facts) { p, err2 = j.plan(a, f) }); err != nil {
@@ -96,6 +95,28 @@ func (k *Keeper) PlanChange(ctx context.Context, tank string, a ChangeAsk) (Chan
 	}
 	return p, err2
 }
+
+// noteAll takes every entry into what is known, and whether the latest water test calls
+// for an emergency that no change has been made for since.
+func (j *judge) noteAll() {
+	last := -1
+	for i, e := range j.entries {
+		switch e.Kind {
+		case journal.Tested:
+			last = i
+		case journal.Changed:
+			last = -1
+		}
+	}
+	for i := range j.entries {
+		if i == last {
+			j.emergency = slices.ContainsFunc(water.Interpret(j.testsOf(i)), isEmergency)
+		}
+		j.note(i)
+	}
+}
+
+func isEmergency(f working.Finding) bool { return f.Code == "find.water.nh3_emergency" }
 
 func (j *judge) plan(a ChangeAsk, f *care.Facts) (ChangePlan, error) {
 	full, err := f.Full()
@@ -131,7 +152,7 @@ func (j *judge) plan(a ChangeAsk, f *care.Facts) (ChangePlan, error) {
 		p.Predicted = j.predictTopUp(p.Share)
 		return p, nil
 	}
-	pair := water.WaterPair{Fraction: p.Share, Tank: tankT, New: p.Target}
+	pair := water.WaterPair{Fraction: p.Share, Emergency: j.emergency, Tank: tankT, New: p.Target}
 	j.pairOf(len(j.entries), j.latest(), &pair)
 	if p.Checks, err = water.GentleChange(pair); err != nil {
 		pair.TankPH, pair.NewPH, pair.TankTDS, pair.NewTDS = nil, nil, nil, nil

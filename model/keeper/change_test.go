@@ -31,6 +31,53 @@ func exampleTank(t *testing.T) (*keeper.Keeper, string, *clock) {
 	return k, id, c
 }
 
+// In an emergency the helper takes the half that the test asks for: it does not call it
+// too much. Once a change is written down, the usual size is gentle again until the
+// next test.
+func TestTheHelperKnowsAnEmergency(t *testing.T) {
+	ctx := context.Background()
+	k, id, c := exampleTank(t)
+	defer k.Close()
+	large := func(share string) bool {
+		t.Helper()
+		p, err := k.PlanChange(ctx, id, keeper.ChangeAsk{Way: keeper.ByShare, Share: quantity.Measure{Number: share, Unit: "percent"}})
+		must(t, err)
+		for _, x := range p.Checks {
+			if x.Finding != nil && x.Finding.Code == "find.water.change_large" {
+				return true
+			}
+		}
+		return false
+	}
+	add := func(kind journal.Kind, rs ...journal.Reading) string {
+		t.Helper()
+		c.t = c.t.Add(time.Hour)
+		e, err := k.AddEntry(ctx, id, journal.Entry{Kind: kind, Readings: rs})
+		must(t, err)
+		return e
+	}
+	if !large("50") {
+		t.Error("a half is gentle with nothing wrong")
+	}
+	e := add(journal.Tested, r(journal.NameAmmonia, "4", "mg/l", quantity.AsN), r(journal.NamePH, "8.2", "ph", ""), r(journal.NameTemperature, "25", "degc", ""))
+	j, err := k.Judge(ctx, id)
+	must(t, err)
+	if j[e].Advice == nil || j[e].Advice.Share != 0.5 {
+		t.Fatalf("the test asks for %+v", j[e].Advice)
+	}
+	if large("50") || !large("60") {
+		t.Errorf("in an emergency: a half too large %v, six tenths %v", large("50"), large("60"))
+	}
+	add(journal.Temperature, r(journal.NameTemperature, "25", "degc", ""))
+	if large("50") {
+		t.Error("a thermometer ends no emergency")
+	}
+	add(journal.Changed, r(journal.NameVolume, "25", "l", ""))
+	if !large("50") {
+		t.Error("a half right after a change is called gentle")
+	}
+}
+
 // By hand: nitrate of 80 mg/L with 10 in the tap, a quarter changed, is 62.5; a
 // test that shows it confirms the change, one that shows 20 does not.
 func TestTheNextTestConfirmsTheChange(t *testing.T) {

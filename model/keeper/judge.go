@@ -116,6 +116,9 @@ type judge struct {
 	taps    []int          // tests of the tap water so far
 	filled  journal.Civil  // when the tank was filled last
 	proven  bool           // a test has shown that the filter does its work
+	// emergency says that the latest test calls for a large change that was not made yet;
+	// noteAll sets it.
+	emergency bool
 }
 
 func (k *Keeper) judge(ctx context.Context, tank string) (*judge, error) {
