@@ -70,6 +70,7 @@ func TestChangesOfTheLastDays(t *testing.T) {
 		{"the first food", []journal.Entry{at(60, journal.Fed, "flake")}, nil},
 		{"just changed", []journal.Entry{at(5, journal.Changed, "")}, []working.Key{"changed"}},
 		{"changed cold", []journal.Entry{at(9, journal.Temperature, "", degrees("25")), at(5, journal.Changed, "", degrees("18"))}, []working.Key{"odd_water"}},
+		{"filled after the last change", []journal.Entry{at(40*day, journal.Changed, ""), at(3*day, journal.Filled, "")}, []working.Key{"filled"}},
 		{"no change for long", []journal.Entry{at(20*day, journal.Changed, "")}, []working.Key{"no_change"}},
 		{"late by habit", []journal.Entry{at(30*day, journal.Changed, ""), at(26*day, journal.Changed, ""), at(22*day, journal.Changed, ""), at(18*day, journal.Changed, ""), at(14*day, journal.Changed, ""), at(10*day, journal.Changed, "")}, []working.Key{"no_change"}},
 		{"not late by habit", []journal.Entry{at(31*day, journal.Changed, ""), at(24*day, journal.Changed, ""), at(17*day, journal.Changed, ""), at(10*day, journal.Changed, "")}, nil},
@@ -149,5 +150,15 @@ func TestWhatAnEntrySays(t *testing.T) {
 	}
 	if got[0].Finding.Text["Food"] != "frozen cubes" {
 		t.Errorf("the food is %q", got[0].Finding.Text["Food"])
+	}
+}
+
+// By hand: filled 38 days ago and never changed is 38 days, though a picture of years
+// ago stands in the daybook.
+func TestNeverChangedCountsFromTheFill(t *testing.T) {
+	es := []journal.Entry{at(8000*24, journal.Photo, ""), at(38*24, journal.Filled, "")}
+	got := Changes(es, now)
+	if len(got) != 1 || got[0].Finding.Code != "find.sick.was.never_changed" || got[0].Days != 38 {
+		t.Errorf("%+v", got)
 	}
 }

@@ -46,24 +46,28 @@ func oddWater(es []journal.Entry, now journal.Civil) []Change {
 }
 
 // lateWater finds a change just made that is not told of yet, or that one is
-// overdue; for a tank that was filled and never changed, that it never was.
+// overdue; for a tank that was filled and not changed since, that it was not. Its days
+// count from the fill: a picture of years ago may stand before it.
 func lateWater(es []journal.Entry, now journal.Civil, told []Change) []Change {
-	var made []journal.Entry // the latest first, as many as tell the habit
-	filled := false
-	for _, e := range slices.Backward(es) {
-		filled = filled || e.Kind == journal.Filled
+	var made []journal.Entry  // the latest first, as many as tell the habit
+	var filled *journal.Entry // last, with no change since
+	for i, e := range slices.Backward(es) {
+		if e.Kind == journal.Filled && filled == nil && len(made) == 0 {
+			filled = &es[i]
+			break
+		}
 		if e.Kind == journal.Changed {
 			if made = append(made, e); len(made) > usualOf {
 				break
 			}
 		}
 	}
-	if len(made) == 0 {
-		if len(es) > 0 && filled {
-			if d, ok := ago(es[0], now); ok && d >= Window {
-				return []Change{{Days: d, Finding: working.Find(working.Wait, "find.sick.was.never_changed").With("Days", quantity.Time(d*86400).Value())}}
-			}
+	if filled != nil {
+		if d, ok := ago(*filled, now); ok && d >= Window {
+			return []Change{{Days: d, Finding: working.Find(working.Wait, "find.sick.was.never_changed").With("Days", quantity.Time(d*86400).Value())}}
 		}
+	}
+	if len(made) == 0 {
 		return nil
 	}
 	last := made[0]

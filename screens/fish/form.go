@@ -32,7 +32,11 @@ func (p *Page) newForm() *form { return &form{page: p, boxes: map[string]*parts.
 
 // box makes the box of a field.
 func (f *form) box(field string, label working.Key, value string) *parts.Field {
-	b := parts.NewField(parts.FieldSpec{ID: field, Label: f.page.t(label), Text: value})
+	spec := parts.FieldSpec{ID: field, Label: f.page.t(label), Text: value}
+	if field == "note" { // words take several lines
+		spec.Lines, spec.Sends, spec.Hint = 3, true, f.page.t("page.entry.note_hint")
+	}
+	b := parts.NewField(spec)
 	f.boxes[field], f.order = b, append(f.order, field)
 	return b
 }

@@ -283,7 +283,7 @@ func (p *Page) writeNote() {
 
 // newNote is an empty box for what was noticed.
 func (p *Page) newNote() *parts.Field {
-	f := parts.NewField(parts.FieldSpec{ID: "case-note", Label: p.t("page.sick.note"), Placeholder: p.t("page.sick.note_eg")})
+	f := parts.NewField(parts.FieldSpec{ID: "case-note", Label: p.t("page.sick.note"), Placeholder: p.t("page.sick.note_eg"), Hint: p.t("page.entry.note_hint"), Lines: 3, Sends: true})
 	f.OnEnter = p.writeNote
 	return f
 }
