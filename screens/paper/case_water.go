@@ -80,7 +80,7 @@ func (f *flow) columnsHead(in *Input, names []string, w, state float64) block {
 // also writes the readings of a test that have no column, and its note.
 func (in *Input) also(e journal.Entry) string {
 	var out []string
-	for _, r := range e.Readings {
+	for _, r := range e.InOrder() {
 		if !slices.Contains(watered, r.Name) {
 			out = append(out, in.Presenter.W.T("paper.figure", i18n.Args{"Name": working.Key("reading." + r.Name), "Value": in.Presenter.Reading(r)}))
 		}
@@ -108,7 +108,7 @@ func (f *flow) fed(in *Input) {
 		}
 		d := &days[len(days)-1]
 		d.times++
-		for _, r := range e.Readings {
+		for _, r := range e.InOrder() {
 			if r.Name == journal.NameFeed {
 				if v, ok := r.Value(); ok {
 					d.mass, d.known = d.mass+v.X, true

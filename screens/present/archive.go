@@ -139,7 +139,7 @@ func (p Presenter) tests(days []keeper.Day) ([]string, [][]string) {
 				continue
 			}
 			tests = append(tests, e)
-			for _, r := range e.Readings {
+			for _, r := range e.InOrder() {
 				if !slices.Contains(names, r.Name) {
 					names = append(names, r.Name)
 				}

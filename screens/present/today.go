@@ -144,7 +144,7 @@ func (p Presenter) Entry(e journal.Entry) Entry {
 	if e.Kind == journal.StepDone && e.Step != "" {
 		parts = append(parts, p.W.T(working.Key("step."+e.Step), nil))
 	}
-	for _, r := range e.Readings {
+	for _, r := range e.InOrder() {
 		parts = append(parts, p.reading(e.Kind, r))
 	}
 	for i, s := range parts {
