@@ -47,9 +47,16 @@ func (c *call) takeCSV(path string, order intake.Order) int {
 	} else if doubt := p.Doubt(sheet, plan); doubt != "" {
 		fmt.Fprintln(c.stderr, doubt)
 	}
+	for _, line := range p.Columns(sheet, plan) {
+		fmt.Fprintln(c.stdout, line)
+	}
 	did, err := k.TakeCSV(ctx, tank.ID, sheet, plan, hints)
 	if len(did.Rows) > 0 {
-		for _, line := range p.Table(did) {
+		said := p.Table
+		if err == nil {
+			said = p.TableDone
+		}
+		for _, line := range said(did) {
 			fmt.Fprintln(c.stdout, line)
 		}
 		for _, r := range did.Rows {

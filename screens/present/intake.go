@@ -165,15 +165,48 @@ func (p Presenter) UnitChoices(a intake.As) []Choice {
 	return out
 }
 
-// Table says what would become of a table, or became of it, a line each.
+// Table says what would become of a table, a line each.
 func (p Presenter) Table(t keeper.TablePreview) []string {
+	return p.table("page.intake.counts", t)
+}
+
+// TableDone says what became of a table, a line each.
+func (p Presenter) TableDone(t keeper.TablePreview) []string {
+	return p.table("page.intake.counts_done", t)
+}
+
+func (p Presenter) table(counts working.Key, t keeper.TablePreview) []string {
 	n := func(x int) string { return p.W.Number(float64(x), 6) }
-	out := []string{p.W.T("page.intake.counts", i18n.Args{"Taken": n(t.Taken), "Here": n(t.Here), "Refused": n(t.Refused), "Entries": p.W.N("n.entries", float64(t.Entries), nil)})}
+	out := []string{p.W.T(counts, i18n.Args{"Taken": n(t.Taken), "Here": n(t.Here), "Refused": n(t.Refused), "Entries": p.W.N("n.entries", float64(t.Entries), nil)})}
 	if t.First != "" {
 		out = append(out, p.W.T("page.intake.days", i18n.Args{"First": p.day(t.First.Day()), "Last": p.day(t.Last.Day())}))
 	}
 	if !t.Undoable && t.Entries > 0 {
 		out = append(out, p.W.T("page.archive.large", nil))
+	}
+	return out
+}
+
+// Columns says as what each column of readings is taken, in which unit and on which
+// basis where the table does not say, a line each.
+func (p Presenter) Columns(s *intake.Sheet, plan intake.Plan) []string {
+	var out []string
+	for i, a := range plan.Columns {
+		if a.Role != intake.Value {
+			continue
+		}
+		means := p.W.T(working.Key("reading."+a.Reading), nil)
+		if unit := p.W.Unit(a.Unit); unit != "" {
+			means = p.W.Comma(means, unit)
+		}
+		if a.Basis != quantity.BasisNone {
+			means += " " + p.W.T(working.Key("word.basis."+string(a.Basis)), nil)
+		}
+		head := p.W.T("page.intake.column_bare", i18n.Args{"Number": strconv.Itoa(i + 1)})
+		if i < len(s.Head) && s.Head[i] != "" {
+			head = p.W.T("page.intake.column", i18n.Args{"Number": strconv.Itoa(i + 1), "Name": s.Head[i]})
+		}
+		out = append(out, head+" · "+means)
 	}
 	return out
 }
