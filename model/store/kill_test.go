@@ -96,8 +96,12 @@ func TestKilledWhileWriting(t *testing.T) {
 		if said := p.line(); said != "open" {
 			t.Fatalf("round %d: child said %q", round, said)
 		}
+		acked := 0
+		if round%4 < 2 { // however slow the machine is, there is something to be lost
+			acked = ack(t, p.line())
+		}
 		time.Sleep(time.Duration(10+random.IntN(71)) * time.Millisecond)
-		acked := p.kill(t)
+		acked = max(acked, p.kill(t))
 		s := open(t, dir)
 		have := entriesOK(t, s)
 		// Half of the rounds leave the log as the kill left it for the next child.
@@ -111,7 +115,7 @@ func TestKilledWhileWriting(t *testing.T) {
 		}
 		total = have
 	}
-	if told += total; told < killRounds {
+	if told += total; told < killRounds/2 {
 		t.Errorf("only %d entries in %d rounds: the drill wrote too little to show anything", told, killRounds)
 	}
 	drill.Tally(t, "D2-01", fmt.Sprintf("kills while writing, %d entries told as kept", told), killRounds, 0)
