@@ -52,8 +52,8 @@ drill: build
 	@sh .ci/need $(OUTSIDE_NEEDS) $(PAPER_NEEDS)
 	@command -v npm >/dev/null || sh .ci/need nodejs npm
 	@mkdir -p $(OUT) && rm -f $(OUT)/drills.txt
-	DRIPLOOP_BIN=$(abspath bin/driploop) DRIPLOOP_DRILL=1 DRIPLOOP_DRILL_LOG=$(abspath $(OUT))/drills.txt go test -tags $(CI) -timeout 3h ./model/...; \
-	code=$$?; DRIPLOOP_DRILL=1 DRIPLOOP_DRILL_LOG=$(abspath $(OUT))/drills.txt go test -tags $(CI) -run 'Folders|Outside|ProfileIs' ./app ./assets ./screens/paper || code=1; sh .ci/drills $(OUT)/drills.txt; exit $$code
+	DRIPLOOP_BIN=$(abspath bin/driploop) DRIPLOOP_DRILL=1 DRIPLOOP_DRILL_LOG=$(abspath $(OUT))/drills.txt go test -count 1 -tags $(CI) -timeout 3h ./model/...; \
+	code=$$?; DRIPLOOP_DRILL=1 DRIPLOOP_DRILL_LOG=$(abspath $(OUT))/drills.txt go test -count 1 -tags $(CI) -timeout 3h -run 'Folders|Outside|ProfileIs' ./app ./assets ./screens/paper || code=1; sh .ci/drills $(OUT)/drills.txt; exit $$code
 
 # Ratios beside a reference measured in the same run.
 bench: build
