@@ -23,7 +23,7 @@ import (
 
 // How long a test of the window waits before it fails, and how often it looks.
 const (
-	patience = 20 * time.Second
+	patience = time.Minute
 	glance   = 15 * time.Millisecond
 )
 
@@ -46,6 +46,7 @@ type screen struct {
 	display string
 	home    string // of everything that runs on it
 	binary  string // the program, where everybody may run it
+	pinger  *pinger
 }
 
 // managerPatience is how long one window manager may take to begin.
@@ -90,6 +91,7 @@ func newScreen(t testing.TB) *screen {
 		}
 		return ""
 	})
+	s.pinger = newPinger(t, s.display)
 	return s
 }
 
@@ -169,6 +171,24 @@ func (s *screen) picture(window string) image.Image {
 	return img
 }
 
+// active is the window that has the keyboard and the process that it belongs to; "" for
+// none. Of a window that was closed last the display goes on to tell the number.
+func (s *screen) active() (window string, pid int) {
+	s.t.Helper()
+	window, err := s.x("xdotool", "getactivewindow")
+	if err != nil {
+		return "", 0
+	}
+	said, err := s.x("xdotool", "getwindowpid", window)
+	if err != nil {
+		return "", 0
+	}
+	if pid, err = strconv.Atoi(said); err != nil {
+		return "", 0
+	}
+	return window, pid
+}
+
 // program is the program itself with its window on the screen.
 type program struct {
 	*screen
@@ -238,12 +258,8 @@ func (p *program) front(other string) string {
 			p.t.Fatalf("the program has ended, code %d: %s", p.cmd.ProcessState.ExitCode(), p.said())
 		default:
 		}
-		active, err := p.x("xdotool", "getactivewindow")
-		if err != nil {
-			return "no window has the keyboard"
-		}
-		pid, err := p.x("xdotool", "getwindowpid", active)
-		if err != nil || pid != strconv.Itoa(p.cmd.Process.Pid) || active == other {
+		active, pid := p.active()
+		if pid != p.cmd.Process.Pid || active == other {
 			return "the program's window has not the keyboard"
 		}
 		found = active
@@ -304,16 +320,25 @@ func (p *program) quiet() {
 // preferences, which is not used, is empty; that there is no folder for videos.
 var chatter = []string{"Preferences load error:", "Getting favorite locations"}
 
-// keys presses keys one after another.
+// keys presses keys one after another and waits until the program has handled them.
 func (p *program) keys(names ...string) {
 	p.t.Helper()
 	p.must("xdotool", append([]string{"key", "--delay", "8"}, names...)...)
+	p.settle()
 }
 
-// write types a text.
+// write types a text, and waits likewise.
 func (p *program) write(text string) {
 	p.t.Helper()
 	p.must("xdotool", "type", "--delay", "8", text)
+	p.settle()
+}
+
+// click presses the mouse on the middle of a part, and waits likewise.
+func (p *program) click(x shownPart) {
+	p.t.Helper()
+	p.must("xdotool", "mousemove", "--window", p.window, strconv.Itoa(x.X+x.W/2), strconv.Itoa(x.Y+x.H/2), "click", "1")
+	p.settle()
 }
 
 // see asks the program where one is and what it shows.
@@ -353,7 +378,8 @@ func (p *program) until(what string, is func(shown) bool) shown {
 	return m
 }
 
-// to goes to a part with Tab, from where the focus is.
+// to goes to a part with Tab, from where the focus is. All that was pressed before has
+// been handled, so that a focus it sees is not one that only passes.
 func (p *program) to(id string) {
 	p.t.Helper()
 	eventually(p.t, func() string {
@@ -376,12 +402,10 @@ func (p *program) to(id string) {
 			tabs[i] = "Tab"
 		}
 		p.keys(tabs...)
-		for end := time.Now().Add(2 * time.Second); time.Now().Before(end); time.Sleep(glance) {
-			if p.see().top().focused().ID == id {
-				return ""
-			}
+		if got := p.see().top().focused().ID; got != id { // the page has changed under way
+			return "Tab leads to " + got + ", not to " + id
 		}
-		return "Tab does not reach " + id
+		return ""
 	})
 }
 

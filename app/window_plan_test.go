@@ -36,7 +36,7 @@ func (p *program) place(name string) {
 	p.t.Helper()
 	for _, x := range p.see().top().Parts {
 		if x.Text == name {
-			p.must("xdotool", "mousemove", "--window", p.window, fmt.Sprint(x.X+x.W/2), fmt.Sprint(x.Y+x.H/2), "click", "1")
+			p.click(x)
 			return
 		}
 	}

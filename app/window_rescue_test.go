@@ -5,7 +5,6 @@ package main
 import (
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"syscall"
 	"testing"
@@ -51,8 +50,7 @@ func TestWindowRescue(t *testing.T) {
 			p.ends(exitNoData)
 			pid := 0 // of the program that was started anew
 			eventually(t, func() string {
-				active, err := s.x("xdotool", "getactivewindow", "getwindowpid")
-				if n, e := strconv.Atoi(active); err == nil && e == nil && n != p.cmd.Process.Pid {
+				if _, n := s.active(); n != 0 && n != p.cmd.Process.Pid {
 					pid = n
 					s.must("xdotool", "key", "alt+F4")
 				}

@@ -12,7 +12,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"syscall"
 	"testing"
@@ -276,7 +275,9 @@ func TestWindowLanguage(t *testing.T) {
 	p.until("English", says("begin", en, "page.start.begin"))
 	p.keys("ctrl+comma")
 	p.until("the settings", func(m shown) bool { return m.top().focused().ID == "language" })
-	down := []string{"space"} // the list has every language, in the order of their codes
+	p.keys("space")
+	p.until("the list is open", func(m shown) bool { return m.top().part("language").ID == "" })
+	var down []string // the list has every language, in the order of their codes
 	for range slices.Index(i18n.Languages(), "es") {
 		down = append(down, "Down")
 	}
@@ -292,7 +293,7 @@ func TestWindowLanguage(t *testing.T) {
 	}
 	for i, x := range m.top().Parts {
 		if x.Text == "Cancelar" {
-			p.must("xdotool", "mousemove", "--window", p.window, strconv.Itoa(x.X+x.W/2), strconv.Itoa(x.Y+x.H/2), "click", "1")
+			p.click(x)
 			break
 		}
 		if i == len(m.top().Parts)-1 {
@@ -407,7 +408,7 @@ func TestWindowNewer(t *testing.T) {
 	told := p.window
 	p.keys("Escape")
 	p.until("the page alone", func(m shown) bool { return len(m.Windows) == 1 && m.top().Focus >= 0 })
-	p.front(told)
+	p.window = p.front(told)
 	p.close()
 	after := contents(t, dir)
 	for name := range after {
