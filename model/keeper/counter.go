@@ -25,6 +25,7 @@ type draftRow struct {
 	row     store.Row
 	notes   map[string]string
 	feeding FeedingBasis
+	later   slip.Later
 }
 
 func (k *Keeper) draft(ctx context.Context, tank string) (draftRow, bool, error) {
@@ -33,7 +34,10 @@ func (k *Keeper) draft(ctx context.Context, tank string) (draftRow, bool, error)
 		return draftRow{}, false, err
 	}
 	d := draftRow{row: rows[0]}
-	for name, to := range map[string]any{"notes": &d.notes, "feeding": &d.feeding} {
+	for name, to := range map[string]any{"notes": &d.notes, "feeding": &d.feeding, "later": &d.later} {
+		if d.row[name] == nil {
+			continue
+		}
 		if err := json.Unmarshal([]byte(text(d.row[name])), to); err != nil {
 			return d, false, err
 		}
@@ -120,9 +124,15 @@ func (k *Keeper) DraftFrom(ctx context.Context, from, name string) (string, erro
 	if err != nil {
 		return "", err
 	}
+	draft := store.Row{"notes": string(notes), "feeding": string(feeding)}
+	if later, err := laterText(p.Later); err != nil {
+		return "", err
+	} else if later != nil {
+		draft["later"] = later
+	}
 	at, id := k.now(), k.newID()
-	ops := []store.Op{{Table: "tank", After: store.Row{"id": id, "name": name, "origin": string(Own), "created": stamp(at)}},
-		{Table: "draft", After: store.Row{"tank": id, "notes": string(notes), "feeding": string(feeding)}}}
+	draft["tank"] = id
+	ops := []store.Op{{Table: "tank", After: store.Row{"id": id, "name": name, "origin": string(Own), "created": stamp(at)}}, {Table: "draft", After: draft}}
 	answers := taken(p)
 	for _, f := range care.Fields() {
 		if a, ok := answers[f.ID]; ok {

@@ -51,6 +51,7 @@ type Handed struct {
 	Plan       []slip.Round // proposed by the shop: see ProposeRounds
 	Feeding    FeedingBasis // holds until a person sets another
 	Marks      []care.Step  // whose check failed at the shop
+	Later      slip.Later   // of a later version: handed on as it came
 }
 
 func handedOp(tank string, p slip.Profile, at time.Time) (store.Op, error) {
@@ -80,12 +81,28 @@ func handedOp(tank string, p slip.Profile, at time.Time) (store.Op, error) {
 		}
 		row["feeding"] = string(feeding)
 	}
+	later, err := laterText(p.Later)
+	if err != nil {
+		return store.Op{}, err
+	}
+	if later != nil {
+		row["later"] = later
+	}
 	if len(p.Marks) > 0 {
 		row["marks"] = joinSteps(p.Marks)
 	}
 	maps.Copy(row, store.Row{"tank": tank, "name": p.Shop.Name, "address": p.Shop.Address, "hours": p.Shop.Hours,
 		"notes": string(b), "thumbprint": orNil(p.Signature.Thumbprint), "at": stamp(at)})
 	return store.Op{Table: "handed", After: row}, nil
+}
+
+// laterText is what a later version added as it is kept; nil for nothing.
+func laterText(l slip.Later) (any, error) {
+	if l.IsZero() {
+		return nil, nil
+	}
+	b, err := json.Marshal(l)
+	return string(b), err
 }
 
 func joinSteps(steps []care.Step) string {
@@ -125,7 +142,7 @@ func handedOf(r store.Row) (Handed, error) {
 			h.Marks = append(h.Marks, step)
 		}
 	}
-	for name, to := range map[string]any{"notes": &h.Notes, "plan": &h.Plan, "feeding": &h.Feeding} {
+	for name, to := range map[string]any{"notes": &h.Notes, "plan": &h.Plan, "feeding": &h.Feeding, "later": &h.Later} {
 		if s := text(r[name]); s != "" {
 			if err := json.Unmarshal([]byte(s), to); err != nil {
 				return Handed{}, err

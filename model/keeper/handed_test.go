@@ -5,6 +5,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"example.org/driploop/model/keeper"
@@ -93,4 +94,35 @@ func plain(t *testing.T, path string, p slip.Profile) {
 	var b bytes.Buffer
 	must(t, slip.WriteProfile(&b, p, nil))
 	must(t, os.WriteFile(path, b.Bytes(), 0o600))
+}
+
+// What a later version added to a profile goes on with it: from the tank that was taken
+// of it, by way of a profile in work, to the next file.
+func TestLaterIsHandedOn(t *testing.T) {
+	ctx := context.Background()
+	k := open(t, t.TempDir(), noon())
+	defer k.Close()
+	later := slip.Later{Members: map[string]string{"mood": `{"calm":2.50}`}, Answers: []string{`{"field":"tank.colour","kind":"colour","value":"red"}`}}
+	id, err := k.TakeProfile(ctx, slip.Profile{Units: "us", Tank: "Hall", Later: later})
+	if err != nil {
+		t.Fatal(err)
+	}
+	draft, err := k.DraftFrom(ctx, id, "Copy")
+	if err != nil {
+		t.Fatal(err)
+	}
+	copied, err := k.DraftFrom(ctx, draft, "Copy of it")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, from := range []string{id, draft, copied} {
+		path := filepath.Join(t.TempDir(), "x.dlprofile")
+		if err := k.SaveProfile(ctx, from, path); err != nil {
+			t.Fatal(err)
+		}
+		p, _, err := k.OpenProfile(ctx, path)
+		if err != nil || p.Later.Members["mood"] != later.Members["mood"] || !slices.Equal(p.Later.Answers, later.Answers) {
+			t.Errorf("handed on: %+v, %v", p.Later, err)
+		}
+	}
 }

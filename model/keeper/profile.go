@@ -134,11 +134,18 @@ func (k *Keeper) said(ctx context.Context, tank string) (slip.Profile, error) {
 		seen[x.Code] = true
 		p.Plan = append(p.Plan, slip.Round{Code: x.Code, Rule: x.Rule.String(), At: at.Format("15:04"), Title: slip.OneLine(x.Title), Note: slip.OneLine(x.Note)})
 	}
+	h, _, err := k.HandedBy(ctx, tank)
+	if err != nil {
+		return slip.Profile{}, err
+	}
+	d, draft, err := k.draft(ctx, tank)
+	if err != nil {
+		return slip.Profile{}, err
+	}
+	if p.Later = h.Later; draft {
+		p.Later = d.later
+	}
 	if len(all.list) == 0 { // nothing was taken up yet of what was proposed
-		h, _, err := k.HandedBy(ctx, tank)
-		if err != nil {
-			return slip.Profile{}, err
-		}
 		p.Plan = h.Plan
 	}
 	slices.SortStableFunc(p.Plan, func(a, b slip.Round) int {

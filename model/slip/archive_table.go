@@ -58,8 +58,8 @@ func (c Column) as(f Form) Column { c.Form = f; return c }
 var archiveTables = []Table{
 	{"tank", []Column{id("id", "tank"), req("name"), req("origin"), req("created"), opt("retired"), opt("deleted")}},
 	{"handed", []Column{id("tank", "tank"), req("name"), req("address"), req("hours"), req("notes").as(FormJSON), opt("thumbprint"), req("at"),
-		maybe("edition"), opt("plan").as(FormJSON), opt("feeding").as(FormJSON), opt("marks")}},
-	{"draft", []Column{id("tank", "tank"), req("notes").as(FormJSON), req("feeding").as(FormJSON)}},
+		maybe("edition"), opt("plan").as(FormJSON), opt("feeding").as(FormJSON), opt("marks"), opt("later").as(FormJSON)}},
+	{"draft", []Column{id("tank", "tank"), req("notes").as(FormJSON), req("feeding").as(FormJSON), opt("later").as(FormJSON)}},
 	{"handout", []Column{id("id", "handout"), to("tank", "tank"), req("at"), whole("edition"), req("print").as(FormHash), req("way").as(FormWord), opt("label"), opt("deleted")}},
 	{"answer", []Column{id("tank", "tank"), key("field"), req("kind"), req("text"), opt("unit"), opt("basis"), req("origin"), req("at")}},
 	{"done", []Column{id("tank", "tank"), key("step"), req("at"), req("basis").as(FormJSON)}},

@@ -14,8 +14,8 @@
 //   - A refusal is an *Error: a code with a message in every language, the part
 //     and the field it is about. A slip is taken whole or not at all.
 //   - What a later version of the program has added is left out and named in a
-//     finding; what is understood is given. Members that a later version added to a
-//     visit or a reply are kept and written again as they came.
+//     finding; what is understood is given. Members that a later version added, and
+//     answers of fields that are not known, are kept and written again as they came.
 //   - Writing is reproducible: the same slip gives the same bytes.
 //   - A visit holds private things (where pictures were taken, notes, prices) only
 //     where it says so itself; Check refuses any other.

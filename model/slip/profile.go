@@ -34,6 +34,8 @@ type Profile struct {
 	// Marks are the steps whose check failed where the profile was made: it was
 	// handed out all the same.
 	Marks []care.Step
+	// Later is what a later version added: see there.
+	Later Later
 }
 
 // Shop is who hands the profile over. Every part may be empty.

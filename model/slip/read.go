@@ -12,6 +12,7 @@ import (
 // left out: parts, members and fields that this version does not know, and fields
 // that a shop cannot answer. Of a profile of a later version, answers that are not
 // understood are left out and named too; in one of this version they are refused.
+// Members and fields that are not known are kept in Later, beside being named.
 // Errors: *Error; no part of the profile is given then.
 func ReadProfile(r io.ReaderAt, size int64) (Profile, []working.Finding, error) {
 	parts, err := directory(r, size, slipLimits)
@@ -36,7 +37,7 @@ func (f *fetch) profile(p *Profile, data []byte) error {
 	if err != nil {
 		return err
 	}
-	of, err := f.object(t, "", "units", "region", "tank", "shop", "answers", "notes", "edition", "plan", "feeding", "marks")
+	of, err := f.object(t, "", profileMembers...)
 	if err != nil {
 		return err
 	}
@@ -65,6 +66,7 @@ func (f *fetch) profile(p *Profile, data []byte) error {
 			return err
 		}
 	}
+	p.Later = laterOf(data)
 	return p.Check()
 }
 

@@ -1,8 +1,11 @@
 package slip
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -229,6 +232,41 @@ func TestLaterVersion(t *testing.T) {
 	}
 	if v := found[0].Values["Version"]; v.X != 3 {
 		t.Errorf("version %v", v)
+	}
+	// Handed on, it loses nothing that was not known; what was not understood of a field
+	// that is known is the reader's own to answer.
+	var b bytes.Buffer
+	if err := WriteProfile(&b, p, nil); err != nil {
+		t.Fatal(err)
+	}
+	again, named, err := ReadProfile(bytes.NewReader(b.Bytes()), int64(b.Len()))
+	if err != nil || len(named) != 2 || !reflect.DeepEqual(again.Later, p.Later) {
+		t.Errorf("handed on: %+v, %v, %v", again.Later, named, err)
+	}
+	if p.Later.Members["mood"] != "1" || len(p.Later.Members) != 1 || !slices.Equal(p.Later.Answers, []string{`{"field":"tank.colour","kind":"colour","value":"red"}`}) {
+		t.Errorf("kept %+v", p.Later)
+	}
+}
+
+// What a later version added is kept up to a bound; what this program has come to know
+// since is not written twice.
+func TestLaterHasItsBounds(t *testing.T) {
+	for _, n := range []int{-1, 0, 1} {
+		body := `{"units":"us","a":"` + strings.Repeat("x", MaxLater-len("a")-2+n) + `"}`
+		p, found, err := read(saying(body))
+		if err != nil || len(found) != 1 || (len(p.Later.Members) == 1) != (n <= 0) {
+			t.Errorf("%+d: %d members, %v, %v", n, len(p.Later.Members), found, err)
+		}
+	}
+	p := Profile{Units: "us", Answers: map[care.FieldID]care.Answer{"tank.shape": {Choice: "box", Origin: care.FromProfile}},
+		Later: Later{Members: map[string]string{"tank": `"T"`, "bad": "{"}, Answers: []string{`{"field":"tank.shape","kind":"choice","value":"bow"}`, `[]`}}}
+	var b bytes.Buffer
+	if err := WriteProfile(&b, p, nil); err != nil {
+		t.Fatal(err)
+	}
+	q, found, err := ReadProfile(bytes.NewReader(b.Bytes()), int64(b.Len()))
+	if err != nil || len(found) != 0 || q.Tank != "" || q.Answers["tank.shape"].Choice != "box" || !q.Later.IsZero() {
+		t.Errorf("read %+v, %v, %v", q, found, err)
 	}
 }
 

@@ -20,7 +20,7 @@ type written struct {
 	Region  string            `json:"region,omitempty"`
 	Tank    string            `json:"tank,omitempty"`
 	Shop    *Shop             `json:"shop,omitempty"`
-	Answers []writtenAnswer   `json:"answers"`
+	Answers []any             `json:"answers"`
 	Notes   map[string]string `json:"notes,omitempty"`
 	Edition int               `json:"edition,omitempty"`
 	Plan    []Round           `json:"plan,omitempty"`
@@ -63,13 +63,19 @@ func (p Profile) body() ([]byte, error) {
 	if err := p.Check(); err != nil {
 		return nil, err
 	}
-	out := written{Units: p.Units, Region: p.Region, Tank: p.Tank, Answers: []writtenAnswer{}, Notes: p.Notes,
+	out := written{Units: p.Units, Region: p.Region, Tank: p.Tank, Answers: []any{}, Notes: p.Notes,
 		Edition: p.Edition, Plan: p.Plan, Feeding: p.Feeding.written(), Marks: p.Marks}
 	if p.Shop != (Shop{}) {
 		out.Shop = &p.Shop
 	}
-	out.Answers = append(out.Answers, writtenAnswers(p.Answers)...)
-	b, err := encode(out)
+	for _, a := range writtenAnswers(p.Answers) {
+		out.Answers = append(out.Answers, a)
+	}
+	later := p.Later.unknown()
+	for _, raw := range later.Answers {
+		out.Answers = append(out.Answers, json.RawMessage(raw))
+	}
+	b, err := withMore(out, later.Members)
 	if err == nil && len(b) > MaxJSON { // notes in very many languages
 		return nil, above(CodeJSONSize, partProfile, MaxJSON/1e6)
 	}

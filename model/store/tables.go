@@ -37,8 +37,8 @@ func key(name string) column   { return column{name: name, kind: text, required:
 // can reach them; thumb and entry_text hold only what can be made again. A test holds the list against the schema.
 var tables = []table{
 	{"tank", []column{key("id"), req("name"), req("origin"), req("created"), opt("retired"), opt("deleted")}},
-	{"handed", []column{key("tank"), req("name"), req("address"), req("hours"), req("notes"), opt("thumbprint"), req("at"), maybe("edition"), opt("plan"), opt("feeding"), opt("marks")}},
-	{"draft", []column{key("tank"), req("notes"), req("feeding")}},
+	{"handed", []column{key("tank"), req("name"), req("address"), req("hours"), req("notes"), opt("thumbprint"), req("at"), maybe("edition"), opt("plan"), opt("feeding"), opt("marks"), opt("later")}},
+	{"draft", []column{key("tank"), req("notes"), req("feeding"), opt("later")}},
 	{"handout", []column{key("id"), req("tank"), req("at"), whole("edition"), req("print"), req("way"), opt("label"), opt("deleted")}},
 	{"answer", []column{key("tank"), key("field"), req("kind"), req("text"), opt("unit"), opt("basis"), req("origin"), req("at")}},
 	{"done", []column{key("tank"), key("step"), req("at"), req("basis")}},
