@@ -17,8 +17,8 @@ import (
 	"example.org/driploop/model/working"
 )
 
-// A printed sheet carries a whole .dlprofile, bit for bit, in a few codes. The file
-// is deflated (RFC 1951) with a dictionary that both sides have, parted into pieces
+// A printed sheet carries the whole file of a profile, a visit slip without pictures or
+// a reply, bit for bit, in a few codes. The file is deflated (RFC 1951) with a dictionary that both sides have, parted into pieces
 // of about one length, each piece written in the 45 characters of RFC 9285, which
 // a QR code holds well, and headed by what it is of:
 //
@@ -33,7 +33,8 @@ var dictionary []byte
 
 const (
 	sheetFormat = "DRIPLOOP1"
-	// MaxCodes is how many codes a sheet may have. // judgement: what fits a page
+	// MaxCodes is how many codes a sheet may have: a starter profile takes one or two, a
+	// visit slip of three months four, a reply one. // judgement: what fits two pages
 	MaxCodes = 6
 	// maxPiece is how many bytes a code holds beside its head: 1451 characters of the
 	// largest code, less 30, two bytes in three characters.
@@ -46,14 +47,14 @@ const (
 // Codes of an Error of a sheet.
 const (
 	CodeSheetLong    working.Key = "refuse.slip.sheet_long"    // above MaxCodes
-	CodeSheetOther   working.Key = "refuse.slip.sheet_other"   // no code of a profile
+	CodeSheetOther   working.Key = "refuse.slip.sheet_other"   // no code of such a sheet
 	CodeSheetLater   working.Key = "refuse.slip.sheet_later"   // a code of a later version
 	CodeSheetDamaged working.Key = "refuse.slip.sheet_damaged" // not written as such a code is, or not whole
-	CodeSheetMixed   working.Key = "refuse.slip.sheet_mixed"   // codes of two profiles
+	CodeSheetMixed   working.Key = "refuse.slip.sheet_mixed"   // codes of two sheets
 	CodeSheetParts   working.Key = "refuse.slip.sheet_parts"   // some codes are missing
 )
 
-// Codes parts the file of a profile into the texts of its codes. Errors: *Error
+// Codes parts the file of a slip into the texts of its codes. Errors: *Error
 // with CodeSheetLong.
 func Codes(file []byte) ([]string, error) {
 	var b bytes.Buffer
@@ -88,10 +89,10 @@ func sumOf(packed []byte) string {
 	return strings.ToUpper(hex.EncodeToString(sum[:4]))
 }
 
-// IsCode reports whether a text is one of a printed profile, of any version.
+// IsCode reports whether a text is a code of a printed sheet, of any version.
 func IsCode(text string) bool { return strings.HasPrefix(text, "DRIPLOOP") }
 
-// Sheet gathers the codes of one printed profile, in any order, from one picture or
+// Sheet gathers the codes of one printed sheet, in any order, from one picture or
 // several.
 type Sheet struct {
 	of     int
@@ -140,7 +141,8 @@ func (s *Sheet) Have() (have, of int) { return len(s.pieces), s.of }
 // Whole reports whether all codes are there.
 func (s *Sheet) Whole() bool { return s.of > 0 && len(s.pieces) == s.of }
 
-// File gives the .dlprofile that the codes carry, bit for bit as it was handed out.
+// File gives the file that the codes carry, bit for bit as it was handed over; FormatOf
+// tells which slip it is.
 // Errors: *Error with CodeSheetParts, CodeSheetDamaged or CodeUnpacked.
 func (s *Sheet) File() ([]byte, error) {
 	if !s.Whole() {

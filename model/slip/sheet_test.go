@@ -3,8 +3,6 @@ package slip
 import (
 	"bytes"
 	"compress/flate"
-	"context"
-	"crypto/ed25519"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -13,16 +11,11 @@ import (
 	"image/color"
 	"os"
 	"path/filepath"
-	"reflect"
-	"slices"
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"example.org/driploop/model/care"
 	"example.org/driploop/model/code"
-	"example.org/driploop/model/drill"
 )
 
 // Source: RFC 9285, sections 4.3 and 4.4.
@@ -60,59 +53,6 @@ func painted(t testing.TB, text string) image.Image {
 		}
 	}
 	return g
-}
-
-// Five hundred profiles, each the one of its seed, through the file, its codes and
-// their pictures and back: the same file bit for bit, and so the same profile with
-// the same signature. The codes are read in any order.
-func TestSheetRoundTrip(t *testing.T) {
-	key := ed25519.NewKeyFromSeed(bytes.Repeat([]byte{7}, ed25519.SeedSize))
-	profiles := rapid.Custom(someProfile)
-	most, several := 0, 0
-	for seed := range 500 {
-		p := profiles.Example(seed)
-		var b bytes.Buffer
-		if err := WriteProfile(&b, p, key); err != nil {
-			t.Fatalf("seed %d: %v", seed, err)
-		}
-		codes, err := Codes(b.Bytes())
-		if err != nil {
-			t.Fatalf("seed %d: %d bytes: %v", seed, b.Len(), err)
-		}
-		most = max(most, len(codes))
-		if len(codes) > 1 {
-			several++
-		}
-		slices.Reverse(codes)
-		var s Sheet
-		for i, text := range codes {
-			if s.Whole() {
-				t.Fatalf("seed %d: whole before its last code", seed)
-			}
-			read, err := code.Read(context.Background(), painted(t, text), nil)
-			if err != nil || len(read) != 1 || read[0] != text {
-				t.Fatalf("seed %d, code %d: %q %v", seed, i, read, err)
-			}
-			if err := s.Add(read[0]); err != nil {
-				t.Fatalf("seed %d: %v", seed, err)
-			}
-		}
-		file, err := s.File()
-		if err != nil || !bytes.Equal(file, b.Bytes()) {
-			t.Fatalf("seed %d: %d bytes came back of %d: %v", seed, len(file), b.Len(), err)
-		}
-		q, found, err := ReadProfile(bytes.NewReader(file), int64(len(file)))
-		if err != nil || len(found) > 0 || q.Signature != SignatureOf(key) {
-			t.Fatalf("seed %d: %v %v", seed, found, err)
-		}
-		if q.Signature = p.Signature; !reflect.DeepEqual(p, q) {
-			t.Fatalf("seed %d: %+v\ncame back as %+v", seed, p, q)
-		}
-	}
-	drill.Tally(t, "D2-50", "profiles signed, through their file and the pictures of its codes, and back", 500, 0)
-	if most < 2 || several < 20 {
-		t.Errorf("%d profiles had several codes, at most %d: the parting was hardly tried", several, most)
-	}
 }
 
 // crafted is a code of bytes that claim to be a deflated file.

@@ -31,14 +31,17 @@ type Visit struct {
 	// Private is what the keeper put in that is left out unless asked for.
 	Private []Private
 
-	Facts     map[care.FieldID]care.Answer // of VisitFact fields; the origin of each is care.FromProfile
-	Net       quantity.Measure             // water in the tank; zero where it is not known
-	Stand     string                       // steady, wait or act, of stand, floor and glass; "" where nothing was checked
-	Stock     []Animal
-	Wishes    []Animal // to come
-	Entries   []VisitEntry
-	Case      *VisitCase
-	Pictures  []VisitPicture
+	Facts    map[care.FieldID]care.Answer // of VisitFact fields; the origin of each is care.FromProfile
+	Net      quantity.Measure             // water in the tank; zero where it is not known
+	Stand    string                       // steady, wait or act, of stand, floor and glass; "" where nothing was checked
+	Stock    []Animal
+	Wishes   []Animal // to come
+	Entries  []VisitEntry
+	Case     *VisitCase
+	Pictures []VisitPicture
+	// Apart is how many pictures the slip was made with that this copy of it lacks, with
+	// their marks, as one that was read from paper does: see WithoutPictures.
+	Apart     int
 	Questions []string // up to MaxQuestion runes each
 	// More are members that a later version added, as JSON by name: they are written
 	// again as they came.
@@ -128,6 +131,21 @@ func IsPrice(id care.FieldID) bool {
 
 // has reports whether the keeper put something private in.
 func (v Visit) has(p Private) bool { return slices.Contains(v.Private, p) }
+
+// WithoutPictures is the visit as the codes of a paper carry it: its pictures stay
+// behind with their marks and places, and are counted in Apart.
+func (v Visit) WithoutPictures() Visit {
+	v.Apart += len(v.Pictures)
+	v.Pictures = nil
+	private := v.Private
+	v.Private = nil
+	for _, p := range private {
+		if p != Places {
+			v.Private = append(v.Private, p)
+		}
+	}
+	return v
+}
 
 // Check refuses what a visit slip cannot hold: texts that are too long or hide
 // something, entries that no daybook takes, pictures that are none, and private things
@@ -228,6 +246,7 @@ func (c *checker) sick(v Visit) {
 
 func (c *checker) pictures(v Visit) {
 	c.most("pictures", len(v.Pictures), MaxPictures)
+	c.is(v.Apart >= 0 && v.Apart <= MaxPictures-len(v.Pictures), "pictures_apart", CodePicture)
 	seen := map[string]bool{}
 	for _, p := range v.Pictures {
 		name := pictureName(p.JPEG)

@@ -26,7 +26,7 @@ func isPicture(name string) bool {
 
 // visitMembers are the members of visit.json.
 var visitMembers = []string{"id", "label", "made", "zone", "language", "units", "region", "from", "to", "private", "facts", "net", "stand", "stock", "wishes",
-	"entries", "case", "pictures", "questions"}
+	"entries", "case", "pictures", "pictures_apart", "questions"}
 
 // ReadVisit reads a visit slip of size bytes. The findings name what was left out, as
 // those of ReadProfile do; members of a later version are named, and kept in More.
@@ -100,6 +100,9 @@ func (o *opened) visit(v *Visit) error {
 		}
 		return err
 	})
+	if n := m.maybe("pictures_apart"); n != nil {
+		v.Apart = *n
+	}
 	m.each("questions", MaxQuestions, func(t tree, place string) error {
 		if t.kind != isString {
 			return f.shape(place)

@@ -237,6 +237,7 @@ func someVisit(t *rapid.T) Visit {
 	for range rapid.IntRange(0, 3).Draw(t, "questions") {
 		v.Questions = append(v.Questions, "Q "+someText(t, 200, true, "question"))
 	}
+	v.Apart = rapid.SampledFrom([]int{0, 0, 1, MaxPictures - len(v.Pictures)}).Draw(t, "pictures apart")
 	return v
 }
 

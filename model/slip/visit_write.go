@@ -31,6 +31,7 @@ type writtenVisit struct {
 	Entries   []writtenEntry   `json:"entries,omitempty"`
 	Case      *writtenCase     `json:"case,omitempty"`
 	Pictures  []writtenPicture `json:"pictures,omitempty"`
+	Apart     int              `json:"pictures_apart,omitempty"`
 	Questions []string         `json:"questions,omitempty"`
 }
 
@@ -148,7 +149,7 @@ func WriteVisit(w io.Writer, v Visit, key ed25519.PrivateKey) error {
 	}
 	out := writtenVisit{ID: v.ID, Label: v.Label, Made: v.Made, Zone: v.Zone, Language: v.Language, Units: v.Units, Region: v.Region, From: v.From, To: v.To,
 		Private: v.Private, Facts: writtenAnswers(v.Facts), Net: measured(v.Net), Stand: v.Stand, Stock: writtenAnimals(v.Stock), Wishes: writtenAnimals(v.Wishes),
-		Questions: v.Questions}
+		Apart: v.Apart, Questions: v.Questions}
 	for _, e := range v.Entries {
 		out.Entries = append(out.Entries, writtenEntry{e.Kind, e.At, e.Zone, e.Note, writtenReadings(e.Readings, e.Kits), e.OfCase})
 	}
