@@ -10,6 +10,7 @@ import (
 	visits "example.org/driploop/model/desk"
 	"example.org/driploop/model/durable"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/slip"
 )
 
 // The words of the verb desk.
@@ -101,8 +102,19 @@ func (c *call) listDesk(ctx context.Context, k *keeper.Keeper) int {
 // receive takes slips in; one that cannot be read does not keep the others out.
 func (c *call) receive(ctx context.Context, k *keeper.Keeper) int {
 	code := exitDone
-	for _, path := range c.rest[1:] {
-		v, taken, err := k.ReceiveVisit(ctx, path, c.presenter().VisitSaid)
+	pictures, files := keeper.Papers(c.rest[1:])
+	if len(pictures) > 0 { // of one paper, named by the first of them
+		files = append(files, pictures[0])
+	}
+	for i, path := range files {
+		var v slip.Visit
+		var taken bool
+		var err error
+		if len(pictures) > 0 && i == len(files)-1 {
+			v, taken, err = c.receivePaper(ctx, k, pictures)
+		} else {
+			v, taken, err = k.ReceiveVisit(ctx, path, c.presenter().VisitSaid)
+		}
 		switch {
 		case err != nil:
 			fmt.Fprintln(c.stderr, c.words.T("verb.desk.file", i18n.Args{"File": path, "What": c.presenter().Error(err)}))
@@ -114,6 +126,19 @@ func (c *call) receive(ctx context.Context, k *keeper.Keeper) int {
 		}
 	}
 	return code
+}
+
+// receivePaper takes the slip in that pictures of a paper show.
+func (c *call) receivePaper(ctx context.Context, k *keeper.Keeper, pictures []string) (slip.Visit, bool, error) {
+	at, err := keeper.FindSlip(ctx, pictures...)
+	if err != nil {
+		return slip.Visit{}, false, err
+	}
+	o, err := k.OpenSlip(ctx, at)
+	if err != nil {
+		return slip.Visit{}, false, err
+	}
+	return k.ReceiveFile(ctx, o.File, c.presenter().VisitSaid)
 }
 
 // offDesk tells of a failure: a slip that is not there was asked for wrongly.

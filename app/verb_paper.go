@@ -19,7 +19,7 @@ import (
 // runPaper writes a paper of a tank as a PDF file.
 func runPaper(c *call) int {
 	var kinds []string
-	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking, paper.Home, paper.Profile, paper.VisitSlip, paper.CareCalendar) {
+	for _, k := range append(paper.Kinds(), paper.Case, paper.Neighbour, paper.Stocking, paper.Home, paper.Profile, paper.VisitSlip, paper.ReplySlip, paper.CareCalendar) {
 		kinds = append(kinds, string(k))
 	}
 	if len(c.rest) < 2 || !slices.Contains(kinds, c.rest[0]) {
@@ -45,6 +45,9 @@ func runPaper(c *call) int {
 	}
 	if kind == paper.Profile {
 		return c.putProfile(c.rest[1], size)
+	}
+	if kind == paper.ReplySlip {
+		return c.putReply(c.rest[1], c.rest[2:], size)
 	}
 	return c.put(c.rest[1], func(ctx context.Context, k *keeper.Keeper, tank string, w io.Writer) error {
 		about := "" // the case, where one is named
@@ -116,6 +119,35 @@ func (c *call) putProfile(path string, size paper.Size) int {
 		return c.closed(k, exitDone)
 	}
 	return c.closed(k, c.refuse("err.verb.no_profile", nil))
+}
+
+// putReply writes the paper of a reply whose file is given; who signed it stays as it is.
+func (c *call) putReply(path string, reply []string, size paper.Size) int {
+	if len(reply) == 0 {
+		return c.refuse("err.verb.paper_reply", nil)
+	}
+	ctx := context.Background()
+	at, err := keeper.FindSlip(ctx, reply...)
+	if err != nil {
+		return c.refused(err)
+	}
+	k, code := c.open(ctx, true)
+	if k == nil {
+		return code
+	}
+	file, err := at.Bytes()
+	var b bytes.Buffer
+	if err == nil {
+		err = paper.WriteReply(ctx, k, file, c.presenter(), size, &b)
+	}
+	if err != nil {
+		return c.closed(k, c.refused(err))
+	}
+	if err := durable.WriteFile(path, b.Bytes(), 0o644); err != nil {
+		return c.closed(k, c.failed(err))
+	}
+	fmt.Fprintln(c.stdout, path)
+	return c.closed(k, exitDone)
 }
 
 // put writes a file about the tank asked for, whole or not at all, and prints

@@ -29,16 +29,16 @@ const (
 func runSlip(c *call) int {
 	arg := append(slices.Clone(c.rest), "", "", "", "")
 	switch n := len(c.rest); {
-	case n == 2 && arg[0] == slipCheck:
-		return c.checkSlip(arg[1])
-	case n == 2 && arg[0] == wordTake:
-		return c.takeSlip(arg[1])
+	case n >= 2 && arg[0] == slipCheck:
+		return c.checkSlip(c.rest[1:])
+	case n >= 2 && arg[0] == wordTake:
+		return c.takeSlip(c.rest[1:])
 	case n == 3 && arg[0] == slipMake && arg[1] == slipVisit:
 		return c.makeVisit(arg[2])
 	case n == 3 && arg[0] == slipMake && arg[1] == slipProfile:
 		return c.makeProfile(arg[2])
-	case n == 4 && arg[0] == slipMake && arg[1] == slipReply:
-		return c.makeReply(arg[2], arg[3])
+	case n >= 4 && arg[0] == slipMake && arg[1] == slipReply:
+		return c.makeReply(arg[2], c.rest[3:])
 	}
 	return c.refuse("err.verb.slip", nil)
 }
@@ -56,10 +56,11 @@ func (c *call) found(fs []working.Finding) {
 	}
 }
 
-// checkSlip says which slip a file is, who signed it and what it holds.
-func (c *call) checkSlip(path string) int {
+// checkSlip says which slip a file is, or pictures of a paper show, who signed it and
+// what it holds.
+func (c *call) checkSlip(paths []string) int {
 	ctx := context.Background()
-	format, err := keeper.SlipFormat(ctx, path)
+	at, err := keeper.FindSlip(ctx, paths...)
 	if err != nil {
 		return c.refused(err)
 	}
@@ -67,34 +68,28 @@ func (c *call) checkSlip(path string) int {
 	if k == nil {
 		return code
 	}
+	o, err := k.OpenSlip(ctx, at)
+	if err != nil {
+		return c.closed(k, c.refused(err))
+	}
 	p := c.presenter()
-	switch format {
+	switch o.Format {
 	case slip.FormatProfile:
-		x, found, err := k.OpenProfile(ctx, path)
-		if err != nil {
-			return c.closed(k, c.refused(err))
-		}
 		c.say("verb.slip.kind_profile", nil)
-		c.lines(p.Profile(x, found)...)
+		c.lines(p.Profile(o.Profile, o.Found)...)
 	case slip.FormatVisit:
-		x, found, err := k.OpenVisit(ctx, path)
-		if err != nil {
-			return c.closed(k, c.refused(err))
-		}
-		v := p.Visit(x)
+		v := p.Visit(o.Visit)
 		c.say("verb.slip.kind_visit", i18n.Args{"Title": v.Title})
 		c.lines(v.Beside)
-		c.found(found)
-		if v.Holds != "" {
-			c.lines(v.Holds)
+		c.found(o.Found)
+		for _, said := range []string{v.Holds, v.Apart} {
+			if said != "" {
+				c.lines(said)
+			}
 		}
-		c.holds(p.VisitHeld(x))
+		c.holds(p.VisitHeld(o.Visit))
 	case slip.FormatReply:
-		x, found, err := k.OpenReply(ctx, path)
-		if err != nil {
-			return c.closed(k, c.refused(err))
-		}
-		c.reply(p.Reply(x), found)
+		c.reply(p.Reply(o.Reply), o.Found)
 	}
 	return c.closed(k, exitDone)
 }
@@ -216,17 +211,24 @@ func (c *call) makeVisit(path string) int {
 // mostInput is how much of an answer is read, bytes: more than a reply holds.
 const mostInput = 4 << 20
 
-func (c *call) makeReply(path, visit string) int {
+func (c *call) makeReply(path string, visit []string) int {
 	ctx := context.Background()
 	k, code := c.open(ctx, true)
 	if k == nil {
 		return code
 	}
-	v, _, err := k.OpenVisit(ctx, visit)
+	at, err := keeper.FindSlip(ctx, visit...)
+	var o keeper.Opened
+	if err == nil {
+		o, err = k.OpenSlip(ctx, at)
+	}
+	if err == nil && o.Format != slip.FormatVisit {
+		err = &slip.Error{Code: slip.CodeOther}
+	}
 	if err != nil {
 		return c.closed(k, c.refused(err))
 	}
-	begun, err := k.BeginReply(ctx, v)
+	begun, err := k.BeginReply(ctx, o.Visit)
 	if err != nil {
 		return c.closed(k, c.failed(err))
 	}
@@ -247,27 +249,28 @@ func (c *call) makeReply(path, visit string) int {
 }
 
 // takeSlip makes a tank of a profile, or takes what can be taken of a reply.
-func (c *call) takeSlip(path string) int {
+func (c *call) takeSlip(paths []string) int {
 	ctx := context.Background()
-	format, err := keeper.SlipFormat(ctx, path)
+	at, err := keeper.FindSlip(ctx, paths...)
 	if err != nil {
 		return c.refused(err)
 	}
-	if format == slip.FormatVisit {
+	if at.Format == slip.FormatVisit {
 		return c.refuse("err.verb.slip_visit", nil)
 	}
-	k, code := c.open(ctx, format == slip.FormatProfile)
+	k, code := c.open(ctx, at.Format == slip.FormatProfile)
 	if k == nil {
 		return code
 	}
-	if format == slip.FormatReply {
-		return c.closed(k, c.takeReply(ctx, k, path))
-	}
-	x, found, err := k.OpenProfile(ctx, path)
+	o, err := k.OpenSlip(ctx, at)
 	if err != nil {
 		return c.closed(k, c.refused(err))
 	}
-	c.lines(c.presenter().Profile(x, found)...)
+	if o.Format == slip.FormatReply {
+		return c.closed(k, c.takeReply(ctx, k, o))
+	}
+	x := o.Profile
+	c.lines(c.presenter().Profile(x, o.Found)...)
 	if _, err := k.TakeProfile(ctx, x); err != nil {
 		return c.closed(k, c.refused(err))
 	}
@@ -275,12 +278,9 @@ func (c *call) takeSlip(path string) int {
 	return c.closed(k, exitDone)
 }
 
-func (c *call) takeReply(ctx context.Context, k *keeper.Keeper, path string) int {
+func (c *call) takeReply(ctx context.Context, k *keeper.Keeper, o keeper.Opened) int {
 	p := c.presenter()
-	v, found, err := k.OpenReply(ctx, path)
-	if err != nil {
-		return c.refused(err)
-	}
+	v := o.Reply
 	if _, named := c.value[flagTank]; named {
 		tank, ok, err := c.tank(ctx, k)
 		switch {
@@ -299,12 +299,12 @@ func (c *call) takeReply(ctx context.Context, k *keeper.Keeper, path string) int
 		return c.refuse("err.verb.slip_tank", nil)
 	}
 	shown := p.Reply(v)
-	c.reply(shown, found)
+	c.reply(shown, o.Found)
 	open := v.Open()
 	if len(open) == 0 && !v.Again.IsZero() {
 		return c.refused(working.Refuse("reply", "refuse.keeper.reply_all_taken"))
 	}
-	_, err = k.TakeReply(ctx, v.Tank, v.Reply, open, c.words.Language())
+	_, err := k.TakeReply(ctx, v.Tank, v.Reply, open, c.words.Language())
 	var refused *working.Refusal
 	switch {
 	case errors.As(err, &refused):

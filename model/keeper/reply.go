@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 	"time"
@@ -40,15 +41,16 @@ func CheckReply(r slip.Reply) error {
 // WriteReply writes a reply slip to path, whole or not at all, signed with this
 // daybook's key. Errors: as CheckReply's; *durable.WriteError.
 func (k *Keeper) WriteReply(ctx context.Context, r slip.Reply, path string) error {
-	file, err := k.replyFile(ctx, r)
+	file, err := k.ReplyFile(ctx, r)
 	if err != nil {
 		return err
 	}
 	return durable.WriteFile(path, file, profileMode)
 }
 
-// replyFile is a reply slip as it is handed over.
-func (k *Keeper) replyFile(ctx context.Context, r slip.Reply) ([]byte, error) {
+// ReplyFile is a reply slip as it is handed over, as a file or in the codes of a paper,
+// signed with this daybook's key. Errors: as CheckReply's.
+func (k *Keeper) ReplyFile(ctx context.Context, r slip.Reply) ([]byte, error) {
 	if err := CheckReply(r); err != nil {
 		return nil, err
 	}
@@ -118,7 +120,11 @@ func (k *Keeper) OpenReply(ctx context.Context, path string) (ReplyView, []worki
 		return ReplyView{}, nil, err
 	}
 	defer f.Close()
-	r, found, err := slip.ReadReply(f, size)
+	return k.openReply(ctx, f, size)
+}
+
+func (k *Keeper) openReply(ctx context.Context, from io.ReaderAt, size int64) (ReplyView, []working.Finding, error) {
+	r, found, err := slip.ReadReply(from, size)
 	if err != nil {
 		return ReplyView{}, nil, err
 	}

@@ -90,9 +90,9 @@ func TestSheetInEveryKindOfPicture(t *testing.T) {
 				t.Errorf("%s: %d bytes of %d, %v", f, len(got), len(want), err)
 				continue
 			}
-			p, _, err := k.OpenSheet(ctx, &s)
-			if err != nil || p.Tank != "Starter 54" || !p.Signature.Signed() {
-				t.Errorf("%s: %q, %v", f, p.Tank, err)
+			o, err := k.OpenSheet(ctx, &s)
+			if p := o.Profile; err != nil || p.Tank != "Starter 54" || !p.Signature.Signed() {
+				t.Errorf("%s: %q, %v", f, o.Profile.Tank, err)
 			}
 		}
 	}

@@ -1,23 +1,16 @@
 package keeper
 
 import (
-	"bytes"
 	"context"
-	"errors"
-	"image/jpeg"
 	"io"
-	"os"
 	"slices"
 	"strings"
 	"time"
 
 	"example.org/driploop/model/care"
-	"example.org/driploop/model/durable"
 	"example.org/driploop/model/journal"
-	"example.org/driploop/model/photo"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/slip"
-	"example.org/driploop/model/store"
 	"example.org/driploop/model/working"
 )
 
@@ -325,104 +318,6 @@ func (k *Keeper) visitPictures(ctx context.Context, tank, sick string, p *VisitP
 	return nil
 }
 
-// SaveVisit writes a visit slip to path, whole or not at all, signed with this
-// daybook's key, and keeps which tank it is of, so that a reply finds it again: one
-// change that can be undone, of which a read-only daybook keeps nothing. Pictures are
-// made anew and take up to seconds each, of which progress, which may be nil, is told.
-// Errors: as Visit's; *slip.Error; *durable.WriteError; ctx's.
-func (k *Keeper) SaveVisit(ctx context.Context, tank string, a VisitAsk, path string, progress func(done, total int)) (VisitPreview, error) {
-	p, err := k.ShownVisit(ctx, tank, a, progress)
-	if err != nil {
-		return p, err
-	}
-	key, err := k.signer(ctx)
-	if err != nil {
-		return p, err
-	}
-	var b bytes.Buffer
-	if err := slip.WriteVisit(&b, p.Visit, key); err != nil {
-		return p, err
-	}
-	if err := durable.WriteFile(path, b.Bytes(), profileMode); err != nil {
-		return p, err
-	}
-	if k.ReadOnly() != nil {
-		return p, nil
-	}
-	v := p.Visit
-	sick := ""
-	if v.Case != nil {
-		sick = a.Case
-	}
-	row := store.Row{"id": v.ID, "tank": tank, "label": v.Label, "first": v.From, "last": v.To, "sick": orNil(sick), "at": stamp(k.now())}
-	err = k.st.Apply(ctx, store.Change{Tank: tank, Label: "undo.visit_save", At: stamp(k.now()), Ops: []store.Op{{Table: "visit", After: row}}})
-	return p, err
-}
-
-// ShownVisit is what SaveVisit would write, its pictures made, for a paper; nothing is
-// written and nothing kept. Errors: as Visit's; ctx's.
-func (k *Keeper) ShownVisit(ctx context.Context, tank string, a VisitAsk, progress func(done, total int)) (VisitPreview, error) {
-	p, err := k.Visit(ctx, tank, a)
-	if err != nil {
-		return p, err
-	}
-	return p, k.shots(ctx, &p, progress)
-}
-
-// shots makes the pictures of a slip. One that cannot be read is left out and counted,
-// as is one that stands there already.
-func (k *Keeper) shots(ctx context.Context, p *VisitPreview, progress func(done, total int)) error {
-	var out []slip.VisitPicture
-	seen := map[string]bool{}
-	for i, ph := range p.photos {
-		if progress != nil {
-			progress(i, len(p.photos))
-		}
-		data, err := k.shot(ctx, ph)
-		var broken *photo.Problem
-		switch {
-		case errors.As(err, &broken):
-			p.Lost++
-			continue
-		case err != nil:
-			return err
-		case seen[photo.Hash(data)]:
-			continue
-		}
-		seen[photo.Hash(data)] = true
-		x := p.Visit.Pictures[i]
-		x.JPEG = data
-		out = append(out, x)
-	}
-	p.Visit.Pictures = out
-	p.Count[VisitPictures] = len(out)
-	return nil
-}
-
-// shotQualities are tried one after the other until a picture is small enough; the
-// first shows no block, the last is still good to look at. // judgement
-var shotQualities = []int{88, 75, 60}
-
-// shot makes a picture as a slip carries it: upright, turned, without anything that
-// the camera said.
-func (k *Keeper) shot(ctx context.Context, ph Photo) ([]byte, error) {
-	for side := slip.MaxSide; ; side /= 2 {
-		img, err := k.Picture(ctx, ph.ID, side)
-		if err != nil {
-			return nil, err
-		}
-		for _, q := range shotQualities {
-			var b bytes.Buffer
-			if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: q}); err != nil {
-				return nil, err
-			}
-			if b.Len() <= slip.MaxPicture { // sooner or later: it shrinks by a quarter each round
-				return b.Bytes(), nil
-			}
-		}
-	}
-}
-
 // OpenVisit reads the visit slip at path, at a shop. Nothing of it is kept. The
 // findings are those of slip.ReadVisit; the first says whether it was signed. Errors:
 // *slip.Error.
@@ -451,35 +346,3 @@ func readVisit(r io.ReaderAt, size int64) (slip.Visit, []working.Finding, error)
 
 // foundVisitSigned: unchanged since its keeper's program wrote it.
 const foundVisitSigned working.Key = "find.slip.visit_signed"
-
-// SlipFormat tells which slip the file at path is: slip.FormatProfile, FormatVisit or
-// FormatReply. Errors: *slip.Error.
-func SlipFormat(ctx context.Context, path string) (string, error) {
-	f, size, err := openSlip(ctx, path)
-	if err != nil {
-		return "", err
-	}
-	defer f.Close()
-	return slip.FormatOf(f, size)
-}
-
-// openSlip opens a plain file for reading.
-func openSlip(ctx context.Context, path string) (*os.File, int64, error) {
-	if err := ctx.Err(); err != nil {
-		return nil, 0, err
-	}
-	// A pipe would wait for ever when opened, so it is looked at first.
-	if err := plainFile(os.Stat(path)); err != nil {
-		return nil, 0, err
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, 0, &slip.Error{Code: slip.CodeUnreadable, Err: err}
-	}
-	info, err := f.Stat()
-	if err := plainFile(info, err); err != nil {
-		_ = f.Close()
-		return nil, 0, err
-	}
-	return f, info.Size(), nil
-}

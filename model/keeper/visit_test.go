@@ -339,8 +339,13 @@ func TestSlipFormat(t *testing.T) {
 	profile := filepath.Join(t.TempDir(), "a.dlprofile")
 	must(t, k.SaveProfile(ctx, tank, profile))
 	for path, want := range map[string]string{reply: slip.FormatReply, filepath.Join(filepath.Dir(reply), "a.dlvisit"): slip.FormatVisit, profile: slip.FormatProfile} {
-		if got, err := keeper.SlipFormat(ctx, path); got != want || err != nil {
-			t.Errorf("%s is %q, %v", filepath.Base(path), got, err)
+		at, err := keeper.FindSlip(ctx, path)
+		if at.Format != want || err != nil {
+			t.Errorf("%s is %q, %v", filepath.Base(path), at.Format, err)
+			continue
+		}
+		if o, err := k.OpenSlip(ctx, at); err != nil || o.Format != want || len(o.Found) == 0 {
+			t.Errorf("%s is opened as %q, %v", filepath.Base(path), o.Format, err)
 		}
 	}
 }

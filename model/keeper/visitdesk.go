@@ -97,13 +97,27 @@ func (k *Keeper) ReceiveVisit(ctx context.Context, path string, say func(slip.Vi
 	if err != nil {
 		return slip.Visit{}, false, &slip.Error{Code: slip.CodeUnreadable, Err: err}
 	}
-	d, err := k.theDesk(ctx)
-	if err != nil {
+	taken, err = k.receive(ctx, v, file, say)
+	return v, taken, err
+}
+
+// ReceiveFile keeps the visit slip of a file that was read from paper on the desk, as
+// ReceiveVisit does.
+func (k *Keeper) ReceiveFile(ctx context.Context, file []byte, say func(slip.Visit) VisitSaid) (v slip.Visit, taken bool, err error) {
+	if v, _, err = readVisit(bytes.NewReader(file), int64(len(file))); err != nil {
 		return slip.Visit{}, false, err
 	}
-	said := say(v)
-	taken, err = d.Receive(ctx, desk.Visit{ID: v.ID, Label: v.Label, About: said.About, Lang: v.Language, Made: string(v.Made), Words: said.Words}, file, k.now())
+	taken, err = k.receive(ctx, v, file, say)
 	return v, taken, err
+}
+
+func (k *Keeper) receive(ctx context.Context, v slip.Visit, file []byte, say func(slip.Visit) VisitSaid) (taken bool, err error) {
+	d, err := k.theDesk(ctx)
+	if err != nil {
+		return false, err
+	}
+	said := say(v)
+	return d.Receive(ctx, desk.Visit{ID: v.ID, Label: v.Label, About: said.About, Lang: v.Language, Made: string(v.Made), Words: said.Words}, file, k.now())
 }
 
 // DeskVisits lists the slips on the desk. Errors: *desk.Error.
@@ -195,13 +209,19 @@ func (k *Keeper) RelabelVisit(ctx context.Context, id, label string) error {
 // AnswerVisit writes a reply to path, as WriteReply does, and keeps it with its slip
 // on the desk. Where the slip is not on the desk the reply is written all the same.
 func (k *Keeper) AnswerVisit(ctx context.Context, r slip.Reply, path string) error {
-	file, err := k.replyFile(ctx, r)
+	file, err := k.ReplyFile(ctx, r)
 	if err != nil {
 		return err
 	}
 	if err := durable.WriteFile(path, file, profileMode); err != nil {
 		return err
 	}
+	return k.KeepReply(ctx, r, file)
+}
+
+// KeepReply keeps a reply that was handed over, and its file, with its slip on the desk,
+// where that lies there. Errors: *desk.Error.
+func (k *Keeper) KeepReply(ctx context.Context, r slip.Reply, file []byte) error {
 	d, err := k.theDesk(ctx)
 	if err != nil {
 		return err
@@ -211,6 +231,16 @@ func (k *Keeper) AnswerVisit(ctx context.Context, r slip.Reply, path string) err
 		return err
 	}
 	return nil
+}
+
+// DeskReplyFile gives a reply on the desk as it was handed over, by whichever counter.
+// Errors: *desk.Error.
+func (k *Keeper) DeskReplyFile(ctx context.Context, id string) ([]byte, error) {
+	d, err := k.theDesk(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return d.ReplyFile(ctx, id)
 }
 
 // ForgetVisit deletes a slip from the desk with its replies. It cannot be undone:

@@ -86,21 +86,21 @@ func (p *Slip) show(o keeper.OnDesk) {
 			p.deps.Fail(err)
 			return
 		}
-		c.OnReady = func(r slip.Reply) {
-			p.deps.AnswerVisit(r, func() {
-				p.compose = nil // what was written stands above, and the next one begins anew
-				p.right.Top()
-				p.Focus()
-				p.Refresh()
-			})
+		written := func() {
+			p.compose = nil // what was written stands above, and the next one begins anew
+			p.right.Top()
+			p.Focus()
+			p.Refresh()
 		}
+		c.OnReady = func(r slip.Reply) { p.deps.AnswerVisit(r, written) }
+		c.OnPaper = func(r slip.Reply) { p.deps.PrintReply(r, written) }
 		p.compose = c
 	}
 	right := []fyne.CanvasObject{parts.NewSpace(8), parts.TextOf(p.t("page.reply.compose"), parts.Section)}
 	for _, r := range o.Replies {
 		right = append(right, p.written(r))
 	}
-	p.right.Column().Set(append(right, p.compose.Object(), parts.NewFlow(p.compose.Button()), parts.NewSpace(12))...)
+	p.right.Column().Set(append(right, p.compose.Object(), parts.NewFlow(p.compose.Button(), p.compose.Paper()), parts.NewSpace(12))...)
 }
 
 // written is a reply that was handed over.
@@ -116,6 +116,7 @@ func (p *Slip) written(r keeper.ReplyView) fyne.CanvasObject {
 			lines = append(lines, parts.TextOf(x.Why, parts.SoftBody))
 		}
 	}
+	lines = append(lines, parts.NewFlow(p.button("paper-"+r.Reply.ID, "page.visit.paper", parts.Quiet, func() { p.deps.PrintAgain(r.Reply.ID) })))
 	return parts.NewPanel(s.Beside, lines...)
 }
 

@@ -196,6 +196,10 @@ type Deps struct {
 	// AnswerVisit writes a reply slip beside the person's documents, keeps it with its
 	// visit slip where that lies on the desk, tells where it is, and then calls then.
 	AnswerVisit func(r slip.Reply, then func())
+	// PrintReply does so as a paper; PrintAgain makes the paper of a reply that lies on
+	// the desk.
+	PrintReply func(r slip.Reply, then func())
+	PrintAgain func(reply string)
 	// ReceiveVisits takes visit slips onto the desk: the files given, or with none those
 	// that the person chooses. It tells what became of them and then calls then.
 	ReceiveVisits func(paths []string, then func())

@@ -31,6 +31,7 @@ type Input struct {
 	StockHome keeper.Home
 	Bags      []keeper.BagView // of the card of a home-coming alone
 	Handed    *handed          // of the sheet of a starter profile alone
+	Reply     *answer          // of the paper of a reply alone, which has no tank
 
 	Care *present.CareCalendar // of the care calendar alone
 

@@ -29,7 +29,7 @@ const (
 // Kinds lists the documents that every tank has.
 func Kinds() []Kind { return []Kind{Sheet, Kit} }
 
-var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking", Home: "paper.home", Profile: "paper.profile", VisitSlip: "paper.visit", CareCalendar: "paper.care"}
+var titles = map[Kind]working.Key{Case: "paper.case", Sheet: "paper.sheet", Kit: "paper.kit", Neighbour: "paper.neighbour", Stocking: "paper.stocking", Home: "paper.home", Profile: "paper.profile", VisitSlip: "paper.visit", ReplySlip: "page.reply.heading", CareCalendar: "paper.care"}
 
 // Title names a document in the person's language; an unknown one is named by
 // its code.

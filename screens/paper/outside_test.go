@@ -77,7 +77,7 @@ func takeUp(t *testing.T, k *keeper.Keeper, tank string) {
 }
 
 // papers are all documents there are.
-var papers = []Kind{Sheet, Kit, Neighbour, Stocking, Home, CareCalendar, Case, VisitSlip, Profile}
+var papers = []Kind{Sheet, Kit, Neighbour, Stocking, Home, CareCalendar, Case, VisitSlip, ReplySlip, Profile}
 
 // laid lays a paper of the household out.
 func (h household) laid(t *testing.T, kind Kind, p present.Presenter, size Size) (*Input, []*page, Size) {
@@ -90,7 +90,9 @@ func (h household) laid(t *testing.T, kind Kind, p present.Presenter, size Size)
 		in, err = GatherCase(ctx, h.k, h.ill, h.sick, p, size, nil)
 	case VisitSlip:
 		ask := keeper.VisitAsk{Days: keeper.VisitDays, Case: h.sick, Label: "Tank in the hall", Private: slip.Privates(), Questions: []string{"Is it the water?"}, Language: p.W.Language()}
-		in, err = GatherVisit(ctx, h.k, h.ill, ask, p, size, nil)
+		in, err = gatheredVisit(h.k, h.ill, ask, p, size)
+	case ReplySlip:
+		in, err = gatherReply(ctx, h.k, answering(t, h.k), p, size)
 	case Profile:
 		var ready keeper.Ready
 		if ready, err = h.k.PrepareHandOut(ctx, h.profile); err != nil {

@@ -46,18 +46,11 @@ func WriteProfile(ctx context.Context, k *keeper.Keeper, profile string, r keepe
 
 // handedOf gathers what the sheet shows beside the tank.
 func handedOf(ctx context.Context, k *keeper.Keeper, profile string, r keeper.Ready, p present.Presenter) (*handed, error) {
-	texts, err := slip.Codes(r.File)
+	codes, err := codesOf(r.File)
 	if err != nil {
 		return nil, err
 	}
-	h := &handed{profile: r.Profile}
-	for _, t := range texts {
-		m, err := code.Encode(t)
-		if err != nil {
-			return nil, err
-		}
-		h.codes = append(h.codes, m)
-	}
+	h := &handed{profile: r.Profile, codes: codes}
 	w, err := k.ProfileInWork(ctx, profile)
 	h.work = p.ProfileWork(w)
 	return h, err
@@ -79,7 +72,8 @@ func (in *Input) sheets(labels []string) ([]*page, Size) {
 // profileSheet sets the sheet: for whom and from whom, the tank and its doses, the
 // codes, what to mind; then the kit, what recurs and the notes.
 func (f *flow) profileSheet(in *Input) {
-	f.add(f.family(in), f.profileFront(in), f.codes(in))
+	f.add(f.family(in), f.profileFront(in))
+	f.codes(in, in.Handed.codes, "paper.profile.read")
 	f.marks(in)
 	f.add(f.always(in))
 	f.parcel(in)
@@ -129,63 +123,6 @@ func (f *flow) profileFront(in *Input) block {
 		p.figures = append(p.figures, in.sketch(f.left(), y, left, h))
 		right.draw(p, y)
 	}}
-}
-
-// The codes, in millimetres. A camera at arm's length tells modules of half a
-// millimetre apart; these are larger. // judgement, by the pictures of the tests
-const (
-	codeSide = 84.0
-	codeOne  = 104.0 // of a single one
-	codeGap  = 8.0
-)
-
-// codes are the codes two in a row, with how to read them.
-func (f *flow) codes(in *Input) block {
-	w := in.Presenter.W
-	all := in.Handed.codes
-	s := &stack{x: f.left(), w: f.width()}
-	s.text(w.T("paper.profile.read", nil), strongFont)
-	if len(all) > 1 {
-		s.text(w.N("paper.profile.several", float64(len(all)), nil), noteInk)
-	}
-	s.gap(1.5)
-	side := codeSide
-	if len(all) == 1 {
-		side = codeOne
-	}
-	for i := 0; i < len(all); i += 2 {
-		row := all[i:min(i+2, len(all))]
-		wide := float64(len(row))*side + float64(len(row)-1)*codeGap
-		from := f.left() + (f.width()-wide)/2
-		s.put(side+noteFont.lead(), func(p *page, y float64) {
-			for j, m := range row {
-				x := from + float64(j)*(side+codeGap)
-				p.code(x, y, side, m)
-				of := w.T("paper.page", i18n.Args{"Page": i + j + 1, "Pages": len(all)})
-				p.text(x+(side-noteFont.width(of))/2, y+side-1, of, noteFont)
-			}
-		})
-		s.gap(2)
-	}
-	return s.block(4)
-}
-
-// code draws the modules of a code into a square with its quiet zone.
-func (p *page) code(x, y, side float64, m code.Matrix) {
-	k := side / float64(m.Side+2*code.Quiet)
-	style := scene.Style{Fill: look.Ink}
-	for row := range m.Side {
-		for from := 0; from < m.Side; {
-			to := from
-			for to < m.Side && m.Dark(to, row) {
-				to++
-			}
-			if to > from { // a run of dark modules is one piece, or a viewer shows seams in it
-				p.rect(x+k*float64(from+code.Quiet), y+k*float64(row+code.Quiet), k*float64(to-from), k*1.02, 0, style)
-			}
-			from = to + 1
-		}
-	}
 }
 
 // marks say which checks failed.

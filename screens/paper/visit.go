@@ -10,6 +10,7 @@ import (
 
 	"example.org/driploop/i18n"
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/code"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/model/working"
@@ -21,8 +22,8 @@ import (
 )
 
 // VisitSlip is what a keeper takes along to a shop or a veterinarian: one page with the
-// tank, its stock, tests, feeding and changes, a case and questions, and the pictures
-// behind it.
+// tank, its stock, tests, feeding and changes, a case and questions; the pictures behind
+// it, and last a page of codes that carry the slip without them.
 const VisitSlip Kind = "visit-slip"
 
 // Call is what the paper of a visit shows.
@@ -32,31 +33,38 @@ type Call struct {
 	Shown present.Visit
 	Plan  present.VisitPlan // what is too much for it
 	shots []Shot
+	codes []code.Matrix // of the slip without its pictures; none where they were too many
 }
 
-// WriteVisit makes the paper of a visit slip as it is asked for and writes it to out.
-// Nothing is written before it is complete; pictures take up to seconds each, of which
-// progress, which may be nil, is told. Errors: those of keeper.Visit, ctx's own, those
-// of out.
+// WriteVisit makes the paper of a visit slip as it is asked for, writes it to out and
+// keeps which tank it is of, as keeper.NoteVisit does. Nothing is written before it is
+// complete; pictures take up to seconds each, of which progress, which may be nil, is
+// told. Errors: those of keeper.Visit, ctx's own, those of out.
 func WriteVisit(ctx context.Context, k *keeper.Keeper, tank string, a keeper.VisitAsk, p present.Presenter, size Size, out io.Writer, progress func(done, total int)) error {
-	in, err := GatherVisit(ctx, k, tank, a, p, size, progress)
+	v, err := k.PrepareVisit(ctx, tank, a, progress)
 	if err != nil {
 		return err
 	}
-	return write(out, VisitSlip, in, true)
+	in, err := GatherVisit(ctx, k, tank, v, p, size)
+	if err != nil {
+		return err
+	}
+	if err := write(out, VisitSlip, in, true); err != nil {
+		return err
+	}
+	return k.NoteVisit(ctx, v)
 }
 
-// GatherVisit asks the keeper for all that the paper of a visit shows.
-func GatherVisit(ctx context.Context, k *keeper.Keeper, tank string, a keeper.VisitAsk, p present.Presenter, size Size, progress func(done, total int)) (Input, error) {
+// GatherVisit asks the keeper for all that the paper of a visit shows beside the slip.
+func GatherVisit(ctx context.Context, k *keeper.Keeper, tank string, v keeper.VisitReady, p present.Presenter, size Size) (Input, error) {
 	in, err := Gather(ctx, k, tank, p, size)
 	if err != nil {
 		return Input{}, err
 	}
-	v, err := k.ShownVisit(ctx, tank, a, progress)
-	if err != nil {
+	c := &Call{Slip: v.Visit, Shown: in.Presenter.Visit(v.Visit), Plan: in.Presenter.VisitPlan(v.VisitPreview)}
+	if c.codes, err = codesOrNone(v.File); err != nil {
 		return Input{}, err
 	}
-	c := &Call{Slip: v.Visit, Shown: in.Presenter.Visit(v.Visit), Plan: in.Presenter.VisitPlan(v)}
 	if c.Water, err = k.VisitWater(ctx, v.Visit); err != nil {
 		return Input{}, err
 	}
@@ -104,7 +112,19 @@ func visitPages(in *Input) []*page {
 		in.Case = was
 		ps = append(ps, g.lay()...)
 	}
-	return ps
+	return append(ps, visitCodes(in)...)
+}
+
+// visitCodes is the last page: the slip for the shop's program, and what it does not
+// carry.
+func visitCodes(in *Input) []*page {
+	c := newFlow(in.Size)
+	var apart []string
+	if a := in.Presenter.Visit(in.Visit.Slip.WithoutPictures()).Apart; a != "" {
+		apart = []string{a}
+	}
+	c.codes(in, in.Visit.codes, "paper.visit.read", apart...)
+	return c.lay()
 }
 
 // visitFront lays out what stands before the pictures.

@@ -14,6 +14,7 @@ import (
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/model/working"
+	"example.org/driploop/screens/present"
 )
 
 // visited is the paper of a visit about the tank of ill, with all that may be told.
@@ -21,11 +22,20 @@ func (r reader) visited(t *testing.T, k *keeper.Keeper, size Size, more ...strin
 	t.Helper()
 	tank, id := r.ill(t, k)
 	a := keeper.VisitAsk{Days: keeper.VisitDays, Case: id, Label: "Tank in the hall", Private: []slip.Private{slip.Notes}, Questions: append([]string{"Is it the water?"}, more...)}
-	in, err := GatherVisit(context.Background(), k, tank, a, r.presenter(), size, nil)
+	in, err := gatheredVisit(k, tank, a, r.presenter(), size)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return in
+}
+
+// gatheredVisit is what the paper of a visit shows, as WriteVisit gathers it.
+func gatheredVisit(k *keeper.Keeper, tank string, a keeper.VisitAsk, p present.Presenter, size Size) (Input, error) {
+	v, err := k.PrepareVisit(context.Background(), tank, a, nil)
+	if err != nil {
+		return Input{}, err
+	}
+	return GatherVisit(context.Background(), k, tank, v, p, size)
 }
 
 // The paper of a visit is one page with everything asked for, and pages of pictures
@@ -103,7 +113,7 @@ func TestVisitStaysOnePage(t *testing.T) {
 		}
 		a := keeper.VisitAsk{Days: 90, Case: id, Label: strings.Repeat("Ñandú ", 13), Private: slip.Privates(), Questions: questions}
 		for _, size := range Sizes() {
-			in, err := GatherVisit(ctx, k, tank, a, r.presenter(), size, nil)
+			in, err := gatheredVisit(k, tank, a, r.presenter(), size)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -70,6 +70,8 @@ func laid(kind Kind, in *Input, s setting) ([]*page, Size) {
 		f.careCalendar(in)
 	case Profile:
 		f.profileSheet(in)
+	case ReplySlip:
+		f.replySlip(in)
 	default:
 		f.sheet(in)
 	}

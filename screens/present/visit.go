@@ -111,6 +111,7 @@ type Visit struct {
 	Title   string   // whose it is
 	Beside  string   // when it was made, and of which days
 	Holds   string   // what of the private things is in it; empty for none
+	Apart   string   // how many pictures it lacks; empty for none
 	Net     VisitRow // of water in the tank; empty where it is not known
 	Facts   []Said
 	Stand   Verdict // empty word where nothing was checked
@@ -146,6 +147,9 @@ func (p Presenter) Visit(v slip.Visit) Visit {
 	}
 	if len(private) > 0 {
 		out.Holds = w.T("page.visit.holds_private", i18n.Args{"What": w.List(private)})
+	}
+	if v.Apart > 0 {
+		out.Apart = w.N("page.visit.apart", float64(v.Apart), nil)
 	}
 	if net, err := v.Net.Value(); err == nil {
 		out.Net = VisitRow{w.T("page.visit.net", nil), w.For(net, i18n.Tank)}

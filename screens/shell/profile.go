@@ -2,9 +2,7 @@ package shell
 
 import (
 	"context"
-	"errors"
 	"io"
-	"maps"
 	"path/filepath"
 	"strings"
 	"unicode"
@@ -25,25 +23,9 @@ const profileEnding = slip.EndingProfile
 
 // openProfile asks for a starter profile: its file, or pictures of its sheet.
 func (s *Shell) openProfile() {
-	all := endings{profileEnding: true}
-	maps.Copy(all, pictureEndings)
-	s.chooseFiles("page.choose.profile", []fileKind{{"all", s.t("page.choose.profile_kinds"), all}, {"file", s.t("page.choose.profile_file"), endings{profileEnding: true}},
-		{"pictures", s.t("page.choose.profile_pictures"), pictureEndings}}, true, s.takeProfiles)
+	kinds := s.slipKinds("page.choose.profile_kinds", profileEnding)
+	s.chooseFiles("page.choose.profile", append(kinds, fileKind{"file", s.t("page.choose.profile_file"), endings{profileEnding: true}}), true, s.takeSlips)
 }
-
-// takeProfiles offers the first file of a profile among paths, else the profile of
-// the sheet in the pictures.
-func (s *Shell) takeProfiles(paths []string) {
-	for _, p := range paths {
-		if !isPicture(p) {
-			s.Take(p)
-			return
-		}
-	}
-	s.takeSheet(&slip.Sheet{}, paths)
-}
-
-func isPicture(path string) bool { return pictureEndings[strings.ToLower(filepath.Ext(path))] }
 
 // Take shows what a starter profile holds, and takes it when the person says so. A
 // picture is that of a printed one.
@@ -53,61 +35,6 @@ func (s *Shell) Take(path string) {
 		return
 	}
 	s.offer(s.o.Keeper.OpenProfile(context.Background(), path))
-}
-
-// takeSheet reads pictures of a printed profile beside the window, and offers it
-// once all of its codes are there; while some are missing it asks for more pictures.
-func (s *Shell) takeSheet(sheet *slip.Sheet, paths []string) {
-	var shut func()
-	ctx, stop := context.WithCancel(s.aside.ctx)
-	cancel := parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, stop)
-	shut = s.dialogBack(s.t("page.sheet.reading"), parts.NewText(parts.TextSpec{Text: s.t("page.sheet.reading_text"), Role: parts.Body}), stop, parts.NewFlow(cancel))
-	if c := s.canvas(); c != nil {
-		c.Focus(cancel)
-	}
-	var wrong error
-	s.aside.do(func(context.Context) {
-		defer stop()
-		for _, p := range paths {
-			if err := s.o.Keeper.ReadSheet(ctx, sheet, p); err != nil && wrong == nil {
-				wrong = err
-			}
-			if sheet.Whole() {
-				return
-			}
-		}
-	}, func() {
-		shut()
-		have, of := sheet.Have()
-		switch {
-		case errors.Is(wrong, context.Canceled):
-		case sheet.Whole():
-			s.offer(s.o.Keeper.OpenSheet(context.Background(), sheet))
-		case have > 0:
-			s.missing(sheet, have, of, wrong)
-		default:
-			s.offer(slip.Profile{}, nil, wrong)
-		}
-	})
-}
-
-// missing says how many codes of a sheet are there and asks for pictures of the rest.
-func (s *Shell) missing(sheet *slip.Sheet, have, of int, wrong error) {
-	w := s.present.W
-	var shut func()
-	list := []fyne.CanvasObject{parts.NewText(parts.TextSpec{Text: w.T("page.sheet.some", i18n.Args{"Have": have, "Of": of}), Role: parts.Body})}
-	if words, ok := w.Problem(wrong); wrong != nil && ok {
-		list = append(list, parts.NewText(parts.TextSpec{Text: words, Role: parts.Body}))
-	}
-	more := parts.NewButton(parts.ButtonSpec{ID: "more-pictures", Label: s.t("page.sheet.more"), Kind: parts.Primary}, func() {
-		shut()
-		s.chooseFiles("page.sheet.more", s.pictureKinds(), true, func(paths []string) { s.takeSheet(sheet, paths) })
-	})
-	shut = s.dialog(s.t("page.sheet.heading"), parts.NewColumn(8, list...),
-		parts.NewFlow(more, parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
-	if c := s.canvas(); c != nil {
-		c.Focus(more)
-	}
 }
 
 // offer shows a profile that was read, or why it was not.

@@ -317,7 +317,7 @@ func (s *Shell) deps() nav.Deps {
 	return nav.Deps{Keeper: s.o.Keeper, Present: s.present, Now: s.o.Now, Go: s.Go, Work: s.work, Fail: s.fail, Say: s.say, Changed: s.changed,
 		Canvas: s.canvas, Dialog: s.dialog, DialogBack: s.dialogBack, Showing: func(o fyne.CanvasObject) bool { return slices.Contains(s.panels, o) },
 		Print: s.print, PrintCase: s.printCase, Calendar: s.calendar, PrintCare: s.printCare, HandFile: s.handFile, HandSheets: s.handSheets, CalendarPath: s.calendarPath, Still: s.still, Beat: s.beat(),
-		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, LookVisit: s.lookVisit, SaveVisit: s.saveVisit, PrintVisit: s.printVisit, AnswerVisit: s.answerVisit, ReceiveVisits: s.receiveVisits, OpenReply: s.openReply, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
+		Pictures: s.pictures, Paste: s.paste, Thumbs: s.thumbs, Aside: s.aside.do, LookVisit: s.lookVisit, SaveVisit: s.saveVisit, PrintVisit: s.printVisit, AnswerVisit: s.answerVisit, PrintReply: s.printReply, PrintAgain: s.printAgain, ReceiveVisits: s.receiveVisits, OpenReply: s.openReply, Save: func(name string, write func(context.Context, io.Writer) error) { s.put(name, write) }}
 }
 
 func (s *Shell) canvas() fyne.Canvas {

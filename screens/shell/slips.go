@@ -1,16 +1,19 @@
 package shell
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/i18n"
+	"example.org/driploop/model/durable"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/slip"
 	"example.org/driploop/model/working"
@@ -84,7 +87,10 @@ func (s *Shell) printVisit(tank string, a keeper.VisitAsk) {
 			return paper.WriteVisit(ctx, s.o.Keeper, tank, a, speaker, size, out, progress)
 		})
 		return err
-	}, func(err error) { s.saved(path, err) })
+	}, func(err error) {
+		s.saved(path, err)
+		s.changed()
+	})
 }
 
 // making runs what makes pictures one by one beside the window: it shows how far that
@@ -133,25 +139,112 @@ func (s *Shell) answerVisit(r slip.Reply, then func()) {
 	})
 }
 
-// receiveVisits takes visit slips onto the desk and says what became of them.
+// printReply makes the paper of a reply beside the person's documents and keeps the
+// reply with its visit slip on the desk.
+func (s *Shell) printReply(r slip.Reply, then func()) {
+	s.paperOf(func(ctx context.Context) ([]byte, error) { return s.o.Keeper.ReplyFile(ctx, r) },
+		func(ctx context.Context, file []byte) error { return s.o.Keeper.KeepReply(ctx, r, file) }, func() {
+			s.replies.Forget(r.Visit)
+			if then != nil {
+				then()
+			}
+		})
+}
+
+// printAgain makes the paper of a reply that lies on the desk.
+func (s *Shell) printAgain(reply string) {
+	s.paperOf(func(ctx context.Context) ([]byte, error) { return s.o.Keeper.DeskReplyFile(ctx, reply) }, nil, nil)
+}
+
+// paperOf makes the paper of a reply of which it is given the file, keeps the reply and
+// says where the paper is. Where codes cannot carry the file it lies beside the paper.
+func (s *Shell) paperOf(file func(context.Context) ([]byte, error), keep func(context.Context, []byte) error, then func()) {
+	day := filepath.Join(s.folder(), "driploop-"+s.o.Now().Format(time.DateOnly))
+	path, beside := unused(day+"-"+paper.ReplySlip.FileName()), unused(day+replyEnding)
+	speaker, size := s.present, paper.SizeFor(s.prefs.Region)
+	long := false
+	s.work(func(ctx context.Context) error {
+		data, err := file(ctx)
+		if err != nil {
+			return err
+		}
+		var b bytes.Buffer
+		if err := paper.WriteReply(ctx, s.o.Keeper, data, speaker, size, &b); err != nil {
+			return err
+		}
+		if err := durable.WriteFile(path, b.Bytes(), 0o644); err != nil {
+			return err
+		}
+		if _, err := slip.Codes(data); err != nil {
+			long = true
+			if err := durable.WriteFile(beside, data, 0o644); err != nil {
+				return err
+			}
+		}
+		if keep == nil {
+			return nil
+		}
+		return keep(ctx, data)
+	}, func(err error) {
+		if err == nil && then != nil {
+			then()
+		}
+		if err == nil && long {
+			s.say(i18n.Sentences(s.present.W.T("page.fill.saved", i18n.Args{"Path": path}), s.present.W.T("page.desk.reply_saved", i18n.Args{"Path": beside})), "", nil)
+			return
+		}
+		s.saved(path, err)
+	})
+}
+
+// receiveVisits takes visit slips onto the desk and says what became of them; one that
+// was chosen on pictures of its paper is shown first.
 func (s *Shell) receiveVisits(paths []string, then func()) {
 	if len(paths) == 0 {
-		s.chooseFiles("page.desk.receive", []fileKind{{"all", "", endings{visitEnding: true}}}, true, func(chosen []string) { s.receiveVisits(chosen, then) })
+		s.chooseFiles("page.desk.receive", s.slipKinds("page.choose.visit_kinds", visitEnding), true, func(chosen []string) {
+			files := slices.DeleteFunc(slices.Clone(chosen), isPicture)
+			if len(files) == 0 {
+				s.takeSheet(&slip.Sheet{}, chosen)
+				return
+			}
+			s.receiveVisits(files, then)
+		})
 		return
 	}
+	var list []arrival
+	for _, path := range paths {
+		list = append(list, arrival{name: filepath.Base(path), path: path})
+	}
+	s.receive(list, then)
+}
+
+// arrival is a visit slip that comes to the desk: at a path, or the file that a paper
+// carried.
+type arrival struct {
+	name, path string
+	file       []byte
+}
+
+func (s *Shell) receive(list []arrival, then func()) {
 	var told []string
 	taken := 0
+	say := s.present.VisitSaid
 	s.aside.do(func(ctx context.Context) {
-		for _, path := range paths {
-			_, new, err := s.o.Keeper.ReceiveVisit(ctx, path, s.present.VisitSaid)
-			file := filepath.Base(path)
+		for _, x := range list {
+			var new bool
+			var err error
+			if x.file != nil {
+				_, new, err = s.o.Keeper.ReceiveFile(ctx, x.file, say)
+			} else {
+				_, new, err = s.o.Keeper.ReceiveVisit(ctx, x.path, say)
+			}
 			switch {
 			case err != nil:
-				told = append(told, s.present.W.T("verb.desk.file", i18n.Args{"File": file, "What": s.present.Error(err)}))
+				told = append(told, s.present.W.T("verb.desk.file", i18n.Args{"File": x.name, "What": s.present.Error(err)}))
 			case new:
 				taken++
 			default:
-				told = append(told, s.present.W.T("page.desk.there", i18n.Args{"File": file}))
+				told = append(told, s.present.W.T("page.desk.there", i18n.Args{"File": x.name}))
 			}
 		}
 	}, func() {
@@ -165,11 +258,15 @@ func (s *Shell) receiveVisits(paths []string, then func()) {
 	})
 }
 
-// openReply asks for a reply slip.
-func (s *Shell) openReply() { s.choose("page.choose.reply", replyEnding, s.takeReply) }
+// openReply asks for a reply slip: its file, or pictures of its paper.
+func (s *Shell) openReply() {
+	s.chooseFiles("page.choose.reply", s.slipKinds("page.choose.reply_kinds", replyEnding), true, s.takeSlips)
+}
 
-// openVisit asks for a visit slip to look at.
-func (s *Shell) openVisit() { s.choose("page.choose.visit", visitEnding, s.showVisit) }
+// openVisit asks for a visit slip to look at, in the same way.
+func (s *Shell) openVisit() {
+	s.chooseFiles("page.choose.visit", s.slipKinds("page.choose.visit_kinds", visitEnding), true, s.takeSlips)
+}
 
 // refused says why a slip was not taken.
 func (s *Shell) refused(err error) {
@@ -187,6 +284,10 @@ func (s *Shell) takeReply(path string) {
 		s.refused(err)
 		return
 	}
+	s.offerReply(v, found)
+}
+
+func (s *Shell) offerReply(v keeper.ReplyView, found []working.Finding) {
 	view := slips.NewTake(s.deps(), v, found)
 	var shut func()
 	leave := parts.NewButton(parts.ButtonSpec{ID: "leave", Label: s.t("page.reply.leave")}, func() { shut() })
@@ -221,14 +322,19 @@ func (s *Shell) takeReply(path string) {
 	focus(first)
 }
 
-// showVisit shows a visit slip that was opened here; nothing of it is kept unless it is put on the
-// desk.
+// showVisit shows the visit slip at a path.
 func (s *Shell) showVisit(path string) {
 	v, found, err := s.o.Keeper.OpenVisit(context.Background(), path)
 	if err != nil {
 		s.refused(err)
 		return
 	}
+	s.lookAt(v, found, arrival{name: filepath.Base(path), path: path})
+}
+
+// lookAt shows a visit slip that was opened here; nothing of it is kept unless it is put
+// on the desk.
+func (s *Shell) lookAt(v slip.Visit, found []working.Finding, from arrival) {
 	var shut func()
 	done := parts.NewButton(parts.ButtonSpec{ID: "close", Label: s.t("label.close"), Kind: parts.Primary}, func() { shut() })
 	answer := parts.NewButton(parts.ButtonSpec{ID: "answer", Label: s.t("page.visit.answer")}, func() {
@@ -236,7 +342,7 @@ func (s *Shell) showVisit(path string) {
 		s.answer(v)
 	})
 	keep := parts.NewButton(parts.ButtonSpec{ID: "keep", Label: s.t("page.desk.kept")}, func() {
-		s.receiveVisits([]string{path}, func() {
+		s.receive([]arrival{from}, func() {
 			shut()
 			s.Go(nav.Route{Place: nav.Desk, Tank: s.route.Tank, Slip: v.ID})
 		})
@@ -259,8 +365,12 @@ func (s *Shell) answer(v slip.Visit) {
 		shut()
 		s.answerVisit(r, nil)
 	}
+	c.OnPaper = func(r slip.Reply) {
+		shut()
+		s.printReply(r, nil)
+	}
 	beside := parts.NewRowOf(2, parts.NewColumn(12, slips.Visit(s.deps(), v, nil)...), c.Object())
-	shut = s.dialogOf(besideWidth, s.t("page.reply.compose"), beside, nil, parts.NewFlow(c.Button(), parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
+	shut = s.dialogOf(besideWidth, s.t("page.reply.compose"), beside, nil, parts.NewFlow(c.Button(), c.Paper(), parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: s.t("label.cancel")}, func() { shut() })))
 	if cv := s.canvas(); cv != nil {
 		cv.Focus(c.First())
 	}

@@ -35,9 +35,11 @@ type Compose struct {
 	column *parts.Column
 	said   *parts.Text
 	button *parts.Button
+	paper  *parts.Button
 	memory *Memory
-	// OnReady is given the reply once nothing in it is refused.
-	OnReady func(slip.Reply)
+	// OnReady is given the reply once nothing in it is refused, for its file; OnPaper for
+	// its paper.
+	OnReady, OnPaper func(slip.Reply)
 }
 
 // testBox is one line of the shop's test.
@@ -101,7 +103,8 @@ func NewCompose(d nav.Deps, v slip.Visit, m *Memory) (*Compose, error) {
 	for _, l := range c.langs {
 		c.advice[l] = c.adviceBox(l)
 	}
-	c.button = parts.NewButton(parts.ButtonSpec{ID: "reply-write", Label: c.t("page.reply.write"), Kind: parts.Primary}, c.write)
+	c.button = parts.NewButton(parts.ButtonSpec{ID: "reply-write", Label: c.t("page.reply.write"), Kind: parts.Primary}, func() { c.write(c.OnReady) })
+	c.paper = parts.NewButton(parts.ButtonSpec{ID: "reply-paper", Label: c.t("page.visit.paper")}, func() { c.write(c.OnPaper) })
 	c.newRound()
 	c.newPlan()
 	m.goOn(c)
@@ -118,8 +121,11 @@ func (c *Compose) adviceBox(l string) *parts.Field {
 // Object is the form.
 func (c *Compose) Object() fyne.CanvasObject { return c.column }
 
-// Button writes the reply.
+// Button writes the reply as a file, Paper on paper.
 func (c *Compose) Button() *parts.Button { return c.button }
+
+// Paper is the button beside Button.
+func (c *Compose) Paper() *parts.Button { return c.paper }
 
 // First is the box in which work begins.
 func (c *Compose) First() fyne.Focusable { return c.tests[0].Focusable() }
@@ -373,8 +379,8 @@ func (c *Compose) read() (slip.Reply, bool) {
 	return r, good
 }
 
-// write hands the reply on once nothing in it is refused.
-func (c *Compose) write() {
+// write hands the reply on to ready once nothing in it is refused.
+func (c *Compose) write(ready func(slip.Reply)) {
 	r, ok := c.read()
 	if !ok {
 		for _, b := range c.tests {
@@ -392,7 +398,7 @@ func (c *Compose) write() {
 		words, _ = c.deps.Present.W.Problem(err)
 	}
 	c.said.Set(parts.TextSpec{Text: words, Role: parts.Refusal})
-	if words == "" && c.OnReady != nil {
-		c.OnReady(r)
+	if words == "" && ready != nil {
+		ready(r)
 	}
 }

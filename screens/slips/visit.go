@@ -37,8 +37,10 @@ func Visit(d nav.Deps, v slip.Visit, found []working.Finding) []fyne.CanvasObjec
 	for _, f := range found {
 		out = append(out, parts.TextOf(p.Say(f), parts.Note))
 	}
-	if s.Holds != "" {
-		out = append(out, parts.TextOf(s.Holds, parts.Note))
+	for _, said := range []string{s.Holds, s.Apart} {
+		if said != "" {
+			out = append(out, parts.TextOf(said, parts.Note))
+		}
 	}
 	if len(s.Questions) > 0 {
 		var qs []fyne.CanvasObject
