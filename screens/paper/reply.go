@@ -62,21 +62,19 @@ func gatherReply(ctx context.Context, k *keeper.Keeper, file []byte, p present.P
 func (f *flow) replySlip(in *Input) {
 	w, a := in.Presenter.W, in.Reply
 	s := &stack{x: f.left(), w: f.width()}
-	for i, block := range a.shown.From {
-		ft := bodyFont
-		if i == 0 {
-			ft = sectionFont
-		}
+	for _, block := range a.shown.From[1:] { // the name stands below the title
 		for _, line := range strings.Split(block, "\n") {
-			s.text(line, ft)
+			s.text(line, bodyFont)
 		}
+		s.gap(1)
 	}
-	s.gap(1)
 	s.text(a.shown.Beside, noteInk)
 	s.text(w.T("paper.reply.to", i18n.Args{"Number": a.reply.Visit}), noteFont)
 	f.add(s.block(2.5))
 	for _, x := range a.shown.Items {
-		f.add(f.small(x.Title))
+		head := f.small(x.Title)
+		head.with = x.ID == keeper.ItemAdvice || len(x.Lines) > 0 || x.Why != ""
+		f.add(head)
 		if x.ID == keeper.ItemAdvice {
 			for _, n := range a.advice {
 				if len(a.advice) > 1 {
