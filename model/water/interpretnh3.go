@@ -107,13 +107,13 @@ func sameHour(a, b time.Time) bool {
 
 func (v *visit) judgeNH3(c canonical, b nh3Band) {
 	perN, _ := quantity.Ammonia.IonPerN()
-	as := func(n float64) quantity.Value { return quantity.Concentration(n * perN).Value() }
+	as := func(n float64) quantity.Value { return quantity.Concentration(n).Value() } // as the chart and the line of one's own
 	emergency := EmergencyNH3
 	if v.Emergency != 0 {
 		if AcceptEmergency(v.Emergency) == nil {
 			emergency = v.Emergency
 		} else {
-			v.say(working.Find(working.Wait, "find.water.emergency_line").With("Line", as(float64(EmergencyNH3))))
+			v.say(working.Find(working.Wait, "find.water.emergency_line").With("Line", as(float64(EmergencyNH3))).On("Line", quantity.AsN))
 		}
 	}
 	judged := b.likely
@@ -121,7 +121,7 @@ func (v *visit) judgeNH3(c canonical, b nh3Band) {
 		judged = b.high
 		v.say(working.Find(working.Steady, "find.water.other_hour"))
 	}
-	f := working.Finding{}.With("NH3", as(b.likely)).With("Low", as(b.low)).With("High", as(b.high)).With("TAN", TestAmmonia.value(c.x))
+	f := working.Finding{}.On("NH3", quantity.AsN).With("NH3", as(b.likely)).With("Low", as(b.low)).With("High", as(b.high)).With("TAN", TestAmmonia.value(c.x))
 	switch {
 	case judged > float64(emergency):
 		f.Code, f.State = "find.water.nh3_emergency", working.Act

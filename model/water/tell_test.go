@@ -51,3 +51,13 @@ func TestAMoveFromNotDetected(t *testing.T) {
 		t.Errorf("to not detected: %v %+v", ok, f)
 	}
 }
+
+// Un-ionised ammonia is told as nitrogen, as the chart draws it and as the line of an
+// emergency is set: 5.37 % of 1 mg/L at pH 8 and 25 °C. Source: Emerson et al. 1975,
+// the equation of which is in testdata/water/nh3_fraction.csv.
+func TestUnionisedAmmoniaIsToldAsNitrogen(t *testing.T) {
+	f := Interpret(with(map[Test]float64{TestAmmonia: 1, TestPH: 8, TestTemperature: 25}))[0]
+	if got := f.Values["NH3"].X; math.Abs(got-0.05366) > 0.0001 || f.Bases["NH3"] != quantity.AsN {
+		t.Errorf("told as %v %v", got, f.Bases["NH3"])
+	}
+}
