@@ -150,8 +150,9 @@ func (k *Keeper) HandOutFile(ctx context.Context, id, path, label string) (Ready
 	return r, k.NoteHandOuts(ctx, id, r, ByFile, label)
 }
 
-// ForgetHandOut takes the family's name out of a hand-out; that it happened stays.
-// It leaves nothing behind and cannot be undone.
+// ForgetHandOut takes the family's name out of a hand-out; that it happened stays. It
+// cannot be undone. Copies of the daybook that were made before have the name until they
+// go, and the log of the open database may until it is closed.
 func (k *Keeper) ForgetHandOut(ctx context.Context, profile, handOut string) error {
 	rows, err := k.st.Load(ctx, "handout", map[string]any{"tank": profile, "id": handOut}, "")
 	if err != nil || len(rows) == 0 || rows[0]["label"] == nil {
