@@ -3,6 +3,7 @@ package firstfill
 import (
 	"fyne.io/fyne/v2"
 
+	"example.org/driploop/screens/look"
 	"example.org/driploop/screens/parts"
 )
 
@@ -24,7 +25,11 @@ const (
 	footGap     = 8
 	footBetween = 12
 	stickMost   = 1.25 // of its width, for labels that need more
+	pageLeast   = 360  // at 100 % text: below it a safety note is higher than a small window
+	drawingMin  = 224  // what the drawing keeps while it gives room to the page
 )
+
+func (c *columns) scale() float32 { return float32(look.ScaleFor(c.stick)) }
 
 // MinSize implements fyne.Layout.
 func (c *columns) MinSize(o []fyne.CanvasObject) fyne.Size {
@@ -43,6 +48,9 @@ func (c *columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 	pad := stick.MinSize().Width - c.stick.MinSize().Width
 	sw = max(sw, min(c.stick.WidthNeeded()+pad, sw*stickMost))
+	if short := pageLeast*c.scale() - (size.Width - dw - sw - margin); short > 0 { // large text in a small window
+		dw = max(drawingMin, dw-short)
+	}
 	drawing.Move(fyne.NewPos(0, 0))
 	drawing.Resize(fyne.NewSize(dw, size.Height))
 	stick.Move(fyne.NewPos(dw, 0))

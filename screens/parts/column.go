@@ -55,6 +55,8 @@ func (c *Column) reveal(o fyne.CanvasObject) {
 	}
 }
 
+func (c *Column) whole(o fyne.CanvasObject) (was, fits bool) { return wholeIn(c.holder, o) }
+
 func (c *Column) spare(ev *fyne.KeyEvent) bool { return c.holder != nil && c.holder.spare(ev) }
 
 func (c *Column) leastWidth() float32 { return 40 }

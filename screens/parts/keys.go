@@ -32,6 +32,17 @@ type holder interface {
 	spare(ev *fyne.KeyEvent) bool // a key that a part inside had no use for; true when used
 }
 
+// wholeIn asks what h stands in to bring all of o into view: was tells whether it was
+// there before, fits whether the view is as high. Where nothing scrolls it always is.
+func wholeIn(h holder, o fyne.CanvasObject) (was, fits bool) {
+	if v, ok := h.(interface {
+		whole(o fyne.CanvasObject) (was, fits bool)
+	}); ok {
+		return v.whole(o)
+	}
+	return true, true
+}
+
 // adopt makes h the holder of every part in o, plain containers seen through.
 func adopt(o fyne.CanvasObject, h holder) {
 	switch c := o.(type) {

@@ -61,6 +61,7 @@ func NewSafety(s SafetySpec, confirm func(read bool)) *Safety {
 			b.OnConfirm(done)
 		}
 	})
+	b.tick.may = func() bool { was, fits := b.whole(); return was || !fits }
 	b.begin(b)
 	b.tick.heldBy(b)
 	return b
@@ -81,11 +82,17 @@ func (b *Safety) Focusable() fyne.Focusable { return b.tick }
 
 func (b *Safety) grew() { b.update() }
 
+// reveal brings the whole note into view: who confirms it has it before the eyes.
 func (b *Safety) reveal(o fyne.CanvasObject) {
-	if b.holder != nil {
+	if _, fits := b.whole(); !fits && b.holder != nil {
 		b.holder.reveal(o)
 	}
 }
+
+// whole brings the note into view, and tells whether all of it was there before and
+// whether it can be. A note that is not all in view is not confirmed by a tap: the
+// page scrolls to it first.
+func (b *Safety) whole() (was, fits bool) { return wholeIn(b.holder, b) }
 
 func (b *Safety) spare(ev *fyne.KeyEvent) bool { return b.holder != nil && b.holder.spare(ev) }
 
@@ -99,6 +106,7 @@ const (
 	safetyPadY   = 12
 	safetyBeside = 190 // judgement: least width of the sentences beside the field
 	safetyLeast  = 66
+	safetyHead   = 44 // the signal field above the sentences
 )
 
 func (b *Safety) draw(p *pen, width float32) float32 {
@@ -108,20 +116,25 @@ func (b *Safety) draw(p *pen, width float32) float32 {
 		sign += (signTriangle + signGap) * p.k
 	}
 	sign = max(sign, signLeast*p.k)
-	if width-sign >= safetyBeside*p.k {
-		tall := b.words(p, false, 0, 0, width-sign)
+	head := safetyHead * p.k
+	below := head + b.words(p, false, 0, head, width)
+	beside := width-sign >= safetyBeside*p.k
+	tall := float32(0)
+	if beside {
+		tall = b.words(p, false, 0, 0, width-sign)
+		beside = tall <= max(below, safetyLeast*p.k)
+	}
+	if beside {
 		h := max(tall, safetyLeast*p.k)
 		p.rect(0, 0, width, h, box{fill: look.Sheet, stroke: look.Ink, width: 1.3, radius: 2})
 		b.sign(p, sign, h, word)
 		b.words(p, true, sign, (h-tall)/2, width-sign)
 		return h
 	}
-	head := 48 * p.k
-	h := head + b.words(p, false, 0, head, width)
-	p.rect(0, 0, width, h, box{fill: look.Sheet, stroke: look.Ink, width: 1.3, radius: 2})
+	p.rect(0, 0, width, below, box{fill: look.Sheet, stroke: look.Ink, width: 1.3, radius: 2})
 	b.sign(p, width, head, word)
 	b.words(p, true, 0, head, width)
-	return h
+	return below
 }
 
 // sign draws the signal field with its triangle and word.

@@ -96,13 +96,13 @@ func (s *Scroller) grew() {
 func (s *Scroller) Reveal(o fyne.CanvasObject) { s.reveal(o) }
 
 func (s *Scroller) reveal(o fyne.CanvasObject) {
-	top := float32(0)
-	if !walk(s.sheet, func(in fyne.CanvasObject, y float32) bool { top = y; return in == o }) {
+	top, ok := s.depth(o)
+	if !ok {
 		return
 	}
-	foot := top + o.Size().Height + revealFoot*s.scale()
-	top -= revealMargin
 	off, view := s.scroll.Offset, s.scroll.Size().Height
+	foot := top + o.Size().Height + revealFoot*s.scale()
+	top -= max(0, min(revealMargin, (view-o.Size().Height)/2)) // what just fits is not cut for the margin's sake
 	switch {
 	case top < off.Y || foot-top > view:
 		off.Y = top
@@ -112,6 +112,38 @@ func (s *Scroller) reveal(o fyne.CanvasObject) {
 		return
 	}
 	s.to(fyne.NewPos(off.X, max(0, off.Y)))
+}
+
+// whole scrolls so that all of o is in view where the view is as high.
+func (s *Scroller) whole(o fyne.CanvasObject) (was, fits bool) {
+	top, ok := s.depth(o)
+	off, view, h := s.scroll.Offset.Y, s.scroll.Size().Height, o.Size().Height
+	if !ok || h > view {
+		return !ok, !ok
+	}
+	if was = top >= off-1 && top+h <= off+view+1; !was {
+		s.reveal(o)
+	}
+	return was, true
+}
+
+// depth is how far below the top of the page o stands; false where it does not. A page
+// may hold a part within something of its own, which is the same part.
+func (s *Scroller) depth(o fyne.CanvasObject) (top float32, ok bool) {
+	of := partOf(o)
+	ok = walk(s.sheet, func(in fyne.CanvasObject, y float32) bool {
+		top = y
+		return in == o || of != nil && partOf(in) == of
+	})
+	return top, ok
+}
+
+// partOf is the base of a part, nil for what is none.
+func partOf(o fyne.CanvasObject) *part {
+	if b, ok := o.(interface{ based() *part }); ok {
+		return b.based()
+	}
+	return nil
 }
 
 // What is shown above and below of what was scrolled to: below, the line that says what

@@ -24,6 +24,7 @@ type Tick struct {
 	OnToggled func(done bool)
 
 	spec TickSpec
+	may  func() bool // asked before it is set: false leaves it; nil for always
 }
 
 // NewTick gives a tick.
@@ -46,23 +47,29 @@ func (t *Tick) Spec() TickSpec { return t.spec }
 
 // Tapped implements fyne.Tappable.
 func (t *Tick) Tapped(*fyne.PointEvent) {
+	may := t.mayBeSet() // as things stood under the pointer: the focus scrolls
 	t.take()
-	t.toggle()
+	if may {
+		t.turn()
+	}
 }
 
 // TypedKey implements fyne.Focusable.
 func (t *Tick) TypedKey(ev *fyne.KeyEvent) {
 	if ev.Name == fyne.KeySpace {
-		t.toggle()
+		if t.mayBeSet() {
+			t.turn()
+		}
 		return
 	}
 	t.spareKey(ev)
 }
 
-func (t *Tick) toggle() {
-	if t.spec.Barred != "" {
-		return
-	}
+func (t *Tick) mayBeSet() bool {
+	return t.spec.Barred == "" && (t.spec.Done || t.may == nil || t.may())
+}
+
+func (t *Tick) turn() {
 	t.spec.Done = !t.spec.Done
 	t.Refresh()
 	if t.OnToggled != nil {
