@@ -88,10 +88,15 @@ func readReviews(raw []byte) (map[string]Review, error) {
 }
 
 // NoteReviewed reports whether a note may be shown in a language: English needs no
-// review, nor does what lies over it or is made of it.
+// review, nor does what lies over it or is made of it. An overlay of another language
+// has the review of that language for the notes that it takes from there as they are.
 func NoteReviewed(lang, note string) bool {
-	if lang == Pseudo || baseOf(lang) == source {
+	base := baseOf(lang)
+	if lang == Pseudo || base == source {
 		return true
+	}
+	if base != lang && NoteHash(lang, note) == NoteHash(base, note) {
+		return NoteReviewed(base, note)
 	}
 	return holds(reviews(lang)[note], NoteHash(source, note), NoteHash(lang, note))
 }

@@ -3,12 +3,15 @@ package i18n
 import (
 	"flag"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
+
+	goi18n "github.com/nicksnyder/go-i18n/v2/i18n"
 
 	"example.org/driploop/model/quantity"
 )
@@ -114,6 +117,30 @@ func TestShippedNotesAreReviewed(t *testing.T) {
 	}
 	if n := len(noteIDs()); n < 32 {
 		t.Errorf("%d notes, want at least 32", n)
+	}
+}
+
+// An overlay takes the notes of its base with their review; a note in words of its own
+// wants a reader of its own.
+func TestOverlaysHaveTheReviewsOfTheirBase(t *testing.T) {
+	overlay := func(messages map[string]*goi18n.Message) {
+		made := &tongue{lang: "es-MX", messages: messages}
+		tongues.Store("es-MX", func() *tongue { return made })
+	}
+	own := maps.Clone(in("es").messages)
+	overlay(own)
+	t.Cleanup(func() { tongues.Delete("es-MX") })
+	for _, id := range noteIDs() {
+		if !NoteReviewed("es-MX", id) {
+			t.Errorf("%s is as in Spanish and has no review", id)
+		}
+	}
+	own["note.glass.hazard"] = &goi18n.Message{ID: "note.glass.hazard", Other: "Los cantos de vidrio cortan."}
+	if NoteReviewed("es-MX", "glass") {
+		t.Error("a note in other words has the review of the Spanish one")
+	}
+	if !NoteReviewed("es-MX", "shock") {
+		t.Error("the notes beside it have lost theirs")
 	}
 }
 
