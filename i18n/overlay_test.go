@@ -40,9 +40,9 @@ func TestOverlaysHaveOnlyWhatDiffers(t *testing.T) {
 	}
 }
 
-// British spellings that American ones replace. Source: the entries of a general
-// dictionary, from memory.
-var british = []string{"colour", "grey", "litre", "metre ", "metres", "centre", "vapour", "behaviour", "ionised", "labelled", "armoured", "draught", "catalogue", "neighbour"}
+// British spellings and words that American ones replace. Source: the entries of a
+// general dictionary, and receptacle for the word of the NEC, from memory.
+var british = []string{"colour", "grey", "litre", "metre ", "metres", "centre", "vapour", "behaviour", "ionised", "labelled", "armoured", "draught", "catalogue", "neighbour", "socket", "chipboard", "timber", "favourite"}
 
 // No British spelling is left in American English, and English falls back message
 // by message.
@@ -50,11 +50,11 @@ func TestAmericanEnglish(t *testing.T) {
 	us, gb := speak("en-US", "US", quantity.US), speak("en", "GB", quantity.Metric)
 	same, differ := 0, 0
 	for key, m := range in("en-US").messages {
-		if strings.HasPrefix(key, "verb.help.") { // command words stay as they are
+		if strings.HasPrefix(key, "verb.help.") || key == "word.care.socket" { // command words stay as they are; what is a socket elsewhere is called so
 			continue
 		}
 		for _, word := range british {
-			if strings.Contains(strings.ToLower(m.Other)+" ", word) {
+			if strings.Contains(strings.ToLower(placeholder.ReplaceAllString(m.Other, ""))+" ", word) {
 				t.Errorf("en-US %q has %q: %q", key, word, m.Other)
 			}
 		}
