@@ -110,21 +110,24 @@ func walkShown(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 		return
 	}
 	visit(o)
-	var inner []fyne.CanvasObject
-	switch x := o.(type) {
-	case *fyne.Container:
-		inner = x.Objects
-	case fyne.Widget:
-		r := test.WidgetRenderer(x)
-		if of, ok := r.(interface{ All() []fyne.CanvasObject }); ok { // scrolled out of view too
-			inner = of.All()
-		} else {
-			inner = r.Objects()
-		}
-	}
-	for _, i := range inner {
+	for _, i := range innerOf(o) {
 		walkShown(i, visit)
 	}
+}
+
+// innerOf is what an object is drawn of, scrolled out of view or not.
+func innerOf(o fyne.CanvasObject) []fyne.CanvasObject {
+	switch x := o.(type) {
+	case *fyne.Container:
+		return x.Objects
+	case fyne.Widget:
+		r := test.WidgetRenderer(x)
+		if of, ok := r.(interface{ All() []fyne.CanvasObject }); ok {
+			return of.All()
+		}
+		return r.Objects()
+	}
+	return nil
 }
 
 // mapNow writes the map and tells the log when it cannot.

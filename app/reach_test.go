@@ -3,9 +3,11 @@ package main
 import (
 	"fmt"
 	"image"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
 	"example.org/driploop/screens/look"
@@ -46,7 +48,12 @@ func TestEveryPageIsWithinReach(t *testing.T) {
 		c.Unfocus()
 		for range len(all) + 2 {
 			c.FocusNext()
-			reached[c.Focused()] = true
+			if f := c.Focused(); !reached[f] {
+				reached[f] = true
+				if fault := hidden(root, f); fault != "" {
+					t.Errorf("%s: Tab comes to %T %q, which is %s", name, f, parts.IDOf(f), fault)
+				}
+			}
 		}
 		for _, f := range all {
 			if !reached[f] {
@@ -66,8 +73,12 @@ func TestEveryPageIsWithinReach(t *testing.T) {
 			}
 			ringed[kind] = true
 		}
+		c.Unfocus()
 		if had != nil {
 			c.Focus(had)
+		}
+		if !opensNotes(c, all) && !strings.HasSuffix(name, "-safety") {
+			t.Errorf("%s: F1 does not open the safety notes over it", name)
 		}
 	}
 	if err := tr.pages("en", look.Light); err != nil {
@@ -89,4 +100,65 @@ func differs(a, b image.Image) bool {
 		}
 	}
 	return n > 40 // more than a cursor that blinks
+}
+
+// hidden tells how what has the focus is out of sight: beyond the window or scrolled
+// away, by its middle; "" where it is in view.
+func hidden(root fyne.CanvasObject, f fyne.Focusable) string {
+	fault := ""
+	var walk func(o fyne.CanvasObject, x, y, top, foot float32)
+	walk = func(o fyne.CanvasObject, x, y, top, foot float32) {
+		if o == nil || !o.Visible() {
+			return
+		}
+		if o == fyne.CanvasObject(f.(fyne.CanvasObject)) {
+			h := o.Size().Height
+			if y+min(h, leastTarget) < top+1 || y+max(h-leastTarget, 0) > foot-1 {
+				fault = fmt.Sprintf("at %.0f to %.0f of %.0f to %.0f", y, y+h, top, foot)
+			}
+			return
+		}
+		if s, ok := o.(*container.Scroll); ok {
+			top, foot = max(top, y), min(foot, y+s.Size().Height)
+		}
+		for _, i := range innerOf(o) {
+			walk(i, x+i.Position().X, y+i.Position().Y, top, foot)
+		}
+	}
+	walk(root, root.Position().X, root.Position().Y, 0, root.Size().Height)
+	return fault
+}
+
+// opensNotes presses F1 where the focus is, and where nothing has it, and reports whether
+// a panel came over what was there each time, which then is closed again.
+func opensNotes(c fyne.Canvas, all []fyne.Focusable) bool {
+	before := len(c.Overlays().List())
+	press := func() bool {
+		if f := c.Focused(); f != nil {
+			f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF1})
+		} else if c.OnTypedKey() != nil {
+			c.OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyF1})
+		}
+		if len(c.Overlays().List()) != before+1 {
+			return false
+		}
+		c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		return len(c.Overlays().List()) == before
+	}
+	had := c.Focused()
+	ok := press()
+	kinds := map[string]bool{}
+	for _, f := range all {
+		if kind := fmt.Sprintf("%T", f); !kinds[kind] {
+			kinds[kind] = true
+			c.Focus(f)
+			ok = press() && ok
+		}
+	}
+	c.Unfocus()
+	ok = press() && ok
+	if had != nil {
+		c.Focus(had)
+	}
+	return ok
 }

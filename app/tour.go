@@ -147,6 +147,7 @@ func newStage(a fyne.App, prefs shell.Prefs, size fyne.Size) (*stage, error) {
 	s.window.Resize(size)
 	s.shell = shell.New(shell.Options{App: a, Keeper: s.keeper, Prefs: prefs, Now: s.clock.now, Canvas: s.window.Canvas, Inline: true, PaperDir: dir, Files: func() *claim.Claim { return tourClaim(dir) }})
 	s.window.SetContent(s.shell.Root())
+	s.window.Canvas().SetOnTypedKey(s.shell.Key)
 	s.window.Resize(size)
 	s.shell.Settled()
 	return s, nil
@@ -292,8 +293,8 @@ func (t *tour) pages(lang string, theme look.Variant) error {
 		if err := shot(panel.name); err != nil {
 			return err
 		}
-		for _, o := range s.window.Canvas().Overlays().List() {
-			s.window.Canvas().Overlays().Remove(o)
+		if f := s.window.Canvas().Focused(); f != nil {
+			f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 		}
 	}
 	return s.strike()
