@@ -120,6 +120,51 @@ func TestShippedNotesAreReviewed(t *testing.T) {
 	}
 }
 
+// What is kept of reading back is of the texts as they stand: each line of each note, in
+// English and in the language, with what a reader made of it and what was found.
+func TestBackTranslationsAreOfTheTextsAsTheyStand(t *testing.T) {
+	lines := 0
+	for _, lang := range shipped() {
+		base := baseOf(lang)
+		if base == source {
+			continue
+		}
+		kept := map[string][]string{}
+		raw, err := os.ReadFile(filepath.Join("backtranslation", lang+".md"))
+		if err != nil && base == lang {
+			t.Error(err)
+			continue
+		}
+		for line := range strings.Lines(string(raw)) {
+			cells := strings.Split(strings.Trim(strings.TrimSpace(line), "|"), " | ")
+			if len(cells) == 7 {
+				kept["note."+strings.TrimSpace(cells[0])+"."+cells[1]] = cells[2:]
+			}
+		}
+		for _, id := range noteIDs() {
+			if base != lang && NoteHash(lang, id) == NoteHash(base, id) {
+				continue // read back in the base
+			}
+			for _, part := range NoteParts() {
+				key := "note." + id + "." + part
+				c, ok := kept[key]
+				switch {
+				case !ok:
+					t.Errorf("%s: %s was not read back", lang, key)
+				case c[0] != in(source).messages[key].Other || c[1] != in(lang).messages[key].Other:
+					t.Errorf("%s: %s was read back as %q of %q", lang, key, c[1], c[0])
+				case len(c[2]) < 8 || strings.TrimSpace(c[4]) == "":
+					t.Errorf("%s: of %s nothing is kept", lang, key)
+				}
+				lines++
+			}
+		}
+	}
+	if lines < 11*96 {
+		t.Errorf("%d lines, want at least 96 in each of eleven languages", lines)
+	}
+}
+
 // An overlay takes the notes of its base with their review; a note in words of its own
 // wants a reader of its own.
 func TestOverlaysHaveTheReviewsOfTheirBase(t *testing.T) {
