@@ -71,7 +71,7 @@ const carriedOver = 24 * time.Hour
 
 // Traces gives what was measured in a tank from first to last, civil dates both
 // included, empty for no bound: every thing of names that has a value in the
-// span. A value that cannot be read, or cannot be judged, is left out. Errors:
+// span, one after another for each kind of quantity it was given in. A value that cannot be read, or cannot be judged, is left out. Errors:
 // those of an unknown tank; *store.OpError.
 func (k *Keeper) Traces(ctx context.Context, tank string, names []string, first, last string) (Traces, error) {
 	j, err := k.judge(ctx, tank)
@@ -87,7 +87,11 @@ func (j *judge) traces(names []string, first, last string) Traces {
 	if n := len(j.entries); n > 0 {
 		out.First, out.Last = j.entries[0].At.Day(), j.entries[n-1].At.Day()
 	}
-	made := map[string]*Trace{}
+	type course struct {
+		name string
+		kind quantity.Kind // doses in grams are one course, those in millilitres another
+	}
+	made, kinds := map[course]*Trace{}, map[string][]quantity.Kind{}
 	wanted := map[string]bool{}
 	for _, n := range names {
 		wanted[n] = true
@@ -100,16 +104,14 @@ func (j *judge) traces(names []string, first, last string) Traces {
 		if !ok {
 			return
 		}
-		t := made[name]
+		of := course{name, kind}
+		t := made[of]
 		if t == nil {
 			t = &Trace{Name: name, Kind: kind, Basis: basis, Sums: sums[name], Zones: testNames[name].Zones()}
 			if name == TraceUnionised {
 				t.Zones = water.NH3Zones(j.line)
 			}
-			made[name] = t
-		}
-		if t.Kind != kind {
-			return // a dose in grams among doses in millilitres
+			made[of], kinds[name] = t, append(kinds[name], kind)
 		}
 		t.Points = append(t.Points, TracePoint{e.ID, e.At, x, y, q})
 	}
@@ -175,8 +177,8 @@ func (j *judge) traces(names []string, first, last string) Traces {
 		}
 	}
 	for _, n := range names {
-		if t := made[n]; t != nil {
-			out.Traces = append(out.Traces, *t)
+		for _, k := range kinds[n] {
+			out.Traces = append(out.Traces, *made[course{n, k}])
 		}
 	}
 	return out

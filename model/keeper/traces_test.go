@@ -81,3 +81,22 @@ func TestTraces(t *testing.T) {
 		t.Errorf("the table of what is un-ionised: %v\n%s", err, b.String())
 	}
 }
+
+// Doses that were weighed and doses that were measured out are two courses, and none is
+// left out.
+func TestDosesOfTwoKinds(t *testing.T) {
+	ctx, c := context.Background(), noon()
+	k := open(t, t.TempDir(), c)
+	defer k.Close()
+	tank, err := k.StartTank(ctx, "Hall", quantity.Metric)
+	must(t, err)
+	for i, m := range []quantity.Measure{{Number: "5", Unit: "ml"}, {Number: "3", Unit: "g"}, {Number: "6", Unit: "ml"}, {Number: "4", Unit: "g"}, {Number: "7", Unit: "ml"}} {
+		_, err := k.AddEntry(ctx, tank, journal.Entry{Kind: journal.Dosed, At: journal.Civil("2026-11-0" + string(rune('1'+i)) + "T09:00"), Readings: []journal.Reading{{Name: journal.NameDose, Measure: m}}})
+		must(t, err)
+	}
+	tr, err := k.Traces(ctx, tank, keeper.TraceNames(), "", "")
+	must(t, err)
+	if len(tr.Traces) != 2 || tr.Traces[0].Kind != quantity.KindVolume || len(tr.Traces[0].Points) != 3 || tr.Traces[1].Kind != quantity.KindMass || len(tr.Traces[1].Points) != 2 {
+		t.Errorf("%+v", tr.Traces)
+	}
+}

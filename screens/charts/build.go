@@ -6,6 +6,7 @@ import (
 
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/keeper"
+	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 	"example.org/driploop/screens/chart"
 	"example.org/driploop/screens/look"
@@ -99,16 +100,21 @@ func (p *Page) specs() ([]drawn, []parts.LegendItem) {
 	var out []drawn
 	side := map[int]bool{}
 	for _, name := range keeper.TraceNames() {
-		var of []measured
+		var kinds []quantity.Kind // a chart has one axis: doses in grams get one of their own
+		of := map[quantity.Kind][]measured{}
 		for i, s := range p.seen {
 			for _, t := range s.Traces.Traces {
-				if t.Name == name && (len(of) == 0 || of[0].Kind == t.Kind) {
-					of = append(of, measured{t, s.tank, i})
+				if t.Name != name {
+					continue
 				}
+				if of[t.Kind] == nil {
+					kinds = append(kinds, t.Kind)
+				}
+				of[t.Kind] = append(of[t.Kind], measured{t, s.tank, i})
 			}
 		}
-		if len(of) > 0 {
-			out = append(out, p.one(of, x0, x1, ticks, events, side))
+		for _, k := range kinds {
+			out = append(out, p.one(of[k], x0, x1, ticks, events, side))
 		}
 	}
 	var legend []parts.LegendItem
