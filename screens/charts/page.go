@@ -82,10 +82,10 @@ func New(d nav.Deps, tank string) *Page {
 	for _, n := range spans {
 		p.spans = append(p.spans, parts.NewButton(parts.ButtonSpec{}, func() { p.look(n.days) }))
 	}
-	p.back = parts.NewButton(parts.ButtonSpec{ID: "whole", Label: p.t("page.chart.whole")}, p.out)
+	p.back = p.deps.Button("whole", "page.chart.whole", parts.Secondary, p.out)
 	p.flip = parts.NewButton(parts.ButtonSpec{}, func() { p.table = !p.table; p.Refresh() })
-	p.picture = parts.NewButton(parts.ButtonSpec{ID: "save-picture", Label: p.t("page.chart.save_picture"), Kind: parts.Quiet}, p.savePicture)
-	p.file = parts.NewButton(parts.ButtonSpec{ID: "save-table", Label: p.t("page.chart.save_table"), Kind: parts.Quiet}, p.saveTable)
+	p.picture = p.deps.Button("save-picture", "page.chart.save_picture", parts.Quiet, p.savePicture)
+	p.file = p.deps.Button("save-table", "page.chart.save_table", parts.Quiet, p.saveTable)
 	p.legend = parts.NewLegend()
 	p.empty = parts.NewText(parts.TextSpec{Role: parts.SoftBody})
 	p.root = container.New(wide{}, p.long)

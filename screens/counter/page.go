@@ -30,7 +30,7 @@ var _ nav.Page = (*Page)(nil)
 // New makes the page.
 func New(d nav.Deps, tank string) *Page {
 	p := &Page{deps: d, tank: tank, scroll: parts.NewScroller(12)}
-	p.first = p.button("new", "page.counter.new", parts.Primary, p.begin)
+	p.first = p.deps.Button("new", "page.counter.new", parts.Primary, p.begin)
 	p.root = container.New(nav.Middle{}, p.scroll)
 	p.Refresh()
 	return p
@@ -41,16 +41,10 @@ func (p *Page) Object() fyne.CanvasObject { return p.root }
 
 // Focus implements nav.Page.
 func (p *Page) Focus() {
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(p.first)
-	}
+	p.deps.Focus(p.first)
 }
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
-
-func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
-	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
-}
 
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {
@@ -78,7 +72,7 @@ func (p *Page) Refresh() {
 func (p *Page) adds() []fyne.CanvasObject {
 	out := []fyne.CanvasObject{p.first}
 	if tanks, err := p.deps.Keeper.Tanks(context.Background()); err == nil && len(tanks) > 0 {
-		out = append(out, p.button("of-tank", "page.counter.of_tank", parts.Secondary, func() { p.fromTank(tanks) }))
+		out = append(out, p.deps.Button("of-tank", "page.counter.of_tank", parts.Secondary, func() { p.fromTank(tanks) }))
 	}
 	return out
 }
@@ -94,9 +88,9 @@ func (p *Page) card(c keeper.ProfileCard) fyne.CanvasObject {
 	s := p.deps.Present.ProfileCard(c)
 	spec := parts.CardSpec{ID: "profile-" + c.Tank.ID, Sketch: sketch(p.deps, c.Picture), Title: s.Name, Under: s.Size, Facts: s.Facts, State: nav.State(s.State), Word: s.Word, Lines: s.Lines}
 	return parts.NewColumn(4, parts.NewOpenCard(spec, func() { p.open(c.Tank.ID) }),
-		parts.NewFlow(p.button("file-"+c.Tank.ID, "page.counter.file", parts.Secondary, func() { p.deps.HandFile(c.Tank.ID, p.Refresh) }),
-			p.button("sheet-"+c.Tank.ID, "page.counter.sheet", parts.Secondary, func() { p.deps.HandSheets(c.Tank.ID, []string{""}, p.Refresh) }),
-			p.button("open-"+c.Tank.ID, "page.counter.open", parts.Quiet, func() { p.open(c.Tank.ID) })))
+		parts.NewFlow(p.deps.Button("file-"+c.Tank.ID, "page.counter.file", parts.Secondary, func() { p.deps.HandFile(c.Tank.ID, p.Refresh) }),
+			p.deps.Button("sheet-"+c.Tank.ID, "page.counter.sheet", parts.Secondary, func() { p.deps.HandSheets(c.Tank.ID, []string{""}, p.Refresh) }),
+			p.deps.Button("open-"+c.Tank.ID, "page.counter.open", parts.Quiet, func() { p.open(c.Tank.ID) })))
 }
 
 func sketch(d nav.Deps, c care.Picture) parts.Sketch {
@@ -130,7 +124,7 @@ func (p *Page) fromTank(tanks []keeper.Tank) {
 		}))
 	}
 	shut = p.deps.Dialog(p.t("page.counter.of_tank"), parts.NewColumn(8, append([]fyne.CanvasObject{parts.TextOf(p.t("page.counter.of_tank_why"), parts.SoftBody)}, rows...)...),
-		parts.NewFlow(p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
+		parts.NewFlow(p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 }
 
 func (p *Page) copyOf(id, name string) {
@@ -176,9 +170,7 @@ func askName(d nav.Deps, title working.Key, proposed string, do func(context.Con
 	f.OnEnter = keep
 	shut = d.Dialog(w.T(title, nil), f, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: w.T("page.day.keep", nil), Kind: parts.Primary}, keep),
 		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: w.T("label.cancel", nil)}, func() { shut() })))
-	if c := d.Canvas(); c != nil {
-		c.Focus(f.Focusable())
-	}
+	d.Focus(f.Focusable())
 }
 
 // remove puts a profile aside and says so, with the way back.

@@ -44,7 +44,7 @@ func NewProfile(d nav.Deps, tank, id string) *Profile {
 			p.edit(step)
 		}
 	}
-	p.first = p.button("file", "page.counter.file", parts.Primary, p.file)
+	p.first = p.deps.Button("file", "page.counter.file", parts.Primary, p.file)
 	p.scroll.Keys = parts.Keys{Back: p.back}
 	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
 	p.Refresh()
@@ -56,16 +56,10 @@ func (p *Profile) Object() fyne.CanvasObject { return p.root }
 
 // Focus implements nav.Page.
 func (p *Profile) Focus() {
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(p.first)
-	}
+	p.deps.Focus(p.first)
 }
 
 func (p *Profile) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
-
-func (p *Profile) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
-	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
-}
 
 func (p *Profile) back() { p.deps.Go(nav.Route{Place: nav.Counter, Tank: p.tank}) }
 
@@ -89,8 +83,8 @@ func (p *Profile) Refresh() {
 func (p *Profile) content() []fyne.CanvasObject {
 	s := p.shown
 	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(s.Name, parts.Heading), parts.TextOf(s.Under, parts.SoftBody)),
-		parts.NewFlow(p.first, p.button("sheet", "page.counter.sheet", parts.Secondary, func() { p.deps.HandSheets(p.id, []string{""}, p.Refresh) }),
-			p.button("sheets", "page.counter.sheets", parts.Secondary, p.sheets), p.button("all", "page.counter.all", parts.Quiet, p.back)),
+		parts.NewFlow(p.first, p.deps.Button("sheet", "page.counter.sheet", parts.Secondary, func() { p.deps.HandSheets(p.id, []string{""}, p.Refresh) }),
+			p.deps.Button("sheets", "page.counter.sheets", parts.Secondary, p.sheets), p.deps.Button("all", "page.counter.all", parts.Quiet, p.back)),
 		parts.NewVerdict(parts.VerdictSpec{State: nav.State(s.Check.State), Title: s.Check.Title, Lines: s.Check.Lines})}
 	out = append(out, parts.NewDayHeading(p.t("page.counter.says")))
 	row := func(id, title, words string, do func()) {
@@ -111,8 +105,8 @@ func (p *Profile) content() []fyne.CanvasObject {
 	for i, o := range s.Outs {
 		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "out-" + o.ID, Time: o.When, Kind: o.Way, Text: o.Label, Even: true}, func() { p.out(p.work.Outs[i]) }))
 	}
-	return append(out, parts.NewFlow(p.button("rename", "menu.rename", parts.Secondary, p.rename), p.button("copy", "page.counter.copy", parts.Secondary, p.copy),
-		p.button("remove", "page.counter.remove", parts.Secondary, func() { remove(p.deps, p.tank, p.id, p.work.Tank.Name) })), parts.NewSpace(8))
+	return append(out, parts.NewFlow(p.deps.Button("rename", "menu.rename", parts.Secondary, p.rename), p.deps.Button("copy", "page.counter.copy", parts.Secondary, p.copy),
+		p.deps.Button("remove", "page.counter.remove", parts.Secondary, func() { remove(p.deps, p.tank, p.id, p.work.Tank.Name) })), parts.NewSpace(8))
 }
 
 // either is some lines in one, or what is said where there is none.
@@ -162,11 +156,9 @@ func (p *Profile) notes() {
 			p.change(func(context.Context) error { return err }, "page.counter.kept")
 		})
 	}
-	shut = p.deps.Dialog(p.t("page.counter.notes"), parts.NewColumn(8, parts.TextOf(p.t("page.counter.notes_why"), parts.SoftBody), n.column), parts.NewFlow(p.button("keep", "page.day.keep", parts.Primary, keep),
-		p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(n.box.Focusable())
-	}
+	shut = p.deps.Dialog(p.t("page.counter.notes"), parts.NewColumn(8, parts.TextOf(p.t("page.counter.notes_why"), parts.SoftBody), n.column), parts.NewFlow(p.deps.Button("keep", "page.day.keep", parts.Primary, keep),
+		p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
+	p.deps.Focus(n.box.Focusable())
 }
 
 // out offers to forget the family's name of a hand-out.
@@ -175,13 +167,13 @@ func (p *Profile) out(o keeper.HandOut) {
 		return
 	}
 	var shut func()
-	shut = p.deps.Dialog(o.Label, parts.TextOf(p.t("page.counter.forget_why"), parts.Body), parts.NewFlow(p.button("forget", "page.counter.forget", parts.Primary, func() {
+	shut = p.deps.Dialog(o.Label, parts.TextOf(p.t("page.counter.forget_why"), parts.Body), parts.NewFlow(p.deps.Button("forget", "page.counter.forget", parts.Primary, func() {
 		shut()
 		p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.ForgetHandOut(ctx, p.id, o.ID) }, func(err error) {
 			p.deps.Fail(err)
 			p.Refresh()
 		})
-	}), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
+	}), p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 }
 
 // feeding asks what is proposed for feeding.
@@ -218,10 +210,8 @@ func (p *Profile) feeding() {
 	share.OnEnter, protein.OnEnter = keep, keep
 	shut = p.deps.Dialog(p.t("nav.view.feeding"), parts.NewColumn(8, parts.TextOf(p.t("page.counter.feeding_why"), parts.SoftBody), parts.NewRowOf(2, share, protein),
 		parts.TextOf(p.t("page.feed.fast_days"), parts.StrongBody), parts.NewRow(days...)),
-		parts.NewFlow(p.button("keep", "page.day.keep", parts.Primary, keep), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(share.Focusable())
-	}
+		parts.NewFlow(p.deps.Button("keep", "page.day.keep", parts.Primary, keep), p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
+	p.deps.Focus(share.Focusable())
 }
 
 // sheets asks how many sheets there are to be and for whom.
@@ -249,8 +239,6 @@ func (p *Profile) sheets() {
 	}
 	count.OnEnter = keep
 	shut = p.deps.Dialog(p.t("page.counter.sheets"), parts.NewColumn(8, parts.TextOf(w.T("page.counter.sheets_why", i18n.Args{"Most": w.Number(keeper.MaxSheets, 3)}), parts.SoftBody), count, names),
-		parts.NewFlow(p.button("keep", "page.counter.make_sheets", parts.Primary, keep), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(count.Focusable())
-	}
+		parts.NewFlow(p.deps.Button("keep", "page.counter.make_sheets", parts.Primary, keep), p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
+	p.deps.Focus(count.Focusable())
 }

@@ -20,7 +20,7 @@ func (p *Page) shop() fyne.CanvasObject {
 	if err != nil {
 		p.deps.Fail(err)
 	}
-	change := parts.NewFlow(p.button("shop", "page.counter.shop_change", parts.Secondary, func() { p.editShop(s, notes) }))
+	change := parts.NewFlow(p.deps.Button("shop", "page.counter.shop_change", parts.Secondary, func() { p.editShop(s, notes) }))
 	if s == (slip.Shop{}) && len(notes) == 0 {
 		return parts.NewPanel(p.t("page.counter.shop"), parts.TextOf(p.t("page.counter.shop_empty"), parts.Body), change)
 	}
@@ -78,10 +78,8 @@ func (p *Page) editShop(s slip.Shop, notes map[string]string) {
 	}
 	name.OnEnter = keep
 	shut = p.deps.Dialog(p.t("page.counter.shop"), parts.NewColumn(8, parts.TextOf(p.t("page.counter.shop_why"), parts.SoftBody), name, parts.NewRowOf(2, address, hours), note.column),
-		parts.NewFlow(p.button("keep", "page.day.keep", parts.Primary, keep), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(name.Focusable())
-	}
+		parts.NewFlow(p.deps.Button("keep", "page.day.keep", parts.Primary, keep), p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
+	p.deps.Focus(name.Focusable())
 }
 
 // notes asks for a note in each language.

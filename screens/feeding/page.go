@@ -44,12 +44,12 @@ var ends = []struct {
 func New(d nav.Deps, tank string) *Page {
 	p := &Page{deps: d, tank: tank, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(12)}
 	for _, e := range ends {
-		p.first = append(p.first, p.button("fed-"+e.word, e.label, parts.Secondary, func() { p.fed(e.word) }))
+		p.first = append(p.first, p.deps.Button("fed-"+e.word, e.label, parts.Secondary, func() { p.fed(e.word) }))
 	}
-	p.first = append(p.first, p.button("fed-full", "page.feed.other", parts.Quiet, func() { d.Go(nav.Route{Place: nav.Daybook, Tank: tank, Write: journal.Fed}) }))
+	p.first = append(p.first, p.deps.Button("fed-full", "page.feed.other", parts.Quiet, func() { d.Go(nav.Route{Place: nav.Daybook, Tank: tank, Write: journal.Fed}) }))
 	p.begin = []*parts.Button{
-		p.button("plan", "page.feed.to_plan", parts.Primary, func() { d.Go(nav.Route{Place: nav.Plan, Tank: tank}) }),
-		p.button("stock", "page.feed.to_stock", parts.Secondary, func() { d.Go(nav.Route{Place: nav.Fish, Tank: tank}) }),
+		p.deps.Button("plan", "page.feed.to_plan", parts.Primary, func() { d.Go(nav.Route{Place: nav.Plan, Tank: tank}) }),
+		p.deps.Button("stock", "page.feed.to_stock", parts.Secondary, func() { d.Go(nav.Route{Place: nav.Fish, Tank: tank}) }),
 	}
 	p.basis = newBasis(p)
 	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
@@ -75,10 +75,6 @@ func (p *Page) Focus() {
 }
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
-
-func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
-	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
-}
 
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {

@@ -25,7 +25,7 @@ func (p *Page) pinches() []fyne.CanvasObject {
 		out = append(out, parts.NewEntryRow(parts.EntryRowSpec{ID: "pinch-" + x.ID, Kind: x.Food, Text: p.say("page.feed.pinch_row", i18n.Args{"Twenty": x.Twenty, "One": x.One}), Even: true, Two: true},
 			func() { p.weigh(&p.view.Pinches[i]) }))
 	}
-	return append(out, parts.NewFlow(p.button("weigh", "page.feed.weigh", parts.Secondary, func() { p.weigh(nil) })))
+	return append(out, parts.NewFlow(p.deps.Button("weigh", "page.feed.weigh", parts.Secondary, func() { p.weigh(nil) })))
 }
 
 // weigh asks for twenty pinches, of a food weighed before or of another one.
@@ -68,18 +68,16 @@ func (p *Page) weigh(was *keeper.Pinch) {
 		})
 	}
 	food.OnEnter, twenty.OnEnter = keep, keep
-	buttons := []fyne.CanvasObject{p.button("keep", "page.day.keep", parts.Primary, keep)}
+	buttons := []fyne.CanvasObject{p.deps.Button("keep", "page.day.keep", parts.Primary, keep)}
 	if was != nil {
-		buttons = append(buttons, p.button("forget", "label.delete", parts.Secondary, func() {
+		buttons = append(buttons, p.deps.Button("forget", "label.delete", parts.Secondary, func() {
 			shut()
 			p.change(func(ctx context.Context) error { return p.deps.Keeper.DropPinch(ctx, p.tank, was.ID) }, "page.feed.dropped")
 		}))
 	}
-	buttons = append(buttons, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
+	buttons = append(buttons, p.deps.Button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
 	shut = p.deps.Dialog(p.t("page.feed.weigh"), parts.NewColumn(10, parts.TextOf(p.shown.Weighing, parts.Body), parts.NewRow(food, twenty)), parts.NewFlow(buttons...))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(food.Focusable())
-	}
+	p.deps.Focus(food.Focusable())
 }
 
 // The least size of the chart. Judgement.

@@ -204,8 +204,8 @@ func (f *form) show(title string, keep func() func(context.Context) (string, err
 	}
 	f.column = parts.NewColumn(10, content...)
 	p.panel = f
-	shut = p.deps.Dialog(title, f.column, parts.NewFlow(p.button("keep", "page.day.write", parts.Primary, save),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })))
+	shut = p.deps.Dialog(title, f.column, parts.NewFlow(p.deps.Button("keep", "page.day.write", parts.Primary, save),
+		p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 	if c := p.deps.Canvas(); c != nil && len(f.order) > 0 {
 		c.Focus(f.boxes[f.order[0]].Focusable())
 	}

@@ -118,7 +118,7 @@ func (p *Page) merge(l keeper.Living) {
 		}))
 	}
 	shut = p.deps.Dialog(p.t("page.stock.merge"), parts.NewColumn(10, parts.TextOf(p.deps.Present.W.T("page.stock.merge_how", i18n.Args{"Name": p.deps.Present.FishName(l.Fish)}), parts.SoftBody), parts.NewFlow(others...)),
-		parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })))
+		parts.NewFlow(p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 }
 
 // alike are the other groups that l may become one with.

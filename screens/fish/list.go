@@ -25,11 +25,11 @@ func (p *Page) list() {
 	out = append(out, p.losses("")...)
 	if v := p.shown.Verdict; v != nil {
 		out = append(out, parts.NewVerdict(parts.VerdictSpec{State: nav.State(v.State), Title: v.Title, Lines: v.Lines}),
-			parts.NewFlow(p.button("together", "page.stock.why_so", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Together, Tank: p.tank}) })))
+			parts.NewFlow(p.deps.Button("together", "page.stock.why_so", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Together, Tank: p.tank}) })))
 	}
 	buttons := []fyne.CanvasObject{p.first}
 	if len(p.all) > 0 {
-		buttons = append(buttons, p.button("left", "page.stock.left", parts.Secondary, func() { p.leave("") }), p.button("born", "page.stock.born", parts.Secondary, p.born))
+		buttons = append(buttons, p.deps.Button("left", "page.stock.left", parts.Secondary, func() { p.leave("") }), p.deps.Button("born", "page.stock.born", parts.Secondary, p.born))
 	}
 	out = append(out, parts.NewFlow(buttons...))
 	out = append(out, p.untied()...)
@@ -81,7 +81,7 @@ func (p *Page) untied() []fyne.CanvasObject {
 	for i := len(es) - 1; i >= 0 && len(out) < 3; i-- { // the latest; the others follow as these are taken
 		e := es[i]
 		out = append(out, parts.NewErrand(parts.ErrandSpec{Title: p.deps.Present.CameIn(e), When: p.deps.Present.CivilDay(e.At), Text: p.t("page.stock.untied")},
-			parts.NewButton(parts.ButtonSpec{ID: "tie-" + e.ID, Label: p.t("page.stock.tie")}, func() { p.arrive(&e) })))
+			p.deps.Button("tie-"+e.ID, "page.stock.tie", parts.Secondary, func() { p.arrive(&e) })))
 	}
 	return out
 }

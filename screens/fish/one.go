@@ -48,7 +48,7 @@ func (p *Page) one() {
 			latin = pr.W.Comma(kind, latin)
 		}
 	}
-	all := p.button("all", "page.stock.all", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Fish, Tank: p.tank}) })
+	all := p.deps.Button("all", "page.stock.all", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Fish, Tank: p.tank}) })
 	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(pr.FishName(l.Fish), parts.Heading), parts.NewLatin(latin)), parts.NewFlow(all)}
 	out = append(out, p.losses(p.id)...)
 	if lives {
@@ -81,19 +81,19 @@ func (p *Page) one() {
 func (p *Page) acts(l keeper.Living) fyne.CanvasObject {
 	p.first.Set(parts.ButtonSpec{ID: "left", Label: p.t("page.stock.left")})
 	p.first.OnPressed = func() { p.leave(l.ID) }
-	row := []fyne.CanvasObject{p.first, p.button("measure", "page.stock.measure", parts.Secondary, func() { p.measure(l) }),
-		p.button("recount", "page.stock.recount", parts.Secondary, func() { p.recount(l) }), p.button("born", "page.stock.born", parts.Secondary, p.born),
-		p.button("case", "page.sick.button", parts.Secondary, func() { nav.OpenCase(p.deps, p.tank, l.ID) })}
+	row := []fyne.CanvasObject{p.first, p.deps.Button("measure", "page.stock.measure", parts.Secondary, func() { p.measure(l) }),
+		p.deps.Button("recount", "page.stock.recount", parts.Secondary, func() { p.recount(l) }), p.deps.Button("born", "page.stock.born", parts.Secondary, p.born),
+		p.deps.Button("case", "page.sick.button", parts.Secondary, func() { nav.OpenCase(p.deps, p.tank, l.ID) })}
 	quiet := []fyne.CanvasObject{}
 	if l.Animal != nil {
-		quiet = append(quiet, p.button("kind", "page.stock.its_kind", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Kinds, Tank: p.tank, Species: string(l.Animal.Code)}) }))
+		quiet = append(quiet, p.deps.Button("kind", "page.stock.its_kind", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Kinds, Tank: p.tank, Species: string(l.Animal.Code)}) }))
 	}
-	quiet = append(quiet, p.button("set", "page.stock.set", parts.Quiet, func() { p.set(l) }))
+	quiet = append(quiet, p.deps.Button("set", "page.stock.set", parts.Quiet, func() { p.set(l) }))
 	if l.Count > 1 {
-		quiet = append(quiet, p.button("split", "page.stock.split", parts.Quiet, func() { p.split(l) }))
+		quiet = append(quiet, p.deps.Button("split", "page.stock.split", parts.Quiet, func() { p.split(l) }))
 	}
 	if len(p.alike(l)) > 0 {
-		quiet = append(quiet, p.button("merge", "page.stock.merge", parts.Quiet, func() { p.merge(l) }))
+		quiet = append(quiet, p.deps.Button("merge", "page.stock.merge", parts.Quiet, func() { p.merge(l) }))
 	}
 	return parts.NewColumn(4, parts.NewFlow(row...), parts.NewLinks(quiet...))
 }

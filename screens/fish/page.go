@@ -57,9 +57,7 @@ func (p *Page) Shown() present.Stock { return p.shown }
 
 // Focus implements nav.Page.
 func (p *Page) Focus() {
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(p.first)
-	}
+	p.deps.Focus(p.first)
 }
 
 // Dropped implements nav.Dropper: pictures go with what is being written, or else
@@ -87,10 +85,6 @@ func (p *Page) Write(kind journal.Kind) {
 }
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
-
-func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
-	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
-}
 
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {

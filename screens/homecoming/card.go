@@ -38,8 +38,8 @@ const curveWide, curveTall = 300, 150
 func newCard(p *Page, id string) *card {
 	k := &card{p: p, id: id, panel: parts.NewPanel(""), number: parts.NewNumber(parts.NumberSpec{}), ticks: map[care.BagStep]*parts.Tick{}}
 	k.in = parts.NewButton(parts.ButtonSpec{}, k.close)
-	k.others = []fyne.CanvasObject{p.button("bag-change-"+id, "label.change", parts.Secondary, func() { p.edit(id, k.view.Ask) }),
-		p.button("bag-drop-"+id, "page.bag.drop", parts.Quiet, func() {
+	k.others = []fyne.CanvasObject{p.deps.Button("bag-change-"+id, "label.change", parts.Secondary, func() { p.edit(id, k.view.Ask) }),
+		p.deps.Button("bag-drop-"+id, "page.bag.drop", parts.Quiet, func() {
 			p.change(func(ctx context.Context) error { return p.deps.Keeper.DropBag(ctx, p.tank, id) }, "page.bag.dropped")
 		})}
 	return k
@@ -175,11 +175,9 @@ func (k *card) close() {
 		return
 	}
 	var shut func()
-	yes := p.button("bag-early", "page.bag.in", parts.Primary, func() { shut(); in(true) })
+	yes := p.deps.Button("bag-early", "page.bag.in", parts.Primary, func() { shut(); in(true) })
 	words := p.deps.Present.W.T("page.bag.early", i18n.Args{"Left": nav.Clock(k.view.Timer.Left(now).Round(time.Second))})
 	shut = p.deps.Dialog(p.t("page.bag.early_title"), parts.NewColumn(10, parts.TextOf(words, parts.Body)),
-		parts.NewFlow(yes, p.button("cancel", "page.bag.wait_on", parts.Secondary, func() { shut() })))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(yes)
-	}
+		parts.NewFlow(yes, p.deps.Button("cancel", "page.bag.wait_on", parts.Secondary, func() { shut() })))
+	p.deps.Focus(yes)
 }

@@ -113,10 +113,8 @@ func (p *Page) edit(id string, a keeper.BagAsk) {
 	if id != "" {
 		title = p.t("page.bag.change_title")
 	}
-	shut = p.deps.Dialog(title, f.column, parts.NewFlow(p.button("keep", "page.day.keep", parts.Primary, save), p.button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(f.kind)
-	}
+	shut = p.deps.Dialog(title, f.column, parts.NewFlow(p.deps.Button("keep", "page.day.keep", parts.Primary, save), p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
+	p.deps.Focus(f.kind)
 }
 
 func (f *form) make() {

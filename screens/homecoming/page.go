@@ -44,7 +44,7 @@ var (
 func New(d nav.Deps, tank string) *Page {
 	p := &Page{deps: d, tank: tank, drawing: nav.NewDrawing(d, tank), scroll: parts.NewScroller(12), cards: map[string]*card{}}
 	p.add = parts.NewButton(parts.ButtonSpec{}, func() { p.edit("", keeper.BagAsk{}) })
-	p.paper = parts.NewButton(parts.ButtonSpec{ID: "bag-paper", Label: p.t("page.bag.paper")}, func() { d.Print(onPaper, tank) })
+	p.paper = p.deps.Button("bag-paper", "page.bag.paper", parts.Secondary, func() { d.Print(onPaper, tank) })
 	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
 	p.Refresh()
 	return p
@@ -72,10 +72,6 @@ func (p *Page) Focus() {
 }
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
-
-func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
-	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
-}
 
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {

@@ -43,11 +43,11 @@ var _ nav.Page = (*Kind)(nil)
 func NewKind(d nav.Deps, tank string, code fish.Code) *Kind {
 	k := &Kind{deps: d, tank: tank, code: code, scroll: parts.NewScroller(12), result: parts.NewColumn(8)}
 	k.scale = newScale(d)
-	k.all = parts.NewButton(parts.ButtonSpec{ID: "all-kinds", Label: k.t("page.kind.all"), Kind: parts.Secondary}, k.back)
-	k.wish = parts.NewButton(parts.ButtonSpec{ID: "wish", Label: k.t("page.kind.wish"), Kind: parts.Primary}, k.plan)
-	k.whole = parts.NewButton(parts.ButtonSpec{ID: "together", Label: k.t("page.kind.judge"), Kind: parts.Quiet}, func() { d.Go(nav.Route{Place: nav.Together, Tank: tank}) })
-	k.fewer = parts.NewButton(parts.ButtonSpec{ID: "fewer", Label: k.t("page.kind.fewer")}, func() { k.step(-1) })
-	k.more = parts.NewButton(parts.ButtonSpec{ID: "more", Label: k.t("page.kind.more")}, func() { k.step(1) })
+	k.all = k.deps.Button("all-kinds", "page.kind.all", parts.Secondary, k.back)
+	k.wish = k.deps.Button("wish", "page.kind.wish", parts.Primary, k.plan)
+	k.whole = k.deps.Button("together", "page.kind.judge", parts.Quiet, func() { d.Go(nav.Route{Place: nav.Together, Tank: tank}) })
+	k.fewer = k.deps.Button("fewer", "page.kind.fewer", parts.Secondary, func() { k.step(-1) })
+	k.more = k.deps.Button("more", "page.kind.more", parts.Secondary, func() { k.step(1) })
 	k.count = parts.NewField(parts.FieldSpec{ID: "count", Label: k.t("page.kind.count")})
 	k.count.OnChanged = func(string) { k.try() }
 	k.count.OnStep = k.step

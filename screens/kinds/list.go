@@ -79,7 +79,7 @@ func New(d nav.Deps, tank string, m *Memory) *List {
 		m.open = !m.open
 		l.head()
 	})
-	l.clear = parts.NewButton(parts.ButtonSpec{ID: "clear-filters", Label: l.t("page.kinds.clear"), Kind: parts.Quiet}, l.clearAll)
+	l.clear = l.deps.Button("clear-filters", "page.kinds.clear", parts.Quiet, l.clearAll)
 	l.count, l.note = parts.NewText(parts.TextSpec{Role: parts.Note}), parts.NewText(parts.TextSpec{Role: parts.Body})
 	l.empty = parts.NewText(parts.TextSpec{Role: parts.SoftBody})
 	for _, f := range filters {

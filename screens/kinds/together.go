@@ -29,7 +29,7 @@ var _ nav.Page = (*Together)(nil)
 // NewTogether makes the page of a tank.
 func NewTogether(d nav.Deps, tank string) *Together {
 	p := &Together{deps: d, tank: tank, side: newSide(d, tank), scroll: parts.NewScroller(12)}
-	p.choose = parts.NewButton(parts.ButtonSpec{ID: "choose", Label: p.t("page.together.choose")}, func() { d.Go(nav.Route{Place: nav.Kinds, Tank: tank}) })
+	p.choose = p.deps.Button("choose", "page.together.choose", parts.Secondary, func() { d.Go(nav.Route{Place: nav.Kinds, Tank: tank}) })
 	p.root = container.New(nav.Beside{}, p.side.root, p.scroll)
 	p.Refresh()
 	return p
@@ -40,9 +40,7 @@ func (p *Together) Object() fyne.CanvasObject { return p.root }
 
 // Focus implements nav.Page.
 func (p *Together) Focus() {
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(p.choose)
-	}
+	p.deps.Focus(p.choose)
 }
 
 // Key acts on a key typed while nothing has the focus.

@@ -21,9 +21,7 @@ func ToFault(d Deps, boxes ...*parts.Field) bool {
 		if b == nil || b.Spec().Error == "" {
 			continue
 		}
-		if c := d.Canvas(); c != nil {
-			c.Focus(b.Focusable())
-		}
+		d.Focus(b.Focusable())
 		return true
 	}
 	return false

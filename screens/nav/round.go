@@ -70,9 +70,7 @@ func SkipRound(deps Deps, tank string, d present.Duty, fromToday bool, then func
 	shut = deps.Dialog(w.T("page.rounds.skip_title", i18n.Args{"Name": d.Name}), reason,
 		parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: w.T("page.rounds.skip", nil), Kind: parts.Primary}, keep),
 			parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: w.T("label.cancel", nil)}, func() { shut() })))
-	if c := deps.Canvas(); c != nil {
-		c.Focus(reason.Focusable())
-	}
+	deps.Focus(reason.Focusable())
 }
 
 // askVolume asks how much water was changed, filled in with the last time's or
@@ -127,7 +125,5 @@ func askVolume(deps Deps, tank string, d present.Duty, e journal.Entry, then fun
 	shut = deps.Dialog(d.Name, parts.NewColumn(10, column...),
 		parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: w.T("page.rounds.did_it", nil), Kind: parts.Primary}, keep),
 			parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: w.T("label.cancel", nil)}, func() { shut() })))
-	if c := deps.Canvas(); c != nil {
-		c.Focus(box.Focusable())
-	}
+	deps.Focus(box.Focusable())
 }

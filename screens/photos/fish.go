@@ -53,7 +53,7 @@ func (c common) nameFish(then func(id string)) {
 	}
 	f.OnEnter = save
 	shut = c.deps.Dialog(c.t("page.photo.new_fish"), f, parts.NewFlow(
-		parts.NewButton(parts.ButtonSpec{ID: "keep", Label: c.t("label.save"), Kind: parts.Primary}, save),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: c.t("label.cancel")}, func() { shut() })))
+		c.deps.Button("keep", "label.save", parts.Primary, save),
+		c.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 	c.focus(f.Focusable())
 }

@@ -157,8 +157,8 @@ func (p *bench) ask(label, hint working.Key, unit string, keep func(text string)
 	}
 	f.OnEnter = save
 	shut = p.deps.Dialog(p.t(label), f, parts.NewFlow(
-		parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("label.save"), Kind: parts.Primary}, save),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })))
+		p.deps.Button("keep", "label.save", parts.Primary, save),
+		p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 	p.focus(f.Focusable())
 }
 

@@ -50,14 +50,14 @@ var (
 
 func newWall(d nav.Deps, tank, entry, fish string) *wall {
 	p := &wall{common: common{d, tank}, entry: entry, fish: fish, drawing: nav.NewDrawing(d, tank), wall: parts.NewWall("wall")}
-	p.add = parts.NewButton(parts.ButtonSpec{ID: "add", Label: p.t("page.photo.add"), Kind: parts.Primary}, func() { d.Pictures(tank, p.options(), nil, nil) })
+	p.add = p.deps.Button("add", "page.photo.add", parts.Primary, func() { d.Pictures(tank, p.options(), nil, nil) })
 	p.open = parts.NewButton(parts.ButtonSpec{ID: "open"}, p.openPicked)
-	p.clear = parts.NewButton(parts.ButtonSpec{ID: "clear", Label: p.t("page.photo.clear"), Kind: parts.Quiet}, func() { p.picked = nil; p.showPicked() })
-	p.every = parts.NewButton(parts.ButtonSpec{ID: "pick-all", Label: p.t("page.photo.pick_all"), Kind: parts.Quiet}, p.pickAll)
+	p.clear = p.deps.Button("clear", "page.photo.clear", parts.Quiet, func() { p.picked = nil; p.showPicked() })
+	p.every = p.deps.Button("pick-all", "page.photo.pick_all", parts.Quiet, p.pickAll)
 	p.shows = parts.NewChoice(parts.ChoiceSpec{}, p.setFish)
 	p.most = parts.NewText(parts.TextSpec{})
 	p.bar = parts.NewRow(p.shows, p.most)
-	p.all = parts.NewButton(parts.ButtonSpec{ID: "all", Label: p.t("page.photo.show_all"), Kind: parts.Quiet}, func() { d.Go(nav.Route{Place: nav.Photos, Tank: tank}) })
+	p.all = p.deps.Button("all", "page.photo.show_all", parts.Quiet, func() { d.Go(nav.Route{Place: nav.Photos, Tank: tank}) })
 	p.album = parts.NewChoice(parts.ChoiceSpec{ID: "album"}, p.choose)
 	p.count = parts.NewText(parts.TextSpec{})
 	p.wall.Image = func(i, w, h int) image.Image { return nav.SmallPicture(d, p.photos[i], w, h, p.wall.Changed) }

@@ -60,16 +60,10 @@ func (p *Page) Shown() present.Plan { return p.shown }
 
 // Focus implements nav.Page.
 func (p *Page) Focus() {
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(p.start)
-	}
+	p.deps.Focus(p.start)
 }
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
-
-func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
-	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
-}
 
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {
@@ -131,8 +125,8 @@ func (p *Page) empty() []fyne.CanvasObject {
 
 // catalogue leads to the kinds to choose from, and to whether all get on.
 func (p *Page) catalogue() fyne.CanvasObject {
-	return parts.NewFlow(p.button("catalogue", "page.plan.from_kinds", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Kinds, Tank: p.tank}) }),
-		p.button("together", "page.plan.together", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Together, Tank: p.tank}) }))
+	return parts.NewFlow(p.deps.Button("catalogue", "page.plan.from_kinds", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Kinds, Tank: p.tank}) }),
+		p.deps.Button("together", "page.plan.together", parts.Quiet, func() { p.deps.Go(nav.Route{Place: nav.Together, Tank: p.tank}) }))
 }
 
 // suggested is how many kinds are offered. Judgement.
@@ -154,7 +148,7 @@ func (p *Page) suits() []fyne.CanvasObject {
 	list = list[:min(len(list), suggested)]
 	out := []fyne.CanvasObject{parts.TextOf(p.t("page.plan.suits"), parts.Section)}
 	for i, s := range list {
-		b := p.button("suit-"+string(s.Code), "page.plan.wish", parts.Secondary, func() { p.want(keeper.Wish{Species: s.Code, Count: s.Count}) })
+		b := p.deps.Button("suit-"+string(s.Code), "page.plan.wish", parts.Secondary, func() { p.want(keeper.Wish{Species: s.Code, Count: s.Count}) })
 		if i == 0 {
 			p.start = b
 		}

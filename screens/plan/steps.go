@@ -40,8 +40,8 @@ func (p *Page) purchase(i int, s present.PlanStep) fyne.CanvasObject {
 	}
 	in = append(in, parts.TextOf(s.Load, parts.Note))
 	if i == 0 {
-		in = append(in, parts.NewFlow(p.button("slip", "page.plan.slip", parts.Primary, func() { p.deps.Print(slip, p.tank) }),
-			p.button("bought", "page.plan.bought", parts.Secondary, p.bought)))
+		in = append(in, parts.NewFlow(p.deps.Button("slip", "page.plan.slip", parts.Primary, func() { p.deps.Print(slip, p.tank) }),
+			p.deps.Button("bought", "page.plan.bought", parts.Secondary, p.bought)))
 	}
 	return parts.NewPanel(s.Title, in...)
 }

@@ -47,7 +47,7 @@ func (p *Page) wishes() []fyne.CanvasObject {
 			}
 		}
 		r.say(l)
-		away := p.button("leave-out-"+string(l.Code), "page.plan.leave_out", parts.Quiet, func() {
+		away := p.deps.Button("leave-out-"+string(l.Code), "page.plan.leave_out", parts.Quiet, func() {
 			p.change(func(ctx context.Context) error { return p.deps.Keeper.RemoveWish(ctx, p.tank, r.wish.ID) }, "page.plan.left_out")
 		})
 		out = append(out, parts.NewColumn(4, r.said, parts.NewRow(r.count, r.males, away)))

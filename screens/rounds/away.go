@@ -26,8 +26,8 @@ func (p *Page) aways() []fyne.CanvasObject {
 		if a.Who != "" {
 			spec.When = p.deps.Present.W.T("page.rounds.away_who", i18n.Args{"Who": a.Who})
 		}
-		out = append(out, parts.NewErrand(spec, p.button("paper-"+a.ID, "page.rounds.away_paper", parts.Secondary, func() { p.deps.Print(neighbour, p.tank) }),
-			p.button("away-"+a.ID, "label.change", parts.Quiet, func() { p.away(p.view.Away[i]) })))
+		out = append(out, parts.NewErrand(spec, p.deps.Button("paper-"+a.ID, "page.rounds.away_paper", parts.Secondary, func() { p.deps.Print(neighbour, p.tank) }),
+			p.deps.Button("away-"+a.ID, "label.change", parts.Quiet, func() { p.away(p.view.Away[i]) })))
 	}
 	return out
 }
@@ -88,19 +88,17 @@ func (p *Page) away(a keeper.Away) {
 	}
 	first.OnCommit = func(string) { ask() }
 	last.OnCommit = func(string) { ask() }
-	buttons := []fyne.CanvasObject{p.button("keep", "page.day.keep", parts.Primary, keep)}
+	buttons := []fyne.CanvasObject{p.deps.Button("keep", "page.day.keep", parts.Primary, keep)}
 	if a.ID != "" {
-		buttons = append(buttons, p.button("delete", "label.delete", parts.Secondary, func() {
+		buttons = append(buttons, p.deps.Button("delete", "label.delete", parts.Secondary, func() {
 			shut()
 			p.change(func(ctx context.Context) error { return p.deps.Keeper.DeleteAway(ctx, p.tank, a.ID) }, "page.rounds.away_gone")
 		}))
 	}
-	buttons = append(buttons, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
+	buttons = append(buttons, p.deps.Button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
 	ask()
 	shut = p.deps.Dialog(p.t("page.rounds.away"), parts.NewColumn(10, parts.TextOf(p.t("page.rounds.away_purpose"), parts.Body), parts.NewRow(first, last, who), note, moves), parts.NewFlow(buttons...))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(first.Focusable())
-	}
+	p.deps.Focus(first.Focusable())
 }
 
 // calendar is the panel of the calendar: a paper for the coming weeks, a file to
@@ -143,23 +141,21 @@ func (p *Page) calendar() {
 		})
 	}
 	box.OnEnter = keep
-	buttons := []fyne.CanvasObject{p.button("calendar-keep", "page.rounds.calendar_keep", parts.Primary, keep),
-		p.button("calendar-once", "page.rounds.calendar_once", parts.Secondary, func() { shut(); p.deps.Calendar(p.tank) })}
+	buttons := []fyne.CanvasObject{p.deps.Button("calendar-keep", "page.rounds.calendar_keep", parts.Primary, keep),
+		p.deps.Button("calendar-once", "page.rounds.calendar_once", parts.Secondary, func() { shut(); p.deps.Calendar(p.tank) })}
 	if path != "" {
-		buttons = append(buttons, p.button("calendar-stop", "page.rounds.calendar_stop", parts.Secondary, func() {
+		buttons = append(buttons, p.deps.Button("calendar-stop", "page.rounds.calendar_stop", parts.Secondary, func() {
 			shut()
 			p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.SetCalendarFile(ctx, p.tank, "") }, p.deps.Fail)
 		}))
 	}
-	buttons = append(buttons, p.button("calendar-paper", "page.visit.paper", parts.Secondary, func() {
+	buttons = append(buttons, p.deps.Button("calendar-paper", "page.visit.paper", parts.Secondary, func() {
 		days, err := strconv.Atoi(spans.Chosen)
 		shut()
 		if err == nil {
 			p.deps.PrintCare(p.tank, days)
 		}
-	}), p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
+	}), p.deps.Button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
 	shut = p.deps.Dialog(p.t("page.rounds.calendar"), parts.NewColumn(10, parts.TextOf(p.t("page.rounds.calendar_text"), parts.Body), box, span), parts.NewFlow(buttons...))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(box.Focusable())
-	}
+	p.deps.Focus(box.Focusable())
 }

@@ -22,7 +22,7 @@ func (p *Page) skip(d present.Duty, fromToday bool) {
 // anew asks whether a late round was done, and counts it from today.
 func (p *Page) anew(d present.Duty) {
 	var shut func()
-	yes := p.button("anew-done", "page.rounds.anew_done", parts.Primary, func() {
+	yes := p.deps.Button("anew-done", "page.rounds.anew_done", parts.Primary, func() {
 		shut()
 		if d.Code.AsksReading() {
 			p.deps.Go(nav.Route{Place: nav.Daybook, Tank: p.tank, Write: d.Code.Writes(), Round: d.ID, Due: d.Due})
@@ -43,13 +43,11 @@ func (p *Page) anew(d present.Duty) {
 			return p.deps.Keeper.DoRound(ctx, p.tank, keeper.Doing{Round: d.ID, Due: d.Due, Entry: &e, FromToday: true})
 		}, "page.rounds.did")
 	})
-	no := p.button("anew-skip", "page.rounds.anew_skip", parts.Secondary, func() {
+	no := p.deps.Button("anew-skip", "page.rounds.anew_skip", parts.Secondary, func() {
 		shut()
 		p.skip(d, true)
 	})
 	shut = p.deps.Dialog(p.deps.Present.W.T("page.rounds.anew_title", i18n.Args{"Name": d.Name}), parts.TextOf(p.t("page.rounds.anew_text"), parts.Body),
-		parts.NewFlow(yes, no, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() })))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(yes)
-	}
+		parts.NewFlow(yes, no, p.deps.Button("cancel", "label.cancel", parts.Quiet, func() { shut() })))
+	p.deps.Focus(yes)
 }

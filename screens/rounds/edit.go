@@ -100,7 +100,7 @@ func (p *Page) edit(r model.Round) {
 	e.column = parts.NewColumn(10)
 	var shut func()
 	act := func(id string, label working.Key, said working.Key, do func(context.Context) error) fyne.CanvasObject {
-		return p.button(id, label, parts.Secondary, func() {
+		return p.deps.Button(id, label, parts.Secondary, func() {
 			shut()
 			p.change(do, said)
 		})
@@ -131,7 +131,7 @@ func (p *Page) edit(r model.Round) {
 	for _, f := range []*parts.Field{e.title, e.every, e.clock, e.begins, e.note} {
 		f.OnEnter = save
 	}
-	row := []fyne.CanvasObject{p.button("keep", "page.day.keep", parts.Primary, save)}
+	row := []fyne.CanvasObject{p.deps.Button("keep", "page.day.keep", parts.Primary, save)}
 	if r.ID != "" && p.is {
 		row = append(row, act("delete", "label.delete", "page.rounds.deleted", func(ctx context.Context) error { return p.deps.Keeper.DeleteRound(ctx, p.tank, r.ID) }))
 	} else if r.ID != "" {
@@ -139,8 +139,8 @@ func (p *Page) edit(r model.Round) {
 			d := p.deps.Present.Rounds(p.view, p.deps.Now())
 			for _, x := range d.All {
 				if x.ID == r.ID {
-					row = append(row, p.button("do-early", "page.rounds.do_early", parts.Secondary, func() { shut(); p.do(x) }),
-						p.button("skip-early", "page.rounds.skip_next", parts.Secondary, func() { shut(); p.skip(x, false) }))
+					row = append(row, p.deps.Button("do-early", "page.rounds.do_early", parts.Secondary, func() { shut(); p.do(x) }),
+						p.deps.Button("skip-early", "page.rounds.skip_next", parts.Secondary, func() { shut(); p.skip(x, false) }))
 				}
 			}
 		}
@@ -151,16 +151,14 @@ func (p *Page) edit(r model.Round) {
 		}
 		row = append(row, act("delete", "label.delete", "page.rounds.deleted", func(ctx context.Context) error { return p.deps.Keeper.DeleteRound(ctx, p.tank, r.ID) }))
 	}
-	row = append(row, p.button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
+	row = append(row, p.deps.Button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
 	e.lay()
 	head := p.t("page.rounds.new")
 	if r.ID != "" {
 		head = p.deps.Present.RoundName(r)
 	}
 	shut = p.deps.Dialog(head, e.column, parts.NewFlow(row...))
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(e.begin())
-	}
+	p.deps.Focus(e.begin())
 }
 
 // begin is the first box.

@@ -85,7 +85,7 @@ func (p *Page) offers() []fyne.CanvasObject {
 			out = append(out, show)
 		}
 	}
-	return append(out, parts.NewFlow(p.first, p.button("back", "label.back", parts.Secondary, func() { p.offering, p.offer = false, nil; p.back() })), parts.NewSpace(8))
+	return append(out, parts.NewFlow(p.first, p.deps.Button("back", "label.back", parts.Secondary, func() { p.offering, p.offer = false, nil; p.back() })), parts.NewSpace(8))
 }
 
 // back leaves the proposal: to the rounds, or where there are none to today.

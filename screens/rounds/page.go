@@ -66,16 +66,10 @@ func (p *Page) Shown() present.Rounds { return p.shown }
 
 // Focus implements nav.Page.
 func (p *Page) Focus() {
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(p.start)
-	}
+	p.deps.Focus(p.start)
 }
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
-
-func (p *Page) button(id string, label working.Key, kind parts.ButtonKind, do func()) *parts.Button {
-	return parts.NewButton(parts.ButtonSpec{ID: id, Label: p.t(label), Kind: kind}, do)
-}
 
 // Refresh implements nav.Page.
 func (p *Page) Refresh() {
@@ -107,8 +101,8 @@ func (p *Page) list() []fyne.CanvasObject {
 		return p.plan()
 	}
 	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("nav.rounds"), parts.Heading), parts.TextOf(p.t("page.rounds.purpose"), parts.SoftBody)),
-		parts.NewFlow(p.first, p.button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
-			p.button("away", "page.rounds.away", parts.Secondary, func() { p.away(keeper.Away{}) }), p.button("calendar", "page.rounds.calendar", parts.Secondary, p.calendar))}
+		parts.NewFlow(p.first, p.deps.Button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
+			p.deps.Button("away", "page.rounds.away", parts.Secondary, func() { p.away(keeper.Away{}) }), p.deps.Button("calendar", "page.rounds.calendar", parts.Secondary, p.calendar))}
 	out = append(out, parts.TextOf(p.t("page.rounds.now"), parts.Section))
 	for _, d := range p.shown.Now {
 		out = append(out, p.errand(d))
@@ -140,8 +134,8 @@ func (p *Page) list() []fyne.CanvasObject {
 // plan is the care plan of a starter profile.
 func (p *Page) plan() []fyne.CanvasObject {
 	out := []fyne.CanvasObject{parts.NewColumn(2, parts.TextOf(p.t("page.counter.plan"), parts.Heading), parts.TextOf(p.t("page.counter.plan_why"), parts.SoftBody)),
-		parts.NewFlow(p.first, p.button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
-			p.button("back", "label.back", parts.Quiet, p.leave))}
+		parts.NewFlow(p.first, p.deps.Button("usual", "page.rounds.usual", parts.Secondary, func() { p.offering = true; p.Refresh(); p.Focus() }),
+			p.deps.Button("back", "label.back", parts.Quiet, p.leave))}
 	return append(append(out, p.all()...), parts.NewSpace(8))
 }
 
@@ -176,16 +170,16 @@ func (p *Page) errand(d present.Duty) fyne.CanvasObject {
 	if d.Late {
 		spec.State = parts.Wait
 	}
-	do := p.button("do-"+d.ID, "page.rounds.do", parts.Secondary, func() { p.do(d) })
+	do := p.deps.Button("do-"+d.ID, "page.rounds.do", parts.Secondary, func() { p.do(d) })
 	if p.start == fyne.Focusable(p.first) {
 		p.start = do
 	}
-	buttons := []fyne.CanvasObject{do, p.button("skip-"+d.ID, "page.rounds.skip", parts.Quiet, func() { p.skip(d, false) })}
+	buttons := []fyne.CanvasObject{do, p.deps.Button("skip-"+d.ID, "page.rounds.skip", parts.Quiet, func() { p.skip(d, false) })}
 	if d.Many {
 		spec.Text = p.t("page.rounds.only_newest")
 	}
 	if d.Late {
-		buttons = append(buttons, p.button("anew-"+d.ID, "page.rounds.anew", parts.Quiet, func() { p.anew(d) }))
+		buttons = append(buttons, p.deps.Button("anew-"+d.ID, "page.rounds.anew", parts.Quiet, func() { p.anew(d) }))
 	}
 	return parts.NewErrand(spec, buttons...)
 }
@@ -197,7 +191,7 @@ func (p *Page) weekly() []fyne.CanvasObject {
 	}
 	r := p.view.Weekly.Round
 	return []fyne.CanvasObject{parts.NewErrand(parts.ErrandSpec{State: parts.Steady, Title: p.t("page.rounds.weekly"), Text: p.t("page.rounds.weekly_why")},
-		p.button("weekly", "page.rounds.weekly_go", parts.Secondary, func() {
+		p.deps.Button("weekly", "page.rounds.weekly_go", parts.Secondary, func() {
 			r.Rule = model.Weekly()
 			p.change(func(ctx context.Context) error { return p.deps.Keeper.ChangeRound(ctx, p.tank, r) }, "page.rounds.changed")
 		}))}

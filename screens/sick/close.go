@@ -32,7 +32,7 @@ func (p *Page) finish() {
 			p.do(func(ctx context.Context) error { return p.deps.Keeper.CloseCase(ctx, p.tank, p.id, o, words, nil) }, "page.sick.was_closed", p.Focus)
 		}))
 	}
-	buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel"), Kind: parts.Quiet}, func() { shut() }))
+	buttons = append(buttons, p.deps.Button("cancel", "label.cancel", parts.Quiet, func() { shut() }))
 	shut = p.deps.Dialog(p.deps.Present.W.T("page.sick.close_title", i18n.Args{"Who": p.shown.Heading}), parts.NewColumn(10, parts.TextOf(p.t("page.sick.close_how"), parts.Body), note), parts.NewFlow(buttons...))
 	if cv := p.deps.Canvas(); cv != nil {
 		cv.Focus(note.Focusable())
@@ -111,9 +111,9 @@ func (p *Page) left(o keeper.Outcome, note string) bool {
 		}
 	}
 	shut = p.deps.Dialog(p.t(working.Key("page.sick.left_"+string(o))), parts.NewColumn(10, content...), parts.NewFlow(
-		parts.NewButton(parts.ButtonSpec{ID: "left-out", Label: p.t("page.sick.left_out"), Kind: parts.Primary}, take),
-		parts.NewButton(parts.ButtonSpec{ID: "left-none", Label: p.t("page.sick.left_none")}, func() { end(nil) }),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel"), Kind: parts.Quiet}, func() { shut() })))
+		p.deps.Button("left-out", "page.sick.left_out", parts.Primary, take),
+		p.deps.Button("left-none", "page.sick.left_none", parts.Secondary, func() { end(nil) }),
+		p.deps.Button("cancel", "label.cancel", parts.Quiet, func() { shut() })))
 	if cv := p.deps.Canvas(); cv != nil {
 		cv.Focus(count.Focusable())
 	}

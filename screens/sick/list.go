@@ -158,16 +158,16 @@ func (p *Page) concern() {
 		})
 	}
 	about.OnEnter = keep
-	buttons := []fyne.CanvasObject{parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("page.day.keep"), Kind: parts.Primary}, keep),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })}
+	buttons := []fyne.CanvasObject{p.deps.Button("keep", "page.day.keep", parts.Primary, keep),
+		p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })}
 	switch {
 	case c.Fish != "":
-		buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "rename-fish", Label: p.t("page.sick.rename")}, func() {
+		buttons = append(buttons, p.deps.Button("rename-fish", "page.sick.rename", parts.Secondary, func() {
 			shut()
 			p.rename(c)
 		}))
 	case c.About != "":
-		buttons = append(buttons, parts.NewButton(parts.ButtonSpec{ID: "name-fish", Label: p.t("page.sick.name_fish")}, func() {
+		buttons = append(buttons, p.deps.Button("name-fish", "page.sick.name_fish", parts.Secondary, func() {
 			shut()
 			p.nameFish()
 		}))
@@ -198,8 +198,8 @@ func (p *Page) rename(c keeper.Case) {
 		})
 	}
 	name.OnEnter = keep
-	shut = p.deps.Dialog(p.t("page.sick.rename"), name, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "keep", Label: p.t("page.day.keep"), Kind: parts.Primary}, keep),
-		parts.NewButton(parts.ButtonSpec{ID: "cancel", Label: p.t("label.cancel")}, func() { shut() })))
+	shut = p.deps.Dialog(p.t("page.sick.rename"), name, parts.NewFlow(p.deps.Button("keep", "page.day.keep", parts.Primary, keep),
+		p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
 	if cv := p.deps.Canvas(); cv != nil {
 		cv.Focus(name.Focusable())
 	}

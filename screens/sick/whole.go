@@ -275,9 +275,7 @@ func (p *Page) writeNote() {
 	}, "page.sick.noted", func() {
 		p.note = p.newNote()
 		p.lay()
-		if c := p.deps.Canvas(); c != nil {
-			c.Focus(p.note.Focusable())
-		}
+		p.deps.Focus(p.note.Focusable())
 	})
 }
 

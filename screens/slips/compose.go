@@ -103,8 +103,8 @@ func NewCompose(d nav.Deps, v slip.Visit, m *Memory) (*Compose, error) {
 	for _, l := range c.langs {
 		c.advice[l] = c.adviceBox(l)
 	}
-	c.button = parts.NewButton(parts.ButtonSpec{ID: "reply-write", Label: c.t("page.reply.write"), Kind: parts.Primary}, func() { c.write(c.OnReady) })
-	c.paper = parts.NewButton(parts.ButtonSpec{ID: "reply-paper", Label: c.t("page.visit.paper")}, func() { c.write(c.OnPaper) })
+	c.button = c.deps.Button("reply-write", "page.reply.write", parts.Primary, func() { c.write(c.OnReady) })
+	c.paper = c.deps.Button("reply-paper", "page.visit.paper", parts.Secondary, func() { c.write(c.OnPaper) })
 	c.newRound()
 	c.newPlan()
 	m.goOn(c)
@@ -211,7 +211,7 @@ func (c *Compose) lay() {
 			n := i
 			i++
 			out = append(out, parts.NewErrand(parts.ErrandSpec{Title: x.Title, When: i18n.Sentences(x.Lines...), Text: x.Why},
-				parts.NewButton(parts.ButtonSpec{ID: "drop-" + x.ID, Label: c.t("page.reply.drop"), Kind: parts.Quiet}, func() { drop(n); c.lay() })))
+				c.deps.Button("drop-"+x.ID, "page.reply.drop", parts.Quiet, func() { drop(n); c.lay() })))
 		}
 	}
 	out = append(out, parts.TextOf(c.t("page.reply.rounds"), parts.Section))
@@ -220,11 +220,11 @@ func (c *Compose) lay() {
 	if c.ownRound() {
 		out = append(out, c.round.title)
 	}
-	out = append(out, c.round.why, parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "reply-add-round", Label: c.t("page.reply.add_round")}, c.addRound)))
+	out = append(out, c.round.why, parts.NewFlow(c.deps.Button("reply-add-round", "page.reply.add_round", parts.Secondary, c.addRound)))
 	out = append(out, parts.TextOf(c.t("page.reply.plan"), parts.Section))
 	added("plan.", func(i int) { c.reply.Plan = slices.Delete(slices.Clone(c.reply.Plan), i, i+1) })
 	out = append(out, parts.NewRow(c.plan.change, c.plan.kind, c.plan.count.Field), c.plan.why,
-		parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "reply-add-plan", Label: c.t("page.reply.add_plan")}, c.addPlan)))
+		parts.NewFlow(c.deps.Button("reply-add-plan", "page.reply.add_plan", parts.Secondary, c.addPlan)))
 	out = append(out, c.said)
 	c.column.Set(out...)
 }

@@ -33,7 +33,7 @@ type Take struct {
 func NewTake(d nav.Deps, v keeper.ReplyView, found []working.Finding) *Take {
 	t := &Take{deps: d, view: v, found: found, off: map[string]bool{}, column: parts.NewColumn(10), ticks: map[string]*parts.Tick{}}
 	t.tank = parts.NewChoice(parts.ChoiceSpec{}, t.chosen)
-	t.take = parts.NewButton(parts.ButtonSpec{ID: "reply-take", Label: t.t("page.reply.take"), Kind: parts.Primary}, t.taken)
+	t.take = t.deps.Button("reply-take", "page.reply.take", parts.Primary, t.taken)
 	t.lay()
 	return t
 }

@@ -39,9 +39,7 @@ func (p *Page) Object() fyne.CanvasObject { return p.root }
 
 // Focus implements nav.Page.
 func (p *Page) Focus() {
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(p.begin)
-	}
+	p.deps.Focus(p.begin)
 }
 
 func (p *Page) t(key working.Key) string { return p.deps.Present.W.T(key, nil) }
@@ -82,9 +80,9 @@ func (p *Page) Refresh() {
 	}
 	out = append(out,
 		way("page.start.begin", "page.start.begin_why", p.begin),
-		way("page.start.profile", "page.start.profile_why", parts.NewButton(parts.ButtonSpec{ID: "profile", Label: p.t("page.start.profile_go")}, p.profile)),
-		way("page.start.example", "page.start.example_why", parts.NewButton(parts.ButtonSpec{ID: "example", Label: p.t("page.start.example_go")}, p.look)),
-		way("page.start.kinds", "page.start.kinds_why", parts.NewButton(parts.ButtonSpec{ID: "kinds", Label: p.t("page.start.kinds_go")}, func() { p.deps.Go(nav.Route{Place: nav.Kinds}) })),
+		way("page.start.profile", "page.start.profile_why", p.deps.Button("profile", "page.start.profile_go", parts.Secondary, p.profile)),
+		way("page.start.example", "page.start.example_why", p.deps.Button("example", "page.start.example_go", parts.Secondary, p.look)),
+		way("page.start.kinds", "page.start.kinds_why", p.deps.Button("kinds", "page.start.kinds_go", parts.Secondary, func() { p.deps.Go(nav.Route{Place: nav.Kinds}) })),
 		text("page.start.privacy", parts.Note), parts.NewSpace(16))
 	p.scroll.Column().Set(out...)
 }

@@ -40,9 +40,7 @@ func (p *Page) Object() fyne.CanvasObject { return p.root }
 
 // Focus implements nav.Page.
 func (p *Page) Focus() {
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(p.next)
-	}
+	p.deps.Focus(p.next)
 }
 
 // PaintAhead implements nav.Painter.

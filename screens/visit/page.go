@@ -95,22 +95,22 @@ func New(d nav.Deps, tank, id string, m Memory) *Page {
 		}
 		p.private[x] = t
 	}
-	p.look = parts.NewButton(parts.ButtonSpec{ID: "visit-look", Label: p.t("page.visit.look"), Kind: parts.Quiet}, func() {
+	p.look = p.deps.Button("visit-look", "page.visit.look", parts.Quiet, func() {
 		if p.read() {
 			d.LookVisit(tank, p.ask)
 		}
 	})
-	p.save = parts.NewButton(parts.ButtonSpec{ID: "visit-save", Label: p.t("page.visit.save"), Kind: parts.Primary}, func() {
+	p.save = p.deps.Button("visit-save", "page.visit.save", parts.Primary, func() {
 		if p.read() {
 			d.SaveVisit(tank, p.ask)
 		}
 	})
-	p.paper = parts.NewButton(parts.ButtonSpec{ID: "visit-paper", Label: p.t("page.visit.paper")}, func() {
+	p.paper = p.deps.Button("visit-paper", "page.visit.paper", parts.Secondary, func() {
 		if p.read() {
 			d.PrintVisit(tank, p.ask)
 		}
 	})
-	p.reply = parts.NewButton(parts.ButtonSpec{ID: "visit-reply", Label: p.t("page.visit.open_reply")}, func() { d.OpenReply() })
+	p.reply = p.deps.Button("visit-reply", "page.visit.open_reply", parts.Secondary, func() { d.OpenReply() })
 	p.root = container.New(nav.Beside{}, p.drawing.FocusView, p.scroll)
 	p.Refresh()
 	return p
@@ -127,9 +127,7 @@ func (p *Page) Ask() keeper.VisitAsk { return p.ask }
 
 // Focus implements nav.Page.
 func (p *Page) Focus() {
-	if c := p.deps.Canvas(); c != nil {
-		c.Focus(p.span)
-	}
+	p.deps.Focus(p.span)
 }
 
 func (p *Page) t(k working.Key) string { return p.deps.Present.W.T(k, nil) }
