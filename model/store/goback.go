@@ -51,15 +51,21 @@ func (s *Store) GoBack(ctx context.Context, path string, o Options) (aside strin
 	if err != nil {
 		return aside, opError(op, "", err)
 	}
+	return aside, s.catchUp(ctx, o)
+}
+
+// catchUp takes a database that was put in the place of the open one through the
+// migrations that it lacks.
+func (s *Store) catchUp(ctx context.Context, o Options) error {
 	m, err := readMigrations(o.migrations)
 	if err != nil {
-		return aside, openError(s.path, CodeMigration, err)
+		return openError(s.path, CodeMigration, err)
 	}
 	version, err := number(ctx, s.db, "PRAGMA user_version")
 	if err != nil {
-		return aside, openError(s.path, CodeDamaged, err)
+		return openError(s.path, CodeDamaged, err)
 	}
-	return aside, s.upgrade(ctx, int(version), m)
+	return s.upgrade(ctx, int(version), m)
 }
 
 // keepAside copies the open database into a folder of its own below aside/.

@@ -211,15 +211,7 @@ func (s *Store) renew(ctx context.Context, snapshot string, o Options) (aside st
 		return aside, opError(op, "", err)
 	}
 	s.hold()
-	m, err := readMigrations(o.migrations)
-	if err != nil {
-		return aside, openError(s.path, CodeMigration, err)
-	}
-	version, err := number(ctx, s.db, "PRAGMA user_version")
-	if err != nil {
-		return aside, openError(s.path, CodeDamaged, err)
-	}
-	return aside, s.upgrade(ctx, int(version), m)
+	return aside, s.catchUp(ctx, o)
 }
 
 // abandon closes a connection whose database another program wrote over, without a
