@@ -297,16 +297,8 @@ func (p *Page) controls() {
 		flip = "page.chart.as_charts"
 	}
 	p.flip.Set(parts.ButtonSpec{ID: "flip", Label: w.T(flip, nil)})
-	show(p.back, len(p.before) > 0)
-	show(p.picture, !p.table)
-}
-
-func show(o fyne.CanvasObject, on bool) {
-	if on {
-		o.Show()
-	} else {
-		o.Hide()
-	}
+	parts.Show(p.back, len(p.before) > 0)
+	parts.Show(p.picture, !p.table)
 }
 
 // wide gives the page all the room, with margins.

@@ -106,20 +106,12 @@ func (l *ledger) take(rows *keeper.Ledger) {
 		said = "page.ledger.none"
 	}
 	l.empty.Set(parts.TextSpec{Role: parts.SoftBody, Text: l.page.t(said)})
-	show(l.count, some && rows.Len() > 0)
-	show(l.clear, some)
-	show(l.empty, rows.Len() == 0)
+	parts.Show(l.count, some && rows.Len() > 0)
+	parts.Show(l.clear, some)
+	parts.Show(l.empty, rows.Len() == 0)
 	l.strip()
 	l.long.Set(rowsOf{l})
 	l.long.Head().Reflow()
-}
-
-func show(o fyne.CanvasObject, on bool) {
-	if on {
-		o.Show()
-	} else {
-		o.Hide()
-	}
 }
 
 // look searches anew, beside the window; what was asked before is let go.
@@ -200,7 +192,7 @@ func (l *ledger) strip() {
 	}
 	button(l.before, "month-before", "page.ledger.month_before", -1)
 	button(l.next, "month-next", "page.ledger.month_next", 1)
-	show(l.next, l.shown.AddDate(0, 1, 0).Format(time.DateOnly) <= today)
+	parts.Show(l.next, l.shown.AddDate(0, 1, 0).Format(time.DateOnly) <= today)
 }
 
 func (l *ledger) turn(by int) {

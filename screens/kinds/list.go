@@ -201,19 +201,11 @@ func (l *List) look() {
 		none = "page.kinds.none_fits"
 	}
 	l.empty.Set(parts.TextSpec{Role: parts.SoftBody, Text: l.t(none)})
-	show(l.count, len(l.found) > 0)
-	show(l.empty, len(l.found) == 0)
-	show(l.clear, l.filtered())
+	parts.Show(l.count, len(l.found) > 0)
+	parts.Show(l.empty, len(l.found) == 0)
+	parts.Show(l.clear, l.filtered())
 	l.long.Set(rows{l})
 	l.long.Head().Reflow()
-}
-
-func show(o fyne.CanvasObject, on bool) {
-	if on {
-		o.Show()
-	} else {
-		o.Hide()
-	}
 }
 
 // toRows puts the keys at the first animal.

@@ -27,6 +27,19 @@ func Change(d Deps, tank string, job func(context.Context) error, said working.K
 	})
 }
 
+// After is what follows a change of a tank made on a page: it is shown anew, says so as Did
+// does and has the keyboard where work begins; or it tells why the change failed.
+func After(d Deps, p Page, tank string, said working.Key) func(error) {
+	return func(err error) {
+		if err != nil {
+			d.Fail(err)
+			return
+		}
+		Did(d, tank, said, p.Refresh)
+		p.Focus()
+	}
+}
+
 // TakeBack undoes the latest change of a tank ("" for what belongs to none), shows
 // the page anew and says what was undone.
 func TakeBack(d Deps, tank string, show func()) {

@@ -42,3 +42,12 @@ func walkFrom(o fyne.CanvasObject, top float32, is func(o fyne.CanvasObject, top
 	}
 	return false
 }
+
+// Show shows o or hides it.
+func Show(o fyne.CanvasObject, on bool) {
+	if on {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}

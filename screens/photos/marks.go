@@ -8,34 +8,15 @@ import (
 	"example.org/driploop/model/photo"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
+	"example.org/driploop/screens/nav"
 	"example.org/driploop/screens/parts"
 	"example.org/driploop/screens/picture"
 )
 
-var shapes = map[photo.MarkKind]picture.Shape{photo.Circle: picture.Ring, photo.Arrow: picture.Pointer, photo.Text: picture.Words, photo.Known: picture.Ruler, photo.Length: picture.Ruler}
-
 // marks are the marks of a shot as its view draws them.
 func (s *shot) marks() []picture.Mark {
-	w := s.bench.deps.Present.W
-	var out []picture.Mark
-	for _, m := range s.photo.Marks {
-		d := picture.Mark{ID: m.ID, Shape: shapes[m.Kind], Label: m.Words, Given: m.Kind == photo.Known}
-		for _, p := range m.Points {
-			d.Points = append(d.Points, picture.Point{X: p.X, Y: p.Y})
-		}
-		measure := ""
-		switch m.Kind {
-		case photo.Known:
-			measure = w.Measure(m.Measure)
-		case photo.Length:
-			if length, _, err := s.measured(m); err == nil {
-				measure = w.Quantity(length.Value())
-			}
-		}
-		d.Label = strings.TrimSpace(strings.Join([]string{m.Words, measure}, " "))
-		out = append(out, d)
-	}
-	return out
+	w, h := s.photo.Shown()
+	return nav.Marks(s.bench.deps, s.photo.Marks, w, h)
 }
 
 // measured is what a length mark measures beside the known one. Refusals: those
@@ -66,7 +47,7 @@ func (p *bench) take(tool photo.MarkKind, spot bool) {
 	case spot || tool == photo.Text:
 		t = picture.OnePoint
 	case tool != "":
-		t, preview = picture.TwoPoint, shapes[tool]
+		t, preview = picture.TwoPoint, nav.ShapeOf(tool)
 	}
 	for _, s := range p.shots {
 		s.view.SetTool(t, preview)

@@ -80,7 +80,7 @@ func (p *Page) away(a keeper.Away) {
 				return
 			}
 			shut()
-			p.after("page.rounds.away_kept")(err)
+			nav.After(p.deps, p, p.tank, "page.rounds.away_kept")(err)
 		})
 	}
 	for _, f := range boxes {

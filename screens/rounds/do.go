@@ -12,11 +12,13 @@ import (
 
 // do does a round: a test opens its form in the daybook, a water change asks how
 // much, the rest is noted at once.
-func (p *Page) do(d present.Duty) { nav.DoRound(p.deps, p.tank, d, p.after("page.rounds.did")) }
+func (p *Page) do(d present.Duty) {
+	nav.DoRound(p.deps, p.tank, d, nav.After(p.deps, p, p.tank, "page.rounds.did"))
+}
 
 // skip asks why an occurrence is let go.
 func (p *Page) skip(d present.Duty, fromToday bool) {
-	nav.SkipRound(p.deps, p.tank, d, fromToday, p.after("page.rounds.skipped"))
+	nav.SkipRound(p.deps, p.tank, d, fromToday, nav.After(p.deps, p, p.tank, "page.rounds.skipped"))
 }
 
 // anew asks whether a late round was done, and counts it from today.

@@ -125,7 +125,7 @@ func (p *Page) edit(r model.Round) {
 				return
 			}
 			shut()
-			p.after(said)(err)
+			nav.After(p.deps, p, p.tank, said)(err)
 		})
 	}
 	for _, f := range []*parts.Field{e.title, e.every, e.clock, e.begins, e.note} {

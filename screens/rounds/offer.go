@@ -151,6 +151,6 @@ func (p *Page) take() {
 		if err == nil {
 			p.offering, p.offer = false, nil
 		}
-		p.after("page.rounds.taken")(err)
+		nav.After(p.deps, p, p.tank, "page.rounds.taken")(err)
 	})
 }

@@ -207,18 +207,7 @@ func (p *Page) strip() fyne.CanvasObject {
 
 // change makes a change and says so, with the way back.
 func (p *Page) change(job func(context.Context) error, said working.Key) {
-	p.deps.Work(job, p.after(said))
-}
-
-func (p *Page) after(said working.Key) func(error) {
-	return func(err error) {
-		if err != nil {
-			p.deps.Fail(err)
-			return
-		}
-		nav.Did(p.deps, p.tank, said, p.Refresh)
-		p.Focus()
-	}
+	p.deps.Work(job, nav.After(p.deps, p, p.tank, said))
 }
 
 // round is a round of the view.

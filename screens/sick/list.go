@@ -144,18 +144,7 @@ func (p *Page) concern() {
 	var shut func()
 	keep := func() {
 		to, count := chosenOf(about.Text(), who.Spec().Chosen), model.Many(many.Spec().Chosen)
-		p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.SetCase(ctx, p.tank, p.id, to, count) }, func(err error) {
-			if words, ok := p.deps.Present.W.Problem(err); err != nil && ok {
-				s := about.Spec()
-				s.Error = words
-				about.Set(s)
-				return
-			}
-			shut()
-			p.deps.Fail(err)
-			p.deps.Changed()
-			p.Refresh()
-		})
+		p.put(func(ctx context.Context) error { return p.deps.Keeper.SetCase(ctx, p.tank, p.id, to, count) }, about, shut)
 	}
 	about.OnEnter = keep
 	buttons := []fyne.CanvasObject{p.deps.Button("keep", "page.day.keep", parts.Primary, keep),
@@ -173,9 +162,7 @@ func (p *Page) concern() {
 		}))
 	}
 	shut = p.deps.Dialog(p.t("page.sick.concern"), parts.NewColumn(10, parts.NewRow(who, about), many), parts.NewFlow(buttons...))
-	if cv := p.deps.Canvas(); cv != nil {
-		cv.Focus(about.Focusable())
-	}
+	p.deps.Focus(about.Focusable())
 }
 
 // rename gives the fish of the case another name, everywhere.
@@ -184,25 +171,26 @@ func (p *Page) rename(c keeper.Case) {
 	var shut func()
 	keep := func() {
 		to := name.Text()
-		p.deps.Work(func(ctx context.Context) error { return p.deps.Keeper.RenameFish(ctx, p.tank, c.Fish, to) }, func(err error) {
-			if words, ok := p.deps.Present.W.Problem(err); err != nil && ok {
-				s := name.Spec()
-				s.Error = words
-				name.Set(s)
-				return
-			}
-			shut()
-			p.deps.Fail(err)
-			p.deps.Changed()
-			p.Refresh()
-		})
+		p.put(func(ctx context.Context) error { return p.deps.Keeper.RenameFish(ctx, p.tank, c.Fish, to) }, name, shut)
 	}
 	name.OnEnter = keep
 	shut = p.deps.Dialog(p.t("page.sick.rename"), name, parts.NewFlow(p.deps.Button("keep", "page.day.keep", parts.Primary, keep),
 		p.deps.Button("cancel", "label.cancel", parts.Secondary, func() { shut() })))
-	if cv := p.deps.Canvas(); cv != nil {
-		cv.Focus(name.Focusable())
-	}
+	p.deps.Focus(name.Focusable())
+}
+
+// put makes a change from a panel: what the box holds is refused below it, or the panel shuts.
+func (p *Page) put(job func(context.Context) error, box *parts.Field, shut func()) {
+	p.deps.Work(job, func(err error) {
+		if words, ok := p.deps.Present.W.Problem(err); err != nil && ok {
+			nav.Fault(box, words)
+			return
+		}
+		shut()
+		p.deps.Fail(err)
+		p.deps.Changed()
+		p.Refresh()
+	})
 }
 
 // nameFish puts whom the case concerns into the list of fish, so that it can be

@@ -4,7 +4,6 @@ import (
 	"context"
 	"image"
 	"strconv"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -66,9 +65,6 @@ func filling(m image.Image, w, h int) image.Image {
 	return out
 }
 
-// shapes are the marks as they are drawn.
-var shapes = map[photo.MarkKind]picture.Shape{photo.Circle: picture.Ring, photo.Arrow: picture.Pointer, photo.Text: picture.Words, photo.Known: picture.Ruler, photo.Length: picture.Ruler}
-
 // open shows one picture with its marks.
 func open(d nav.Deps, x slip.VisitPicture, title string) {
 	var img image.Image
@@ -81,7 +77,7 @@ func open(d nav.Deps, x slip.VisitPicture, title string) {
 		b := img.Bounds()
 		view := picture.NewView()
 		view.SetPicture(picture.Size{W: float64(b.Dx()), H: float64(b.Dy())}, picture.NewLevels(img))
-		view.SetMarks(marks(d, x, b.Dx(), b.Dy()))
+		view.SetMarks(nav.Marks(d, x.Marks, b.Dx(), b.Dy()))
 		var shut func()
 		shut = d.Dialog(title, container.New(tall{}, view), parts.NewFlow(parts.NewButton(parts.ButtonSpec{ID: "close", Label: d.Present.W.T("label.close", nil)}, func() { shut() })))
 	})
@@ -102,29 +98,4 @@ func (tall) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	for _, o := range objects {
 		o.Resize(size)
 	}
-}
-
-func marks(d nav.Deps, x slip.VisitPicture, w, h int) []picture.Mark {
-	var out []picture.Mark
-	words := d.Present.W
-	for i, m := range x.Marks {
-		p := picture.Mark{ID: strconv.Itoa(i), Shape: shapes[m.Kind], Given: m.Kind == photo.Known}
-		for _, q := range m.Points {
-			p.Points = append(p.Points, picture.Point{X: q.X, Y: q.Y})
-		}
-		measure := ""
-		switch m.Kind {
-		case photo.Known:
-			measure = words.Measure(m.Measure)
-		case photo.Length:
-			for _, k := range x.Marks {
-				if length, _, err := photo.MeasureLength(k, m, w, h); k.Kind == photo.Known && err == nil {
-					measure = words.Quantity(length.Value())
-				}
-			}
-		}
-		p.Label = strings.TrimSpace(strings.Join([]string{m.Words, measure}, " "))
-		out = append(out, p)
-	}
-	return out
 }

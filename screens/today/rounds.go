@@ -39,8 +39,8 @@ func (p *Page) rounds(day int) []fyne.CanvasObject {
 			spec.State = parts.Wait
 		}
 		out = append(out, parts.NewErrand(spec,
-			button("do-"+d.ID, "page.rounds.do", parts.Secondary, func() { nav.DoRound(p.deps, p.tank, d, p.after("page.rounds.did")) }),
-			button("skip-"+d.ID, "page.rounds.skip", parts.Quiet, func() { nav.SkipRound(p.deps, p.tank, d, false, p.after("page.rounds.skipped")) })))
+			button("do-"+d.ID, "page.rounds.do", parts.Secondary, func() { nav.DoRound(p.deps, p.tank, d, nav.After(p.deps, p, p.tank, "page.rounds.did")) }),
+			button("skip-"+d.ID, "page.rounds.skip", parts.Quiet, func() { nav.SkipRound(p.deps, p.tank, d, false, nav.After(p.deps, p, p.tank, "page.rounds.skipped")) })))
 	}
 	if len(shown.Now) == 0 {
 		out = append(out, parts.NewText(parts.TextSpec{Text: w.T("page.rounds.nothing", nil), Role: parts.SoftBody}))
@@ -53,16 +53,4 @@ func (p *Page) rounds(day int) []fyne.CanvasObject {
 		out = append(out, parts.NewText(parts.TextSpec{Text: w.T("page.rounds.later_line", i18n.Args{"Names": w.List(later)}), Role: parts.SoftBody}))
 	}
 	return append(out, parts.NewFlow(button("rounds", "page.rounds.see_all", parts.Quiet, all)))
-}
-
-// after shows the page anew once a round was done or skipped, with the way back.
-func (p *Page) after(said working.Key) func(error) {
-	return func(err error) {
-		if err != nil {
-			p.deps.Fail(err)
-			return
-		}
-		nav.Did(p.deps, p.tank, said, p.Refresh)
-		p.Focus()
-	}
 }
