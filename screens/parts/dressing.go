@@ -24,6 +24,9 @@ func (b *boxed) CreateRenderer() fyne.WidgetRenderer {
 	b.coming = r
 	container.NewThemeOverride(b, fieldTheme{b})
 	b.coming = nil
+	if r.WidgetRenderer == nil { // the box is in sight, and has its theme
+		r.WidgetRenderer = b.Entry.CreateRenderer()
+	}
 	return r
 }
 
