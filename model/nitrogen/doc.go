@@ -20,6 +20,9 @@
 // pH follows from alkalinity and dissolved CO2; NH3 from A, pH and temperature.
 // Nitrogen is conserved: Result.Balance shows it.
 //
+// A calculation refuses what it does not accept with a *working.Refusal that names
+// the field; on a refusal the other results mean nothing.
+//
 // Validity: 15 to 30 °C and pH 6 to 9, fresh water. Days until a filter is ready
 // depend most on bacteria that nobody counted, so Maturing gives a range of a
 // factor two to three. Tests tell when a filter is ready; days never do.

@@ -2,8 +2,6 @@ package water
 
 import (
 	"errors"
-	"os"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"testing"
@@ -56,44 +54,6 @@ func filled(t rapid.TB, say map[string]string, f working.Finding) {
 	slices.Sort(brings)
 	if text, ok := say[string(f.Code)]; !ok || !slices.Equal(brings, holes(text)) {
 		t.Fatalf("%s brings %v, its message is %q", f.Code, brings, text)
-	}
-}
-
-var keyInCode = regexp.MustCompile(`"((?:q|ask|assume|find|refuse|word)\.water\.[a-z0-9_.]+)"`)
-
-// TestMessages: each key in the code has its words in both languages, with the
-// same placeholders, and no words lie idle.
-func TestMessages(t *testing.T) {
-	en, es := messages(t, "en", "water"), messages(t, "es", "water")
-	files, err := filepath.Glob("*.go")
-	if err != nil || len(files) < 30 {
-		t.Fatal(len(files), err)
-	}
-	used := map[string]bool{}
-	for _, f := range files {
-		if matched, _ := filepath.Match("*_test.go", f); matched {
-			continue
-		}
-		b, err := os.ReadFile(f)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, m := range keyInCode.FindAllStringSubmatch(string(b), -1) {
-			used[m[1]] = true
-		}
-	}
-	for k := range used {
-		if en[k] == "" || es[k] == "" || !slices.Equal(holes(en[k]), holes(es[k])) {
-			t.Errorf("%s: %q, %q", k, en[k], es[k])
-		}
-	}
-	for k := range en {
-		if !used[k] {
-			t.Errorf("%s is not used", k)
-		}
-	}
-	if len(en) != len(es) || len(used) < 250 {
-		t.Errorf("%d English, %d Spanish messages, %d keys in the code", len(en), len(es), len(used))
 	}
 }
 
