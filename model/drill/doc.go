@@ -1,5 +1,5 @@
 // Package drill is what the tests called drills share: crashes, full disks, damage,
-// wrong clocks, each tried many times.
+// wrong clocks, each tried many times; and how the reference tables of testdata are read.
 //
 // Contract:
 //

@@ -7,12 +7,13 @@ import (
 
 	"pgregory.net/rapid"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 )
 
 func TestFurtherCases(t *testing.T) {
-	rows := table(t, "more_cases.csv")
+	rows := drill.Named(t, "fish/more_cases.csv")
 	if len(rows) != 28 {
 		t.Errorf("%d cases, want 28", len(rows))
 	}
@@ -22,13 +23,13 @@ func TestFurtherCases(t *testing.T) {
 }
 
 func TestMetabolicLoad(t *testing.T) {
-	rows := table(t, "metabolic_load.csv")
+	rows := drill.Named(t, "fish/metabolic_load.csv")
 	if len(rows) != 15 {
 		t.Errorf("%d rows, want 15", len(rows))
 	}
 	neon := load().by[neonCode]
 	for _, r := range rows {
-		celsius, want, within := number(t, r["temperature_c"]), number(t, r["value"]), number(t, r["within"])
+		celsius, want, within := drill.Number(t, r["temperature_c"]), drill.Number(t, r["value"]), drill.Number(t, r["within"])
 		got := restingOxygen(50, celsius)
 		if r["what"] != "rest50g" {
 			a, err := Get(Code(r["what"]))

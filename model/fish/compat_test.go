@@ -1,47 +1,14 @@
 package fish
 
 import (
-	"encoding/csv"
-	"os"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 )
-
-// table reads a reference table without its comments; the first row is its headings.
-func table(t testing.TB, name string) (rows []map[string]string) {
-	t.Helper()
-	raw, err := os.ReadFile("../../testdata/fish/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r := csv.NewReader(strings.NewReader(string(raw)))
-	r.Comment = '#'
-	all, err := r.ReadAll()
-	if err != nil || len(all) < 2 {
-		t.Fatalf("%s: %d rows, %v", name, len(all), err)
-	}
-	for _, row := range all[1:] {
-		m := map[string]string{}
-		for i, h := range all[0] {
-			m[h] = row[i]
-		}
-		rows = append(rows, m)
-	}
-	return rows
-}
-
-func number(t testing.TB, text string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		t.Fatalf("%q is no number", text)
-	}
-	return x
-}
 
 var lotForm = regexp.MustCompile(`^([a-z-]+)\*(\d+)(?:\(m(\d+)\))?$`)
 
@@ -54,9 +21,9 @@ func lotsOf(t testing.TB, text string) []Lot {
 		if m == nil {
 			t.Fatalf("%q is no lot", part)
 		}
-		l := Lot{Code: Code(m[1]), Count: int(number(t, m[2]))}
+		l := Lot{Code: Code(m[1]), Count: int(drill.Number(t, m[2]))}
 		if m[3] != "" {
-			n := int(number(t, m[3]))
+			n := int(drill.Number(t, m[3]))
 			l.Males = &n
 		}
 		out = append(out, l)
@@ -74,7 +41,7 @@ func weeks(x float64) *quantity.Time {
 // TestCompatibilityCases: the verdict, and the rule that the reason names is among
 // the gravest clashes.
 func TestCompatibilityCases(t *testing.T) {
-	rows := table(t, "compat_cases.csv")
+	rows := drill.Named(t, "fish/compat_cases.csv")
 	if len(rows) != 20 {
 		t.Errorf("%d cases, want 20", len(rows))
 	}
@@ -91,7 +58,7 @@ var byNumber = map[string]Rule{"1": Temperature, "2": Acidity, "3": Hardness, "4
 
 func holdsCase(t *testing.T, r map[string]string) {
 	t.Helper()
-	h := Home{Tank: quantity.Litres(number(t, r["tank_l"])), Age: weeks(number(t, r["tank_age_weeks"]))}
+	h := Home{Tank: quantity.Litres(drill.Number(t, r["tank_l"])), Age: weeks(drill.Number(t, r["tank_age_weeks"]))}
 	got, err := Judge(h, lotsOf(t, r["stock"]))
 	if err != nil {
 		t.Fatalf("case %s: %v", r["case_id"], err)
@@ -112,7 +79,7 @@ func holdsCase(t *testing.T, r map[string]string) {
 	}
 	if q := regexp.MustCompile(`ratio (0\.\d+)`).FindStringSubmatch(r["reason"]); q != nil {
 		for _, c := range got.Clashes {
-			if c.Rule == Eaten && strconv.FormatFloat(c.Measured.X, 'f', 2, 64)+"0" != q[1]+"0" && c.Measured.X-number(t, q[1]) > 0.006 {
+			if c.Rule == Eaten && strconv.FormatFloat(c.Measured.X, 'f', 2, 64)+"0" != q[1]+"0" && c.Measured.X-drill.Number(t, q[1]) > 0.006 {
 				t.Errorf("case %s: ratio %v, want %s", r["case_id"], c.Measured.X, q[1])
 			}
 		}

@@ -6,12 +6,13 @@ import (
 
 	"pgregory.net/rapid"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 )
 
 func TestMassAgainstOthers(t *testing.T) {
-	rows := table(t, "mass_published.csv")
+	rows := drill.Named(t, "fish/mass_published.csv")
 	if len(rows) != 23 {
 		t.Errorf("%d rows, want 23", len(rows))
 	}
@@ -20,24 +21,24 @@ func TestMassAgainstOthers(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		want, factor := number(t, r["mass_g"]), number(t, r["factor"])
-		if got := a.atLength(number(t, r["length_cm"])); got > want*factor || got < want/factor {
+		want, factor := drill.Number(t, r["mass_g"]), drill.Number(t, r["factor"])
+		if got := a.atLength(drill.Number(t, r["length_cm"])); got > want*factor || got < want/factor {
 			t.Errorf("%s at %s cm: %.3g g, want %g within a factor of %g", a.Code, r["length_cm"], got, want, factor)
 		}
 	}
 }
 
 func TestRationAgainstMaintenance(t *testing.T) {
-	rows := table(t, "maintenance.csv")
+	rows := drill.Named(t, "fish/maintenance.csv")
 	if len(rows) != 3 {
 		t.Errorf("%d rows, want 3", len(rows))
 	}
 	for _, r := range rows {
-		g, want := number(t, r["mass_g"]), number(t, r["food_mg_day"])
+		g, want := drill.Number(t, r["mass_g"]), drill.Number(t, r["food_mg_day"])
 		// A grown omnivore of that mass.
 		a := Animal{cm: math.Cbrt(g / 0.01), MassFactor: 0.01, MassPower: 3, Diet: Omnivore, Group: Tetra}
-		share, _ := shareOf(&a, a.cm, number(t, r["temperature_c"]))
-		if got := share * g * 1000; got < want*number(t, r["least"]) || got > want*number(t, r["most"]) {
+		share, _ := shareOf(&a, a.cm, drill.Number(t, r["temperature_c"]))
+		if got := share * g * 1000; got < want*drill.Number(t, r["least"]) || got > want*drill.Number(t, r["most"]) {
 			t.Errorf("%s of %g g: %.3g mg a day, maintenance is %g", r["fish"], g, got, want)
 		}
 	}

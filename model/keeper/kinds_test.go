@@ -2,9 +2,7 @@ package keeper
 
 import (
 	"context"
-	"encoding/csv"
 	"math"
-	"os"
 	"regexp"
 	"strconv"
 	"strings"
@@ -12,44 +10,13 @@ import (
 	"time"
 
 	"example.org/driploop/model/care"
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/fish"
 	"example.org/driploop/model/journal"
 	"example.org/driploop/model/quantity"
 )
 
-// table reads a reference table without its comments; the first row is its headings.
-func table(t testing.TB, name string) (rows []map[string]string) {
-	t.Helper()
-	raw, err := os.ReadFile("../../testdata/fish/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r := csv.NewReader(strings.NewReader(string(raw)))
-	r.Comment = '#'
-	all, err := r.ReadAll()
-	if err != nil || len(all) < 2 {
-		t.Fatalf("%s: %d rows, %v", name, len(all), err)
-	}
-	for _, row := range all[1:] {
-		m := map[string]string{}
-		for i, h := range all[0] {
-			m[h] = row[i]
-		}
-		rows = append(rows, m)
-	}
-	return rows
-}
-
 var lotForm = regexp.MustCompile(`^([a-z-]+)\*(\d+)(?:\(m(\d+)\))?$`)
-
-func number(t testing.TB, text string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		t.Fatalf("%q is no number", text)
-	}
-	return x
-}
 
 // settled gives a keeper with a tank of so many litres by its label, filled so many
 // weeks ago, its water not measured.
@@ -89,10 +56,10 @@ func stocked(t testing.TB, k *Keeper, id, stock string) {
 		if m == nil {
 			t.Fatalf("%q is no lot", p)
 		}
-		n := int(number(t, m[2]))
+		n := int(drill.Number(t, m[2]))
 		var males *int
 		if m[3] != "" {
-			x := int(number(t, m[3]))
+			x := int(drill.Number(t, m[3]))
 			males = &x
 		}
 		var err error
@@ -123,12 +90,12 @@ var (
 func TestCombinations(t *testing.T) {
 	k := openAt(t, t.TempDir())
 	for file, least := range map[string]int{"compat_cases.csv": 20, "textbook_cases.csv": 15} {
-		rows := table(t, file)
+		rows := drill.Named(t, "fish/"+file)
 		if len(rows) < least {
 			t.Errorf("%s: %d cases, want at least %d", file, len(rows), least)
 		}
 		for _, r := range rows {
-			id := settledIn(t, k, number(t, r["tank_l"]), number(t, r["tank_age_weeks"]))
+			id := settledIn(t, k, drill.Number(t, r["tank_l"]), drill.Number(t, r["tank_age_weeks"]))
 			cooled(t, k, id, r["stock"])
 			stocked(t, k, id, r["stock"])
 			g, err := k.GetOn(context.Background(), id)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 )
 
@@ -74,6 +75,6 @@ func TestColumns(t *testing.T) {
 		t.Fatalf("%s: %d cases worked, %d rows", source, len(got), len(rows))
 	}
 	for i, g := range got {
-		closeTo(t, source, rows[i][0]+": "+rows[i][1], g, number(t, rows[i][2]), 1e-3)
+		closeTo(t, source, rows[i][0]+": "+rows[i][1], g, drill.Number(t, rows[i][2]), 1e-3)
 	}
 }

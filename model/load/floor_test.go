@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 )
@@ -14,7 +15,7 @@ func TestWorkedFloors(t *testing.T) {
 		x := make([]float64, len(r))
 		for i := range r {
 			if i != 0 && i != 6 && i != 7 {
-				x[i] = number(t, r[i])
+				x[i] = drill.Number(t, r[i])
 			}
 		}
 		row := r[0] + " " + r[6] + " " + r[7]
@@ -50,7 +51,7 @@ func TestSpanCheck(t *testing.T) {
 	eight := JoistSpan(SPFNo2, joist(7.25), 16*0.0254, LiveUS, deadOfTables)
 	rows := table(t, "floor_span_check.csv", 4)
 	for i, l := range []quantity.Length{ten.Sag, ten.Bending, eight.Sag, eight.Bending} {
-		closeTo(t, source, rows[i][0], ft.FromBase(float64(l)), number(t, rows[i][1]), 1e-3)
+		closeTo(t, source, rows[i][0], ft.FromBase(float64(l)), drill.Number(t, rows[i][1]), 1e-3)
 	}
 }
 
@@ -58,9 +59,9 @@ func TestJoistSpans(t *testing.T) {
 	const source = "irc_joist_spans.csv, IRC R502.3.1(2) SPF No.2, 0.5 in"
 	in := quantity.MustUnit("in")
 	for _, r := range table(t, "irc_joist_spans.csv", 16) {
-		dead := quantity.Pressure(number(t, r[2])) * LiveUS / 40
-		got := in.FromBase(float64(JoistSpan(SPFNo2, joist(joistDepths[r[0]]), quantity.Length(number(t, r[1])*0.0254), LiveUS, dead).Allowed()))
-		if want := number(t, r[3])*12 + number(t, r[4]); math.Abs(got-want) > 0.5 {
+		dead := quantity.Pressure(drill.Number(t, r[2])) * LiveUS / 40
+		got := in.FromBase(float64(JoistSpan(SPFNo2, joist(joistDepths[r[0]]), quantity.Length(drill.Number(t, r[1])*0.0254), LiveUS, dead).Allowed()))
+		if want := drill.Number(t, r[3])*12 + drill.Number(t, r[4]); math.Abs(got-want) > 0.5 {
 			t.Errorf("%s, %s at %s in: expected %g in, got %.2f", source, r[0], r[1], want, got)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/tank"
 	"example.org/driploop/model/working"
@@ -148,12 +149,12 @@ func TestAllowables(t *testing.T) {
 	v := func(i int) float64 { return float64(a[i].Stress) / 1e6 }
 	got := []float64{v(0), v(1), v(2), staticFactor(50), rarer(), edge3s / 1e6 * rarer(), v(3), v(4), v(5), v(6), v(7)}
 	rows := table(t, "glass_allowables.csv", 16)
-	if k := number(t, rows[4][2]); longTerm > k || longTerm < k-0.01 {
+	if k := drill.Number(t, rows[4][2]); longTerm > k || longTerm < k-0.01 {
 		t.Errorf("%s: k_mod of 50 years is %g, we round to %g", source, k, longTerm)
 	}
 	rows = rows[5:]
 	for i, g := range got {
-		closeTo(t, source, rows[i][0]+" "+rows[i][1], g, number(t, rows[i][2]), 1e-3)
+		closeTo(t, source, rows[i][0]+" "+rows[i][1], g, drill.Number(t, rows[i][2]), 1e-3)
 	}
 	if glassSteady > quantity.Pressure(v(1)*1e6) || glassMost > quantity.Pressure(v(0)*1e6) {
 		t.Error("our limits exceed their bases in EN 16612")

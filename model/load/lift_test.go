@@ -3,6 +3,7 @@ package load
 import (
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/tank"
 	"example.org/driploop/model/working"
@@ -32,7 +33,7 @@ func TestLiftingEquation(t *testing.T) {
 			// not the metric ones (23 kg, 25 cm) converted: 2.0 % and 3.2 % apart.
 			tolerance = 0.035
 		}
-		closeTo(t, source, rows[i][0], g, number(t, rows[i][1]), tolerance)
+		closeTo(t, source, rows[i][0], g, drill.Number(t, rows[i][1]), tolerance)
 	}
 }
 

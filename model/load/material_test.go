@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 )
 
@@ -17,7 +18,7 @@ func TestTimberClasses(t *testing.T) {
 			continue
 		}
 		for i, got := range []float64{c.fm, c.ft0, c.fc0, c.fc90, c.fv, c.eMean, c.e05, c.g, c.rhoK, c.rhoMean} {
-			if want := number(t, r[i+1]); got != want {
+			if want := drill.Number(t, r[i+1]); got != want {
 				t.Errorf("%s, %s column %d: expected %g, got %g", source, r[0], i+1, want, got)
 			}
 		}
@@ -34,7 +35,7 @@ func TestSpecies(t *testing.T) {
 			continue
 		}
 		for i, got := range []float64{n.fb, n.fv, n.fcPerp, n.fc, n.e, n.eMin} {
-			if want := number(t, r[i+2]); got != want {
+			if want := drill.Number(t, r[i+2]); got != want {
 				t.Errorf("%s, %s column %d: expected %g, got %g", source, r[0], i+2, want, got)
 			}
 		}
@@ -51,20 +52,20 @@ func TestDurationAndCreep(t *testing.T) {
 		if !ok {
 			continue // OSB/2, P7 and MDF.HLS are not offered
 		}
-		class := ServiceClass(number(t, r[2]))
+		class := ServiceClass(drill.Number(t, r[2]))
 		f := b.factors(class)
 		_, allowed := b.LoadBearing(class)
 		if !allowed {
 			t.Errorf("%s: %s is not allowed in class %d", source, r[0], class)
 		}
 		checked++
-		if f.kMod != number(t, r[3]) || f.kDef != number(t, r[7]) || f.gammaM != number(t, r[8]) {
+		if f.kMod != drill.Number(t, r[3]) || f.kDef != drill.Number(t, r[7]) || f.gammaM != drill.Number(t, r[8]) {
 			t.Errorf("%s, %s class %d: expected %s, %s, %s, got %+v", source, r[0], class, r[3], r[7], r[8], f)
 		}
 		if b == BoardTimber { // the same row serves legs and rails
 			g, _ := C24.grade(Section{}, class)
-			closeTo(t, source, "C24 creep", g.creep, 1+number(t, r[7]), 1e-12)
-			closeTo(t, source, "C24 bending", float64(g.fm), 24e6*number(t, r[3])/number(t, r[8]), 1e-12)
+			closeTo(t, source, "C24 creep", g.creep, 1+drill.Number(t, r[7]), 1e-12)
+			closeTo(t, source, "C24 bending", float64(g.fm), 24e6*drill.Number(t, r[3])/drill.Number(t, r[8]), 1e-12)
 		}
 	}
 	if checked != 11 {
@@ -100,8 +101,8 @@ func TestBoards(t *testing.T) {
 			if !ok {
 				t.Errorf("%s: no %s of %g mm", source, k.b, k.mm)
 			}
-			closeTo(t, source, r[0]+" bending", float64(s.Bending)/1e6, number(t, r[2]), 1e-12)
-			closeTo(t, source, r[0]+" modulus", float64(s.Modulus)/1e6, number(t, r[3]), 1e-12)
+			closeTo(t, source, r[0]+" bending", float64(s.Bending)/1e6, drill.Number(t, r[2]), 1e-12)
+			closeTo(t, source, r[0]+" modulus", float64(s.Modulus)/1e6, drill.Number(t, r[3]), 1e-12)
 		}
 	}
 	if _, ok := Board("cheese").Strength(0.018); ok {
@@ -116,7 +117,7 @@ func TestBoardDensities(t *testing.T) {
 	for _, r := range table(t, "densities.csv", 15) {
 		if got, ok := want[r[0]]; ok {
 			checked++
-			closeTo(t, source, r[0], got, number(t, r[1]), 1e-12)
+			closeTo(t, source, r[0], got, drill.Number(t, r[1]), 1e-12)
 		}
 	}
 	if checked != 3 {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 )
 
@@ -57,7 +58,7 @@ func TestWorkedStands(t *testing.T) {
 		f1, k1, f2, k2, f3, k3, f4, k4,
 	}
 	for i, g := range got {
-		closeTo(t, source, rows[i][0]+" "+rows[i][1], g, number(t, rows[i][2]), 1e-3)
+		closeTo(t, source, rows[i][0]+" "+rows[i][1], g, drill.Number(t, rows[i][2]), 1e-3)
 	}
 	// The last row is the head that 5 mm out of level adds. Stress goes with
 	// the cube of the head: 3 % at 500 mm.
@@ -67,7 +68,7 @@ func TestWorkedStands(t *testing.T) {
 	}
 	p := hydrostatic(2, topHeld)
 	level, _ := p.panelStress(0.5, 0.01)
-	tilted, _ := p.panelStress(0.5+number(t, last[2])*mm, 0.01)
+	tilted, _ := p.panelStress(0.5+drill.Number(t, last[2])*mm, 0.01)
 	closeTo(t, source, last[0], float64(tilted/level), math.Pow(1.01, 3), 1e-9)
 }
 
@@ -76,7 +77,7 @@ func TestBeams(t *testing.T) {
 	rows := table(t, "beam_formulas.csv", 15)
 	at := map[string]float64{}
 	for _, r := range rows {
-		at[r[0]] = number(t, r[2])
+		at[r[0]] = drill.Number(t, r[2])
 	}
 	b := rectangular(0.8, 0.3, 0.018, 9e9)
 	ss := b.under(bearing{uniform: 500})

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"testing"
 
+	"example.org/driploop/model/drill"
 	"example.org/driploop/model/quantity"
 	"example.org/driploop/model/working"
 )
@@ -14,7 +15,7 @@ func TestWorkedFullMass(t *testing.T) {
 	for _, r := range table(t, "full_mass_worked.csv", 5) {
 		x := make([]float64, len(r))
 		for i := 1; i < len(r); i++ {
-			x[i] = number(t, r[i])
+			x[i] = drill.Number(t, r[i])
 		}
 		box := Tank{Shape: Box, Material: Glass, Rim: Framed, Length: quantity.Length(x[1]), Width: quantity.Length(x[2]),
 			Height: quantity.Length(x[3]), Wall: quantity.Length(x[4]), Bottom: quantity.Length(x[5]), Sizes: Measured}
@@ -57,10 +58,10 @@ func TestGeometry(t *testing.T) {
 	}
 	rows := table(t, "geometry_volumes.csv", 7)
 	for i, g := range got {
-		closeTo(t, source, rows[i][0], g, number(t, rows[i][2]), 1e-4)
+		closeTo(t, source, rows[i][0], g, drill.Number(t, rows[i][2]), 1e-4)
 	}
 	// The last row is the parabola through the same points: within 1 % of the arc.
-	closeTo(t, source, rows[6][0], got[3], number(t, rows[6][2]), 1e-2)
+	closeTo(t, source, rows[6][0], got[3], drill.Number(t, rows[6][2]), 1e-2)
 }
 
 func TestDensities(t *testing.T) {
@@ -90,10 +91,10 @@ func TestDensities(t *testing.T) {
 			continue // boards and steel belong to the stand
 		}
 		checked++
-		closeTo(t, source, r[0], g[0], number(t, r[1]), 1e-3)
-		closeTo(t, source, r[0]+" porosity", g[1], number(t, r[2]), 1e-3)
-		closeTo(t, source, r[0]+" bulk", g[0]*(1-g[1]), number(t, r[3]), 1e-3)
-		closeTo(t, source, r[0]+" in water", g[0]*(1-g[1])+g[1]*float64(water), number(t, r[4]), 1e-3)
+		closeTo(t, source, r[0], g[0], drill.Number(t, r[1]), 1e-3)
+		closeTo(t, source, r[0]+" porosity", g[1], drill.Number(t, r[2]), 1e-3)
+		closeTo(t, source, r[0]+" bulk", g[0]*(1-g[1]), drill.Number(t, r[3]), 1e-3)
+		closeTo(t, source, r[0]+" in water", g[0]*(1-g[1])+g[1]*float64(water), drill.Number(t, r[4]), 1e-3)
 	}
 	if checked != 12 {
 		t.Errorf("%s: %d rows checked, expected 12", source, checked)
@@ -103,15 +104,15 @@ func TestDensities(t *testing.T) {
 func TestWaterDensity(t *testing.T) {
 	const source = "water_density.csv, Tanaka 2001, 0.01 kg/m³"
 	for _, r := range table(t, "water_density.csv", 7) {
-		got, err := WaterDensity(quantity.Temperature(number(t, r[0])))
+		got, err := WaterDensity(quantity.Temperature(drill.Number(t, r[0])))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want := number(t, r[1]); math.Abs(float64(got)-want) > 0.01 {
+		if want := drill.Number(t, r[1]); math.Abs(float64(got)-want) > 0.01 {
 			t.Errorf("%s, %s °C: expected %g, got %g", source, r[0], want, got)
 		}
 		perGallon := float64(got) * quantity.MustUnit("gal_us").Factor / quantity.MustUnit("lb").Factor
-		closeTo(t, source, r[0]+" pounds a gallon", perGallon, number(t, r[2]), 1e-4)
+		closeTo(t, source, r[0]+" pounds a gallon", perGallon, drill.Number(t, r[2]), 1e-4)
 	}
 	for _, bad := range []quantity.Temperature{-0.1, 40.1, quantity.Temperature(math.NaN()), quantity.Temperature(math.Inf(1))} {
 		if d, err := WaterDensity(bad); err == nil || d != 0 {
@@ -140,7 +141,7 @@ func TestNominalSizes(t *testing.T) {
 		x := make([]float64, len(r))
 		for j := range r {
 			if j != 0 && j != 6 {
-				x[j] = number(t, r[j])
+				x[j] = drill.Number(t, r[j])
 			}
 		}
 		name := r[0]
