@@ -161,7 +161,7 @@ func reads(t *testing.T, l listed) bool {
 				continue
 			}
 			ast.Inspect(fn.Body, func(n ast.Node) bool {
-				if s, ok := n.(*ast.BasicLit); ok && (s.Value == strconv.Quote(name) || s.Value == strconv.Quote(strings.TrimSuffix(name, ".csv"))) {
+				if s, ok := n.(*ast.BasicLit); ok && (s.Value == strconv.Quote(l.table) || s.Value == strconv.Quote(name) || s.Value == strconv.Quote(strings.TrimSuffix(name, ".csv"))) {
 					found = true
 				}
 				return true
