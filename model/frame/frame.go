@@ -18,7 +18,6 @@ const (
 	RZ
 )
 
-// String gives the usual short name, "ux" to "rz".
 // Vec6 holds one value for each [DOF]: displacements (m) and rotations (rad),
 // or forces (N) and moments (N m).
 type Vec6 [6]float64
