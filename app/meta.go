@@ -12,7 +12,7 @@ const (
 	appID      = "org.driploop.Driploop"
 	appName    = "Driploop"
 	folderName = "driploop"
-	version    = "0.5.0"
+	version    = "0.6.0"
 	build      = 1
 )
 
