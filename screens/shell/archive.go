@@ -53,11 +53,7 @@ func (s *Shell) bodyText(text string) fyne.CanvasObject {
 
 // ShowArchive offers to write the whole daybook into one file.
 func (s *Shell) ShowArchive() {
-	dir := s.o.PaperDir
-	if dir == "" {
-		dir = documents()
-	}
-	path := filepath.Join(dir, "driploop-"+s.o.Now().Format(time.DateOnly)+archiveEnding)
+	path := unused(filepath.Join(s.folder(), "driploop-"+s.o.Now().Format(time.DateOnly)+archiveEnding))
 	without := false
 	var shut func()
 	tick := parts.NewTick(parts.TickSpec{ID: "without_place", Text: s.t("page.archive.without_place")}, func(done bool) { without = done })

@@ -36,21 +36,14 @@ func (s *Shell) put(name string, write func(context.Context, io.Writer) error) {
 	}, func(err error) { s.saved(path, err) })
 }
 
-// keepFile writes a file beside the person's documents and gives its path.
+// keepFile writes a file beside the person's documents, never over another that has its
+// name, and gives its path.
 func (s *Shell) keepFile(ctx context.Context, name string, write func(context.Context, io.Writer) error) (string, error) {
-	return s.keep(ctx, filepath.Join(s.folder(), name), write)
-}
-
-// keepNew does so for what is handed over, beside any file that has that name.
-func (s *Shell) keepNew(ctx context.Context, name string, write func(context.Context, io.Writer) error) (string, error) {
-	return s.keep(ctx, unused(filepath.Join(s.folder(), name)), write)
-}
-
-func (s *Shell) keep(ctx context.Context, path string, write func(context.Context, io.Writer) error) (string, error) {
 	var b bytes.Buffer
 	if err := write(ctx, &b); err != nil {
 		return "", err
 	}
+	path := handed(filepath.Join(s.folder(), name), b.Bytes())
 	return path, durable.WriteFile(path, b.Bytes(), 0o644)
 }
 

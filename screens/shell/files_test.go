@@ -92,3 +92,29 @@ func TestHandedOverBesideOtherFiles(t *testing.T) {
 		}
 	}
 }
+
+// A table that a person wrote into stays as they left it; one that says the same again is
+// the same file.
+func TestTablesAreWrittenBesideOtherFiles(t *testing.T) {
+	s := open(t, english())
+	id := measuredTank(t, s, "Hall")
+	s.Go(nav.Route{Place: nav.Charts, Tank: id})
+	s.hit(t, "flip", fyne.KeyReturn)
+	for range 2 {
+		s.hit(t, "save-table", fyne.KeyReturn)
+	}
+	first := filepath.Join(s.papers, "driploop-measured.csv")
+	if all, err := filepath.Glob(filepath.Join(s.papers, "*.csv")); err != nil || len(all) != 1 {
+		t.Fatalf("tables: %v, %v", all, err)
+	}
+	if err := os.WriteFile(first, []byte("my own column"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s.hit(t, "save-table", fyne.KeyReturn)
+	if data, err := os.ReadFile(first); err != nil || string(data) != "my own column" {
+		t.Errorf("the table was written over: %q, %v", data, err)
+	}
+	if data, err := os.ReadFile(filepath.Join(s.papers, "driploop-measured-2.csv")); err != nil || len(data) == 0 {
+		t.Errorf("no table beside it: %v", err)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -96,14 +97,21 @@ func TestTableIsTaken(t *testing.T) {
 	if err := os.WriteFile(path, []byte("date,ph\n2026-03-04,7.4\n2026-03-05,nonsense\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
+	there := filepath.Join(s.papers, "mine-report.csv")
+	if err := os.WriteFile(there, []byte("of another"), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	s.TakeFile(path)
 	s.enter(t, "take")
 	after, err := s.k.Record(ctx, id)
 	if err != nil || len(after.Entries) != len(before.Entries)+1 {
 		t.Fatalf("%d entries, then %d, %v", len(before.Entries), len(after.Entries), err)
 	}
-	if _, err := os.Stat(filepath.Join(s.papers, "mine-report.csv")); err != nil {
-		t.Error(err)
+	if data, err := os.ReadFile(filepath.Join(s.papers, "mine-report-2.csv")); err != nil || !strings.Contains(string(data), "nonsense") {
+		t.Errorf("the report: %q, %v", data, err)
+	}
+	if data, err := os.ReadFile(there); err != nil || string(data) != "of another" {
+		t.Errorf("a file of the person was written over: %q, %v", data, err)
 	}
 	s.Undo()
 	if after, err = s.k.Record(ctx, id); err != nil || len(after.Entries) != len(before.Entries) {

@@ -1,8 +1,8 @@
 package shell
 
 import (
-	"bytes"
 	"context"
+	"io"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"example.org/driploop/i18n"
-	"example.org/driploop/model/durable"
 	"example.org/driploop/model/intake"
 	"example.org/driploop/model/keeper"
 	"example.org/driploop/model/working"
@@ -175,20 +174,12 @@ func (t *tableIn) take() {
 	s := t.s
 	var p keeper.TablePreview
 	report := strings.TrimSuffix(filepath.Base(t.path), filepath.Ext(t.path)) + "-report.csv"
-	dir := s.o.PaperDir
-	if dir == "" {
-		dir = documents()
-	}
-	report = filepath.Join(dir, report)
 	s.long(s.t("page.intake.taking"), func(ctx context.Context, _ func(done, total int64)) (err error) {
 		if p, err = s.o.Keeper.TakeCSV(ctx, t.tank, t.sheet, t.plan, t.hints); err != nil {
 			return err
 		}
-		var b bytes.Buffer
-		if err := s.present.WriteReport(&b, p); err != nil {
-			return err
-		}
-		return durable.WriteFile(report, b.Bytes(), 0o644)
+		report, err = s.keepFile(ctx, report, func(_ context.Context, w io.Writer) error { return s.present.WriteReport(w, p) })
+		return err
 	}, func(err error) {
 		s.page.Refresh()
 		s.changed()

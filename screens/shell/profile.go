@@ -138,7 +138,7 @@ func (s *Shell) handSheets(profile string, labels []string, then func()) {
 		if err != nil {
 			return err
 		}
-		path, err = s.keepNew(ctx, fileName(r.Profile.Tank)+".pdf", func(ctx context.Context, w io.Writer) error {
+		path, err = s.keepFile(ctx, fileName(r.Profile.Tank)+".pdf", func(ctx context.Context, w io.Writer) error {
 			return paper.WriteProfile(ctx, s.o.Keeper, profile, r, labels, s.present, paper.SizeFor(s.prefs.Region), w)
 		})
 		if err != nil {

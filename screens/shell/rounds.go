@@ -131,11 +131,7 @@ func (s *Shell) printCare(tank string, days int) {
 
 // calendarPath is where a calendar file that is kept is proposed.
 func (s *Shell) calendarPath(string) string {
-	dir := s.o.PaperDir
-	if dir == "" {
-		dir = documents()
-	}
-	return filepath.Join(dir, "driploop-"+paper.CalendarName)
+	return filepath.Join(s.folder(), "driploop-"+paper.CalendarName)
 }
 
 // keepCalendars writes anew the calendar files that are kept, where what they say

@@ -166,15 +166,16 @@ func TestCareCalendarIsMade(t *testing.T) {
 	tank := s.sample(t)
 	s.Go(nav.Route{Place: nav.Rounds, Tank: tank})
 	s.hit(t, "take", fyne.KeyReturn)
-	path := filepath.Join(s.papers, "driploop-care-calendar.pdf")
 	sizes := map[int]bool{}
-	for _, typed := range []string{"", "1"} { // as it is proposed, and 13 weeks
+	for _, paper := range []struct{ typed, name string }{ // as it is proposed, and 13 weeks beside it
+		{"", "driploop-care-calendar.pdf"}, {"1", "driploop-care-calendar-2.pdf"},
+	} {
 		s.hit(t, "calendar", fyne.KeyReturn)
-		for _, r := range typed {
+		for _, r := range paper.typed {
 			s.at(t, "calendar-span").TypedRune(r)
 		}
 		s.hit(t, "calendar-paper", fyne.KeyReturn)
-		b, err := os.ReadFile(path)
+		b, err := os.ReadFile(filepath.Join(s.papers, paper.name))
 		if err != nil || !strings.HasPrefix(string(b), "%PDF-") {
 			t.Fatalf("%v, %d bytes", err, len(b))
 		}

@@ -83,7 +83,7 @@ func (s *Shell) printVisit(tank string, a keeper.VisitAsk) {
 	var path string
 	speaker, size := s.present, paper.SizeFor(s.prefs.Region)
 	s.making("page.visit.printing", func(ctx context.Context, progress func(done, total int)) (err error) {
-		path, err = s.keepNew(ctx, "driploop-"+paper.VisitSlip.FileName(), func(ctx context.Context, out io.Writer) error {
+		path, err = s.keepFile(ctx, "driploop-"+paper.VisitSlip.FileName(), func(ctx context.Context, out io.Writer) error {
 			return paper.WriteVisit(ctx, s.o.Keeper, tank, a, speaker, size, out, progress)
 		})
 		return err
