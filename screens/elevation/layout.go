@@ -214,6 +214,12 @@ func (l *layout) showsHeight() bool { return l.tankKnown && l.spec.Labels.Height
 
 func (l *layout) showsStandHeight() bool { return l.standKnown && l.spec.Labels.StandHeight != "" }
 
+// beyond reports whether a dimension's number is longer than its line, so that it stands
+// beyond the end of it.
+func (l *layout) beyond(number string, long float64) bool {
+	return l.scale > 0 && number != "" && scene.TextSize(number, scene.Regular, look.Note).Width+6 > long*l.scale
+}
+
 func (l *layout) drawDimensions(s *scene.Scene) {
 	lab := l.spec.Labels
 	x, off := l.dimensionsAt()
@@ -230,7 +236,11 @@ func (l *layout) drawDimensions(s *scene.Scene) {
 	}
 	if l.showsHeight() {
 		s.Group(PartHeight, func() {
-			s.Add(scene.Dimension{From: scene.Pt(x, l.base), To: scene.Pt(x, l.rim()), Offset: -off, Text: lab.Height, Size: size, Colour: l.lineColour(look.SoftInk)})
+			text := lab.Height
+			if off > 0 && l.beyond(lab.Length, l.length) && l.beyond(text, l.height) {
+				text = "" // in so little room both numbers would stand at the one corner
+			}
+			s.Add(scene.Dimension{From: scene.Pt(x, l.base), To: scene.Pt(x, l.rim()), Offset: -off, Text: text, Size: size, Colour: l.lineColour(look.SoftInk)})
 		})
 	}
 	if l.showsStandHeight() {

@@ -38,19 +38,24 @@ func (d *sheet) drawReactions() {
 		return
 	}
 	st := d.stance()
+	// Numbers that would meet between the feet move apart, in points.
+	wide := func(i int) float64 {
+		return scene.TextSize(d.spec.Loads.Reactions[i].Label, scene.Bold, look.Note).Width
+	}
+	apart := math.Max(0, (wide(0)+wide(1))/2+6-(st.footR-st.footL)*d.scale) / 2
 	d.s.Group(PartReactions, func() {
 		for i, r := range d.spec.Loads.Reactions {
 			if !(r.Mass > 0) || math.IsInf(r.Mass, 0) {
 				continue
 			}
-			x := st.footL + st.foot/2
+			x, aside := st.footL+st.foot/2, -apart
 			if i == 1 {
-				x = st.footR + st.foot/2
+				x, aside = st.footR+st.foot/2, apart
 			}
 			long := 13 + 11*(r.Mass/most)
 			tip := scene.Pt(x, -d.px(11))
 			d.s.Add(scene.Arrow{From: scene.Pt(x, tip.Y-d.px(long)), To: tip, Head: 7, Style: d.pen(look.Rust, 2.2)})
-			d.s.Add(scene.Text{At: scene.Pt(x, tip.Y-d.px(long)), Shift: scene.Pt(0, -2), S: r.Label, H: scene.Middle, V: scene.Top, Weight: scene.Bold, Colour: d.lineColour(look.Rust)})
+			d.s.Add(scene.Text{At: scene.Pt(x, tip.Y-d.px(long)), Shift: scene.Pt(aside, -2), S: r.Label, H: scene.Middle, V: scene.Top, Weight: scene.Bold, Colour: d.lineColour(look.Rust)})
 		}
 	})
 }

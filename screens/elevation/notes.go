@@ -58,8 +58,8 @@ func (l *layout) notesTop() float64 {
 	top := 55.0 // below the reactions
 	if t := l.spec.Labels.StandHeight; t != "" && l.standKnown {
 		// A text too long for a low stand stands below the floor.
-		if w := scene.TextSize(t, scene.Regular, look.Note).Width; w+6 > l.standTop*l.scale {
-			top = math.Max(top, w+16)
+		if l.beyond(t, l.standTop) {
+			top = math.Max(top, scene.TextSize(t, scene.Regular, look.Note).Width+16)
 		}
 	}
 	return top

@@ -72,6 +72,37 @@ func TestNothingCoversTheDimensions(t *testing.T) {
 	})
 }
 
+// In the least room, as beside large text in a small window, no two numbers are set over
+// one another.
+func TestNumbersKeepApart(t *testing.T) {
+	s := loaded()
+	s.Tank.Length, s.Tank.Height, s.Stand.Length = 0.508, 0.305, 0.52
+	s.Socket = Socket{Present: true, Height: 0.9}
+	s.Loads.Reactions = [2]Reaction{{23.6, "23,6 kg"}, {23.6, "23,6 kg"}}
+	s.Labels.Length, s.Labels.Height, s.Labels.StandHeight = "50,8 cm", "30,5 cm", "71,1 cm"
+	for _, w := range []float64{149, 170, 200, 330} {
+		s.Room.W, s.Room.H = w, 430
+		l := arrange(s)
+		var all []scene.Written
+		for _, x := range Build(s).Texts(l.place) {
+			switch x.S {
+			case s.Labels.Length, s.Labels.Height, s.Labels.StandHeight, s.Loads.Reactions[0].Label:
+				all = append(all, x)
+			}
+		}
+		for i, a := range all {
+			for _, b := range all[:i] {
+				if a.Box.Overlaps(b.Box) {
+					t.Errorf("in a room of %v: %q %v and %q %v overlap", w, a.S, a.Box, b.S, b.Box)
+				}
+			}
+		}
+		if want := 4; len(all) < want {
+			t.Errorf("in a room of %v: %d numbers, want at least %d", w, len(all), want)
+		}
+	}
+}
+
 func TestScaleStaysFromStepToStep(t *testing.T) {
 	want := arrange(bare()).place
 	with := placed()
