@@ -1,6 +1,7 @@
 package working
 
 import (
+	"maps"
 	"sort"
 
 	"example.org/driploop/model/quantity"
@@ -60,46 +61,34 @@ func Find(s State, code Key) Finding { return Finding{Code: code, State: s} }
 
 // With adds a value for the placeholder name.
 func (f Finding) With(name string, v quantity.Value) Finding {
-	m := make(map[string]quantity.Value, len(f.Values)+1)
-	for k, x := range f.Values {
-		m[k] = x
-	}
-	m[name] = v
-	f.Values = m
+	f.Values = with(f.Values, name, v)
 	return f
 }
 
 // On says beside the value of a name on which basis it is.
 func (f Finding) On(name string, b quantity.Basis) Finding {
-	m := make(map[string]quantity.Basis, len(f.Bases)+1)
-	for k, x := range f.Bases {
-		m[k] = x
-	}
-	m[name] = b
-	f.Bases = m
+	f.Bases = with(f.Bases, name, b)
 	return f
 }
 
 // Word adds another message for the placeholder name.
 func (f Finding) Word(name string, k Key) Finding {
-	m := make(map[string]Key, len(f.Words)+1)
-	for n, x := range f.Words {
-		m[n] = x
-	}
-	m[name] = k
-	f.Words = m
+	f.Words = with(f.Words, name, k)
 	return f
 }
 
 // Say adds a person's own words for the placeholder name.
 func (f Finding) Say(name, text string) Finding {
-	m := make(map[string]string, len(f.Text)+1)
-	for n, x := range f.Text {
-		m[n] = x
-	}
-	m[name] = text
-	f.Text = m
+	f.Text = with(f.Text, name, text)
 	return f
+}
+
+// with gives a copy of m that also has v for a name: findings share nothing.
+func with[V any](m map[string]V, name string, v V) map[string]V {
+	out := make(map[string]V, len(m)+1)
+	maps.Copy(out, m)
+	out[name] = v
+	return out
 }
 
 // WorstOf returns the gravest state among findings.
