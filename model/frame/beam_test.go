@@ -3,6 +3,8 @@ package frame
 import (
 	"math"
 	"testing"
+
+	"example.org/driploop/model/drill"
 )
 
 // The beam of beam_formulas.csv: a board b = 0.3 m, h = 0.018 m, E = 9 GPa.
@@ -85,7 +87,7 @@ func TestBeamFormulas(t *testing.T) {
 		case "Propped cantilever uniform: Mfixed", "Propped cantilever: wmax mm", "Two equal spans: wmax mm", "Two equal spans: centre reaction":
 			tolerance = 2e-3
 		}
-		near(t, "beam_formulas.csv: "+row[0], v, number(t, row[2]), tolerance)
+		near(t, "beam_formulas.csv: "+row[0], v, drill.Number(t, row[2]), tolerance)
 	}
 	if len(asked) != len(got) {
 		t.Errorf("beam_formulas.csv: %d answers for %d rows", len(got), len(asked))

@@ -3,6 +3,8 @@ package frame
 import (
 	"math"
 	"testing"
+
+	"example.org/driploop/model/drill"
 )
 
 // portal is a plane portal: nodes foot, corner, [middle,] corner, foot.
@@ -152,7 +154,7 @@ func TestLocalStiffness(t *testing.T) {
 			t.Fatalf("frame2d_k_local.csv row %d: %d columns", i, len(row))
 		}
 		for j, s := range row {
-			near(t, "frame2d_k_local.csv", plane[inPlane[i]][inPlane[j]], number(t, s), 1e-6)
+			near(t, "frame2d_k_local.csv", plane[inPlane[i]][inPlane[j]], drill.Number(t, s), 1e-6)
 		}
 	}
 	space := localStiffness(Material{E: 210e9, G: 80.77e9}, Section{A: 224e-6, Iy: 2e-8, Iz: 3e-8, J: 4.3904e-8}, .7)
@@ -161,7 +163,7 @@ func TestLocalStiffness(t *testing.T) {
 			t.Fatalf("frame3d_k_local.csv row %d: %d columns", i, len(row))
 		}
 		for j, s := range row {
-			near(t, "frame3d_k_local.csv", space[i][j], number(t, s), 1e-6)
+			near(t, "frame3d_k_local.csv", space[i][j], drill.Number(t, s), 1e-6)
 		}
 	}
 }

@@ -1,43 +1,21 @@
 package frame
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
+
+	"example.org/driploop/model/drill"
 )
 
-const tables = "../../testdata/structure/"
-
-// readTable reads a CSV without its '#' lines and guards its row count.
+// readTable reads a table of testdata/structure, its first row too, and guards its row count.
 func readTable(t *testing.T, name string, rows int) [][]string {
 	t.Helper()
-	file, err := os.Open(tables + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	r := csv.NewReader(file)
-	r.Comment = '#'
-	r.FieldsPerRecord = -1
-	all, err := r.ReadAll()
-	if err != nil {
-		t.Fatalf("%s: %v", name, err)
-	}
+	first, rest := drill.Table(t, "structure/"+name)
+	all := append([][]string{first}, rest...)
 	if len(all) != rows {
 		t.Fatalf("%s: read %d rows, expected %d", name, len(all), rows)
 	}
 	return all
-}
-
-func number(t *testing.T, s string) float64 {
-	t.Helper()
-	v, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return v
 }
 
 // near compares within a relative tolerance; a zero is a zero within 1e-6 (the
@@ -66,7 +44,7 @@ func checkRows(t *testing.T, name string, rows int, got map[string]float64) {
 			t.Errorf("%s row %d: no answer for %q", name, i+1, key)
 			continue
 		}
-		near(t, name+": "+key, v, number(t, row[2]), 1e-3)
+		near(t, name+": "+key, v, drill.Number(t, row[2]), 1e-3)
 	}
 	for key := range got {
 		if !asked[key] {
