@@ -31,6 +31,17 @@ func exampleTank(t *testing.T) (*keeper.Keeper, string, *clock) {
 	return k, id, c
 }
 
+// hourly writes entries into the daybook of a tank, each an hour after the one before.
+func hourly(t *testing.T, k *keeper.Keeper, id string, c *clock) func(kind journal.Kind, rs ...journal.Reading) string {
+	return func(kind journal.Kind, rs ...journal.Reading) string {
+		t.Helper()
+		c.t = c.t.Add(time.Hour)
+		e, err := k.AddEntry(context.Background(), id, journal.Entry{Kind: kind, Readings: rs})
+		must(t, err)
+		return e
+	}
+}
+
 // In an emergency the helper takes the half that the test asks for: it does not call it
 // too much. Once a change is written down, the usual size is gentle again until the
 // next test.
@@ -49,13 +60,7 @@ func TestTheHelperKnowsAnEmergency(t *testing.T) {
 		}
 		return false
 	}
-	add := func(kind journal.Kind, rs ...journal.Reading) string {
-		t.Helper()
-		c.t = c.t.Add(time.Hour)
-		e, err := k.AddEntry(ctx, id, journal.Entry{Kind: kind, Readings: rs})
-		must(t, err)
-		return e
-	}
+	add := hourly(t, k, id, c)
 	if !large("50") {
 		t.Error("a half is gentle with nothing wrong")
 	}
@@ -84,13 +89,7 @@ func TestTheNextTestConfirmsTheChange(t *testing.T) {
 	ctx := context.Background()
 	k, id, c := exampleTank(t)
 	defer k.Close()
-	add := func(kind journal.Kind, rs ...journal.Reading) string {
-		t.Helper()
-		c.t = c.t.Add(time.Hour)
-		e, err := k.AddEntry(ctx, id, journal.Entry{Kind: kind, Readings: rs})
-		must(t, err)
-		return e
-	}
+	add := hourly(t, k, id, c)
 	plan, err := k.PlanChange(ctx, id, keeper.ChangeAsk{Way: keeper.ByShare, Share: quantity.Measure{Number: "25", Unit: "percent"}})
 	must(t, err)
 	if len(plan.Predicted) != 0 || plan.TapKnown {
