@@ -102,19 +102,7 @@ func (c *call) listDesk(ctx context.Context, k *keeper.Keeper) int {
 // receive takes slips in; one that cannot be read does not keep the others out.
 func (c *call) receive(ctx context.Context, k *keeper.Keeper) int {
 	code := exitDone
-	pictures, files := keeper.Papers(c.rest[1:])
-	if len(pictures) > 0 { // of one paper, named by the first of them
-		files = append(files, pictures[0])
-	}
-	for i, path := range files {
-		var v slip.Visit
-		var taken bool
-		var err error
-		if len(pictures) > 0 && i == len(files)-1 {
-			v, taken, err = c.receivePaper(ctx, k, pictures)
-		} else {
-			v, taken, err = k.ReceiveVisit(ctx, path, c.presenter().VisitSaid)
-		}
+	told := func(path string, v slip.Visit, taken bool, err error) {
 		switch {
 		case err != nil:
 			fmt.Fprintln(c.stderr, c.words.T("verb.desk.file", i18n.Args{"File": path, "What": c.presenter().Error(err)}))
@@ -125,6 +113,15 @@ func (c *call) receive(ctx context.Context, k *keeper.Keeper) int {
 			c.say("verb.desk.there", i18n.Args{"File": path, "Id": v.ID})
 		}
 	}
+	pictures, files := keeper.Papers(c.rest[1:])
+	for _, path := range files {
+		v, taken, err := k.ReceiveVisit(ctx, path, c.presenter().VisitSaid)
+		told(path, v, taken, err)
+	}
+	if len(pictures) > 0 { // of one paper, named by the first of them
+		v, taken, err := c.receivePaper(ctx, k, pictures)
+		told(pictures[0], v, taken, err)
+	}
 	return code
 }
 
@@ -134,11 +131,11 @@ func (c *call) receivePaper(ctx context.Context, k *keeper.Keeper, pictures []st
 	if err != nil {
 		return slip.Visit{}, false, err
 	}
-	o, err := k.OpenSlip(ctx, at)
+	file, err := at.Bytes()
 	if err != nil {
 		return slip.Visit{}, false, err
 	}
-	return k.ReceiveFile(ctx, o.File, c.presenter().VisitSaid)
+	return k.ReceiveFile(ctx, file, c.presenter().VisitSaid)
 }
 
 // offDesk tells of a failure: a slip that is not there was asked for wrongly.
